@@ -1,0 +1,1 @@
+"""From a lesson script and a recording to a film whose pictures agree with the words."""

@@ -1,0 +1,1 @@
+"""Said against shown: each rule is one file."""

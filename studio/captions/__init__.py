@@ -1,0 +1,1 @@
+"""Captions, chapters and descriptions as values, and one short module for each file format."""

@@ -1,0 +1,1 @@
+"""The film: pictures over the teacher's picture, with her sound."""

@@ -1,0 +1,1 @@
+"""The paper that goes with a lesson."""

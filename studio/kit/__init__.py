@@ -1,0 +1,1 @@
+"""The kit folder: everything that goes out with a lesson."""

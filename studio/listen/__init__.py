@@ -1,0 +1,1 @@
+"""What was really said in a recording, and when."""

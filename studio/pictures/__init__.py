@@ -1,0 +1,1 @@
+"""Pictures as values that know the numbers they show, and the painters that draw those values."""

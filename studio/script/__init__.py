@@ -1,0 +1,1 @@
+"""The lesson script: its language, its values and its reader."""

@@ -1,0 +1,1 @@
+"""A folder of lessons: routines, plan, index, reuse."""

@@ -1,0 +1,1 @@
+"""What stands on the stage with each word: directions and counts brought together."""

@@ -1,0 +1,1 @@
+"""Numbers in talk: number words, statements, counts and stories as values with places."""

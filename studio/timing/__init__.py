@@ -1,0 +1,1 @@
+"""When each word, picture step and segment happens: the cue sheet."""
