@@ -1,1 +1,1 @@
-"""Pictures as values that know the numbers they show, and the painters that draw those values."""
+"""Pictures: values that know the numbers and marks they show, what they look like, and how that is painted."""

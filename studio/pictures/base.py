@@ -8,7 +8,18 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from studio.pictures.shapes import Drawing
-from studio.script.model import Change
+from studio.script.model import (
+    Add,
+    Change,
+    Circle,
+    Count,
+    Details,
+    FillIn,
+    Hop,
+    MarkNumber,
+    TakeAway,
+    TurnOver,
+)
 
 
 class CannotShow(ValueError):
@@ -23,13 +34,33 @@ class Step:
     number: int | None = None
 
 
+_SAY: Mapping[type[object], str] = {
+    Add: "add",
+    TakeAway: "take away",
+    FillIn: "fill in",
+    Circle: "circle",
+    Hop: "hop",
+    TurnOver: "turn over",
+    MarkNumber: "mark",
+    Count: "count",
+}
+
+
 class Picture(ABC):
     """A picture at one moment. Frozen: a change gives new pictures.
 
     Painters draw `drawing()` and nothing else, so nothing can be on the screen that the value does not hold.
+    `kind` is the name in the script, `about` what the picture is (one line), `can` the changes that it understands.
     """
 
     kind: ClassVar[str]
+    about: ClassVar[str]
+    can: ClassVar[tuple[type[object], ...]] = ()
+
+    @classmethod
+    @abstractmethod
+    def of(cls, details: Details) -> Picture:
+        """The picture that the details of a script ask for. Raises CannotShow."""
 
     @property
     @abstractmethod
@@ -41,7 +72,7 @@ class Picture(ABC):
     @abstractmethod
     def marks(self) -> Mapping[str, int]:
         """How many things of each sort are drawn and can be counted ({"dots": 7, "crosses": 2}); sorts that could be
-        drawn and are not have 0."""
+        drawn and are not have 0. It always equals the shapes of `drawing()` counted by their `counts`."""
 
     @abstractmethod
     def steps(self, change: Change) -> tuple[Step, ...]:
@@ -52,8 +83,56 @@ class Picture(ABC):
 
     @abstractmethod
     def drawing(self) -> Drawing:
-        """The shapes that make the picture, in its own units."""
+        """The shapes that make the picture, in its own units (the same for all kinds: a counter's place is 100)."""
 
     @abstractmethod
     def description(self) -> str:
         """The picture in words ("Ten frame: 7 dots and 2 crosses, 9 in all")."""
+
+    def refuse(self, change: Change) -> CannotShow:
+        """The sentence for a change that this kind does not know."""
+        what = _SAY[type(change)]
+        if not self.can:
+            return CannotShow(f"{a(self.kind)} does not change, so it cannot '{what}'.")
+        known = either([f"'{_SAY[change_type]}'" for change_type in self.can])
+        return CannotShow(f"{a(self.kind)} does not know '{what}'; it knows {known}.")
+
+    @classmethod
+    def misfit(cls, details: Details) -> CannotShow:
+        """The sentence for details that belong to another kind of picture."""
+        return CannotShow(f"{a(cls.kind)} cannot be made from {type(details).__name__.lower()}; it is {cls.about}.")
+
+
+def a(noun: str, capital: bool = True) -> str:
+    """The noun with its article: "A ten frame"."""
+    article = "an" if noun[:1] in "aeiou" else "a"
+    return f"{article.capitalize() if capital else article} {noun}"
+
+
+def either(words: list[str] | tuple[str, ...], last: str = "and") -> str:
+    """Words in a row: "a, b and c"."""
+    words = list(words)
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {last} {words[-1]}" if words else ""
+
+
+def several(count: int, noun: str, plural: str = "") -> str:
+    """A number with its noun: "1 dot", "7 dots"."""
+    return f"{count} {noun if count == 1 else plural or noun + 's'}"
+
+
+def within(what: str, value: int, low: int, high: int, instead: str = "") -> None:
+    """Raise CannotShow with the range where `value` lies outside it."""
+    if not low <= value <= high:
+        more = f" {instead}" if instead else ""
+        raise CannotShow(f"{what} can show {low} to {high}, so it cannot show {value}.{more}")
+
+
+def counted(total: int, by: int) -> tuple[int, ...]:
+    """The numbers said in counting to `total` by `by`, and by ones where no whole group is left (12 by 5: 5, 10, 11,
+    12). Raises CannotShow."""
+    if by < 1:
+        raise CannotShow(f"Counting goes by 1 or more, so it cannot go by {by}.")
+    if total < 1:
+        raise CannotShow("There is nothing to count in an empty picture.")
+    groups = total // by * by
+    return (*range(by, groups + 1, by), *range(groups + 1, total + 1))
