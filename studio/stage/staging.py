@@ -1,0 +1,193 @@
+"""From a lesson to its stage: which picture is what from which word on."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+
+from studio.findings import Finding
+from studio.pictures.base import CannotShow, Picture, Step
+from studio.pictures.kinds import make
+from studio.script.model import Change, ChangePicture, Clear, Count, Direction, Hide, Lesson, Show, Wait
+from studio.stage.counting import Binding, bind
+from studio.stage.model import Moment, Stage
+from studio.talk.model import Number
+from studio.talk.numbers import find_numbers
+
+
+def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
+    """Put the directions of a lesson on the stage. `numbers`: those of `lesson.words`, if they are known already.
+
+    A picture that cannot show what is asked stays as it was, and that is a finding; so is a count whose number words
+    do not fit its steps. Its steps then happen with the words that come nearest.
+    """
+    spoken = find_numbers(lesson.words) if numbers is None else numbers
+    starts = [number.start for number in spoken]
+    directions = lesson.directions
+    on: dict[str, Picture] = {}
+    moments: list[Moment] = []
+    findings: list[Finding] = []
+    for order, direction in enumerate(directions):
+        match direction:
+            case Show():
+                try:
+                    picture = make(direction.kind, direction.details)
+                except CannotShow as reason:
+                    findings.append(_cannot(direction, direction.kind, reason))
+                    continue
+                on[direction.name] = picture
+                moments.append(Moment(direction.at, direction.name, picture, direction))
+            case ChangePicture():
+                before = on.get(direction.name)
+                if before is None:  # it could not be shown, and that is a finding already
+                    continue
+                try:
+                    steps = before.steps(direction.change)
+                except CannotShow as reason:
+                    findings.append(_cannot(direction, before.kind, reason))
+                    continue
+                on[direction.name] = steps[-1].picture
+                if not is_counting(direction.change):
+                    moments.append(Moment(direction.at, direction.name, steps[-1].picture, direction))
+                    continue
+                end = _count_end(lesson, order, direction)
+                said = spoken[bisect_left(starts, direction.at) : bisect_left(starts, end)]
+                bound, finding = _bound(direction, steps, said)
+                moments.extend(bound)
+                if finding is not None:
+                    findings.append(finding)
+            case Hide():
+                if on.pop(direction.name, None) is not None:
+                    moments.append(Moment(direction.at, direction.name, None, direction))
+            case Clear():
+                moments.extend(Moment(direction.at, name, None, direction) for name in on)
+                on.clear()
+            case _:
+                pass
+    findings.extend(_before_waits(lesson))
+    return Stage(tuple(sorted(moments, key=lambda moment: moment.word)), tuple(findings))
+
+
+def is_counting(change: Change) -> bool:
+    """Whether the steps of a change are bound to number words."""
+    return isinstance(change, Count) or bool(getattr(change, "counting", False))
+
+
+def _count_end(lesson: Lesson, order: int, direction: ChangePicture) -> int:
+    """The word before which a count must be over: the next direction for the same picture, or the segment's end."""
+    for later in lesson.directions[order + 1 :]:
+        if later.segment != direction.segment:
+            break
+        if later.at > direction.at and (
+            isinstance(later, Clear)
+            or (isinstance(later, Show | ChangePicture | Hide) and later.name == direction.name)
+        ):
+            return later.at
+    words = lesson.segments[direction.segment].words
+    return words[-1].index + 1 if words else direction.at
+
+
+def _bound(
+    direction: ChangePicture, steps: Sequence[Step], said: Sequence[Number]
+) -> tuple[list[Moment], Finding | None]:
+    wanted = [step.number if step.number is not None else 0 for step in steps]
+    binding = bind(_already_there(direction.change, wanted), wanted, said)
+    moments = []
+    word = direction.at
+    for index, step in enumerate(steps):
+        word = max(word, _word_of(binding, index, word))
+        moments.append(Moment(word, direction.name, step.picture, direction, step.number, True))
+    return moments, None if binding.fits else _misfit(direction, wanted, binding)
+
+
+def _word_of(binding: Binding, index: int, otherwise: int) -> int:
+    """The word of a step; where nothing is said for it, it comes with the step before."""
+    word = binding.words[index]
+    return otherwise if word is None else word
+
+
+def _already_there(change: Change, wanted: Sequence[int]) -> int:
+    """The number before the first that is counted."""
+    if len(wanted) > 1:
+        return 2 * wanted[0] - wanted[1] if not isinstance(change, Count) else wanted[0] - change.by
+    down = type(change).__name__ == "TakeAway" or (
+        type(change).__name__ == "Hop" and getattr(change, "end", 0) < getattr(change, "start", 0)
+    )
+    return wanted[0] + (1 if down else -1)
+
+
+def _misfit(direction: ChangePicture, wanted: Sequence[int], binding: Binding) -> Finding:
+    needed = _row(wanted)
+    steps = f"{len(wanted)} step{'s' if len(wanted) != 1 else ''}"
+    if not binding.run:
+        message = (
+            f"The picture {direction.name!r} is to change in {steps} as you count {needed}, but no such count is said."
+        )
+        return Finding(
+            "count fits picture",
+            "error",
+            direction.place.line,
+            direction.place.column,
+            "",
+            direction.text,
+            message,
+            f"Count {needed} after this direction, or take out “counting”.",
+        )
+    heard = _row([number.value for number in binding.run])
+    place = binding.wrong or binding.run[-1]
+    message = f"You count {heard}, but the picture {direction.name!r} changes in {steps}: {needed}."
+    return Finding(
+        "count fits picture",
+        "error",
+        place.line or direction.place.line,
+        place.column,
+        heard,
+        direction.text,
+        message,
+        f"Say {needed}, or change the direction on line {direction.place.line} so that it fits.",
+    )
+
+
+def _row(values: Sequence[int]) -> str:
+    shown = [str(value) for value in values]
+    return ", ".join(shown) if len(shown) <= 12 else ", ".join([*shown[:5], "…", *shown[-3:]])
+
+
+def _cannot(direction: Direction, kind: str, reason: CannotShow) -> Finding:
+    return Finding(
+        "picture can show that",
+        "error",
+        direction.place.line,
+        direction.place.column,
+        "",
+        direction.text,
+        str(reason),
+        f"Change the direction so that the {kind} can show it.",
+    )
+
+
+def _before_waits(lesson: Lesson) -> list[Finding]:
+    """A picture written directly before a wait comes on with the next spoken word, which is after the wait."""
+    findings = []
+    previous: Direction | None = None
+    for direction in lesson.directions:
+        if (
+            isinstance(direction, Wait)
+            and isinstance(previous, Show | ChangePicture)
+            and previous.at == direction.at
+            and previous.segment == direction.segment
+        ):
+            findings.append(
+                Finding(
+                    "picture before wait",
+                    "note",
+                    previous.place.line,
+                    previous.place.column,
+                    "",
+                    previous.text,
+                    "This comes on when the next word is spoken, which is after the wait.",
+                    "To have it on the screen while they think, write it before the last words before the wait.",
+                )
+            )
+        previous = direction
+    return findings
