@@ -1,0 +1,49 @@
+"""Each picture in words, with the time from which it holds, for a child who cannot see it."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from dataclasses import dataclass
+
+from studio.captions.text import tidy
+from studio.script.model import Direction
+from studio.timing.cuesheet import Cue, CueSheet
+
+
+@dataclass(frozen=True, slots=True)
+class Description:
+    """What came on or changed, said from `start` on; `end` is when the next thing happens."""
+
+    start: float
+    end: float
+    text: str
+
+
+def make_descriptions(sheet: CueSheet) -> tuple[Description, ...]:
+    """One description for each picture that comes on and for what each change leaves.
+
+    A count is described once, when it is done: its steps are said by the teacher as they happen. Pictures that change
+    at the same moment share a description.
+    """
+    texts: dict[int, list[str]] = {}
+    for cue in settled(sheet):
+        if cue.moment.picture is not None:
+            texts.setdefault(round(cue.time * 1000), []).append(tidy(cue.moment.picture.description()))
+    changes = sorted({round(cue.time * 1000) for cue in sheet.cues})
+    found = []
+    for start in sorted(texts):
+        following = bisect_right(changes, start)
+        end = changes[following] if following < len(changes) else max(round(sheet.duration * 1000), start + 1)
+        said = ". ".join(text.rstrip(".") for text in texts[start] if text)
+        if said:
+            found.append(Description(start / 1000, end / 1000, said + "."))
+    return tuple(found)
+
+
+def settled(sheet: CueSheet) -> tuple[Cue, ...]:
+    """The cues that leave something to look at: of the steps of one direction for one picture, the last."""
+    last: dict[tuple[str, Direction], int] = {}
+    for position, cue in enumerate(sheet.cues):
+        last[(cue.moment.name, cue.moment.direction)] = position
+    keep = set(last.values())
+    return tuple(cue for position, cue in enumerate(sheet.cues) if position in keep)

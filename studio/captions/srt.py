@@ -1,0 +1,30 @@
+"""Captions as SubRip.
+
+The format has no standard and no escapes; its readers take `<b>` and `{\\an8}` for markup and `-->` for times, so
+these three are put into look-alikes that they do not.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from studio.captions.model import Caption
+from studio.captions.text import clock, tidy
+
+_TAG = re.compile(r"<(?=[A-Za-z/!?])")
+
+
+def write_srt(captions: Iterable[Caption]) -> str:
+    """The SubRip file; cues are numbered from 1."""
+    return "\n".join(_cue(number, caption) for number, caption in enumerate(captions, 1))
+
+
+def _cue(number: int, caption: Caption) -> str:
+    lines = "\n".join(_plain(line) for line in caption.lines)
+    return f"{number}\n{clock(caption.start, ',')} --> {clock(caption.end, ',')}\n{lines}\n"
+
+
+def _plain(line: str) -> str:
+    line = tidy(line).replace("-->", "→").replace("\\", "⧵")
+    return _TAG.sub("‹", line)
