@@ -1,7 +1,7 @@
 """Captions as SubRip.
 
-The format has no standard and no escapes; its readers take `<b>` and `{\\an8}` for markup and `-->` for times, so
-these three are put into look-alikes that they do not.
+The format has no standard and no escapes; its readers take `<b>` and `{\\an8}` for markup, `-->` and anything that
+looks like a time for times, so these are put into look-alikes that they do not.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from studio.captions.model import Caption
 from studio.captions.text import clock, tidy
 
 _TAG = re.compile(r"<(?=[A-Za-z/!?])")
+_TIME = re.compile(r"(?<=\d):(?=\d)")
 
 
 def write_srt(captions: Iterable[Caption]) -> str:
@@ -27,4 +28,6 @@ def _cue(number: int, caption: Caption) -> str:
 
 def _plain(line: str) -> str:
     line = tidy(line).replace("-->", "→").replace("\\", "⧵")
+    if line.count(":") > 1:
+        line = _TIME.sub("∶", line)
     return _TAG.sub("‹", line)
