@@ -1,0 +1,441 @@
+"""The body of a script: titles, spoken words and directions, each with its place, in one pass over the lines."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from studio.errors import Problem
+from studio.script.directions import VERBS, Mistake, Unplaced, parse_direction, tidy
+from studio.script.kinds import KINDS
+from studio.script.model import ChangePicture, Clear, Direction, Hide, Place, Segment, Show, Word
+from studio.script.nearest import did_you_mean, nearest
+
+_PIECE = re.compile(r"[\[\]]|[^\s\[\]\u200b\ufeff]+")
+_BRACKET = re.compile(r"[\[\]]")
+_PLAIN_CHUNK = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*[.,!?;:]*\Z")
+_BULLET = re.compile(r"\s*(?:[-*•]|>)\s+(?=[^\W\d_]|[\"“‘'*\[])")
+_RULE = re.compile(r"\s{0,3}(?:-\s*){3,}\Z|\s{0,3}(?:\*\s*){3,}\Z|\s{0,3}(?:_\s*){3,}\Z")
+_SENTENCE_END = re.compile(r"(?P<end>[.!?…]+)[\"'”’)*]*\Z")
+_CONTROL = re.compile(r"[\x00-\x08\x0e-\x1b\x7f\ud800-\udfff]")
+_TITLE = re.compile(r"#(?P<more>#*)(?P<space>\s*)(?P<title>.*?)\s*\Z")
+_MARKUP = re.compile(r"<!--|</?[a-zA-Z][^\s<>]*>")
+
+# Signs inside a chunk. A minus is a dash between two digits or unknowns; arrows and rules of signs are punctuation.
+_SIGN = re.compile(r"(?<![-+=<>])[+=<>](?![-+=<>])|(?:\A|(?<=[\d?_)]))[-−–](?=[\d?_(])|−")
+_MINUS = "-−–"
+_COUNT_CHAIN = re.compile(r"\d+(?:[-–]\d+){2,}[.,!?;:…]*\Z")
+# Where words were written without a space between them.
+_JOINT = re.compile(
+    r"(?<=[^\W_])(?:—|…|\.{2,}|--+)(?=[\"“‘'(]*[^\W_])"  # Look—frogs
+    r"|(?<=[^\W\d_])–(?=[^\W_])"
+    r"|(?<=[^\W_])[,;!?](?=[^\W\d_])|(?<=[^\W\d_])[,;!?:](?=\d)"  # nine,ten
+    r"|(?<=[a-z]{2})\.(?=[A-Z])"
+)
+_LIST = re.compile(r"\d+(?:,\d+)+")
+_THOUSANDS = re.compile(r"\d{1,3}(?:,\d{3})+\Z")
+_UNKNOWN = re.compile(r"(?:\?|_+)[.,!?;:…\"”’)]*\Z")
+_NUMERIC_END = re.compile(r"[\d?_)]\Z")
+_NUMERIC_START = re.compile(r"\s*[(]?[\d?_]")
+_SIGN_START = re.compile(r"\s*\**[-+=<>−–]\**(?=[\s\d?_(*]|\Z)")
+
+
+@dataclass(slots=True)
+class _Open:
+    """A segment in the making."""
+
+    title: str
+    place: Place
+    words: list[Word]
+    directions: list[Direction]
+
+
+def scan(lines: list[str], start: int, opening: str, problems: list[Problem]) -> tuple[Segment, ...]:
+    """The segments in `lines[start:]`; `opening` is the title of what stands before the first `#`."""
+    return _Scanner(lines, start, opening, problems).run()
+
+
+class _Scanner:
+    def __init__(self, lines: list[str], start: int, opening: str, problems: list[Problem]) -> None:
+        self.lines = lines
+        self.row = start
+        self.problems = problems
+        self.segments = [_Open(opening, Place(min(start + 1, len(lines)), 1), [], [])]
+        self.spoken = 0  # words so far
+        self.sentence = -1
+        self.paragraph = -1
+        self.new_sentence = True
+        self.new_paragraph = True
+        self.perhaps_ended = False  # after an ellipsis
+        self.spaced = True  # was there a space since the last word?
+        self.stress_from: int | None = None  # index, in the segment, of the first word under an open asterisk
+        self.on: dict[str, str] = {}  # pictures that are on, by name: their kind
+        self.gone: dict[str, int] = {}  # pictures that were on, by name: the line on which they went
+        self.unread: set[str] = set()  # names whose direction could not be read
+
+    def run(self) -> tuple[Segment, ...]:
+        while self.row < len(self.lines):
+            line = self.lines[self.row]
+            if _CONTROL.search(line):
+                self._control(line)
+            if not line or line.isspace():
+                self._end_paragraph()
+                self.row += 1
+            elif line[0] == "#":
+                self._end_paragraph()
+                self._heading(line)
+                self.row += 1
+            elif _RULE.match(line):
+                self._end_paragraph()
+                self.row += 1
+            else:
+                self._line(line)
+        self._end_paragraph()
+        return self._finished()
+
+    def _finished(self) -> tuple[Segment, ...]:
+        first = self.segments[0]
+        if not first.words and len(self.segments) > 1:
+            self.segments[1].directions[:0] = first.directions
+            del self.segments[0]
+        elif not first.words and not first.directions:
+            return ()
+        numbered = []
+        for index, segment in enumerate(self.segments):
+            words, directions = segment.words, segment.directions
+            if any(word.segment != index for word in words[:1]):
+                words = [replace(word, segment=index) for word in words]
+            directions = [d if d.segment == index else replace(d, segment=index) for d in directions]
+            numbered.append(Segment(index, segment.title, segment.place, tuple(words), tuple(directions)))
+        return tuple(numbered)
+
+    def _problem(self, message: str, row: int, column: int) -> None:
+        """`row` and `column` count from 0."""
+        self.problems.append(Problem(message, row + 1, column + 1))
+
+    def _control(self, line: str) -> None:
+        found = _CONTROL.search(line)
+        assert found is not None
+        message = f"There is a sign here that cannot be read (U+{ord(found[0]):04X}). Delete it."
+        self._problem(message, self.row, found.start())
+
+    # --- titles and paragraphs ---
+
+    def _heading(self, line: str) -> None:
+        match = _TITLE.match(line)
+        assert match is not None
+        title = tidy(match["title"])
+        if match["more"]:
+            self._problem("A segment's title begins with one '#'.", self.row, 0)
+        elif not title:
+            self._problem("This segment has no title. Write it after the '#'.", self.row, 0)
+        elif not match["space"]:
+            self._problem(f"Put a space after the '#': '# {title[:40]}'.", self.row, 0)
+        if (bracket := _BRACKET.search(title)) is not None:
+            self._problem(
+                "A direction cannot stand in a title. Put it on the next line.", self.row, line.index(bracket[0])
+            )
+        title = title.replace("*", "") or title
+        self.segments.append(_Open(title, Place(self.row + 1, 1), [], []))
+
+    def _end_paragraph(self) -> None:
+        self.new_paragraph = self.new_sentence = self.spaced = True
+        if self.stress_from is not None:
+            words = self.segments[-1].words
+            for i in range(self.stress_from, len(words)):
+                words[i] = replace(words[i], stressed=False)
+            self.stress_from = None
+
+    # --- a line of words and directions ---
+
+    def _line(self, line: str) -> None:
+        position = 0
+        if (bullet := _BULLET.match(line)) is not None:
+            position = bullet.end()
+            self._end_paragraph()
+        self.spaced = True
+        while True:
+            piece = _PIECE.search(line, position)
+            if piece is None:
+                self.row += 1
+                return
+            begin, position = piece.span()
+            if begin > 0 and line[begin - 1] not in "[]" and not self.spaced:
+                before = line[begin - 1]
+                self.spaced = before.isspace() or before in "\u200b\ufeff"
+            chunk = piece[0]
+            if chunk == "[":
+                closed = self._direction(line, begin)
+                if closed is None:
+                    return  # the rest of the line is lost; the row has moved on
+                self.row, position = closed
+                line = self.lines[self.row]
+            elif chunk == "]":
+                message = "This bracket was never opened. Put a [ before the direction, or delete it."
+                self._problem(message, self.row, begin)
+            else:
+                self._chunk(chunk, begin, line, position)
+
+    def _chunk(self, chunk: str, begin: int, line: str, end: int) -> None:
+        if _PLAIN_CHUNK.match(chunk):
+            self._word(chunk, begin, glued=not self.spaced and self._after_sign())
+            self.spaced = False
+            return
+        if _MARKUP.match(chunk):
+            self._problem("A script has no HTML in it. What is for you alone goes into [note: ...].", self.row, begin)
+            self.spaced = False
+            return
+        glued = not self.spaced
+        for offset, text, sign in self._items(chunk, line, end):
+            if not sign and not any(map(str.isalnum, text)):
+                self._punctuation(text, begin + offset, line)
+                continue
+            joined = glued and (offset > 0 or sign or text[0].isdigit() or self._after_sign())
+            self._word(text, begin + offset, joined, sign)
+            glued = True
+        self.spaced = False
+
+    def _after_sign(self) -> bool:
+        words = self.segments[-1].words
+        return bool(words) and words[-1].plain in ("+", "-", "=", "<", ">", "?")
+
+    def _items(self, chunk: str, line: str, end: int) -> Iterator[tuple[int, str, bool]]:
+        """The words of a chunk: offset, text without asterisks, whether it is a sign. Stress is noted on the way."""
+        if "*" in chunk:
+            yield from self._stressed_items(chunk, line, end)
+        else:
+            yield from self._cut(chunk, 0, line, end)
+
+    def _stressed_items(self, chunk: str, line: str, end: int) -> Iterator[tuple[int, str, bool]]:
+        runs = list(re.finditer(r"\*+", chunk))
+        clean: list[str] = []
+        offsets: list[int] = []
+        changes: list[tuple[int, bool]] = []  # position in the clean text, and whether stress begins
+        previous = 0
+        is_open = self.stress_from is not None
+        for run in runs:
+            clean.append(chunk[previous : run.start()])
+            offsets.extend(range(previous, run.start()))
+            previous = run.end()
+            if is_open and run.start() > 0:
+                changes.append((len(offsets), False))
+                is_open = False
+            elif not is_open and run.end() < len(chunk):
+                changes.append((len(offsets), True))
+                is_open = True
+        clean.append(chunk[previous:])
+        offsets.extend(range(previous, len(chunk)))
+        text = "".join(clean)
+        for at, piece, sign in self._cut(text, 0, line, end):
+            while changes and changes[0][0] <= at and (changes[0][1] or changes[0][0] < at or at == 0):
+                self._stress(changes.pop(0)[1])
+            yield offsets[at], piece, sign
+        for _, begins in changes:
+            self._stress(begins)
+
+    def _stress(self, begins: bool) -> None:
+        self.stress_from = len(self.segments[-1].words) if begins else None
+
+    def _cut(self, chunk: str, base: int, line: str, end: int) -> Iterator[tuple[int, str, bool]]:
+        """Cut a chunk at its signs and at the joints of words written together."""
+        if len(chunk) == 1 and chunk in _MINUS:
+            before = self._last_text()
+            is_minus = chunk == "−" or (
+                before is not None and bool(_NUMERIC_END.search(before)) and bool(_NUMERIC_START.match(line, end))
+            )
+            yield base, chunk, is_minus
+            return
+        if _COUNT_CHAIN.match(chunk):
+            cut = 0
+            for dash in re.finditer("[-–]", chunk):
+                yield base + cut, chunk[cut : dash.end()], False
+                cut = dash.end()
+            yield base + cut, chunk[cut:], False
+            return
+        cut = 0
+        signs = [match.span() for match in _SIGN.finditer(chunk)]
+        for begin, stop in [*signs, (len(chunk), len(chunk))]:
+            if begin > cut:
+                text = chunk[cut:begin]
+                near_sign = cut > 0 or begin < len(chunk) or self._after_operator() or _SIGN_START.match(line, end)
+                if near_sign and _UNKNOWN.match(text):
+                    yield base + cut, text, True
+                else:
+                    yield from _parts(text, base + cut)
+            if stop > begin:
+                yield base + begin, chunk[begin:stop], True
+            cut = stop
+
+    def _after_operator(self) -> bool:
+        words = self.segments[-1].words
+        return bool(words) and not self.new_paragraph and words[-1].plain in ("+", "-", "=", "<", ">")
+
+    def _last_text(self) -> str | None:
+        words = self.segments[-1].words
+        return words[-1].text if words and not self.new_paragraph else None
+
+    def _word(self, text: str, column: int, glued: bool = False, sign: bool = False) -> None:
+        segment = self.segments[-1]
+        if self.perhaps_ended:
+            self.perhaps_ended = False
+            self.new_sentence |= text.lstrip("\"'“‘(")[:1].isupper()
+        if self.new_paragraph:
+            self.paragraph += 1
+            self.new_paragraph = False
+        if self.new_sentence:
+            self.sentence += 1
+            self.new_sentence = False
+        segment.words.append(
+            Word(
+                self.spoken,
+                text,
+                _plain_sign(text) if sign else _plain(text),
+                Place(self.row + 1, column + 1),
+                self.sentence,
+                self.paragraph,
+                len(self.segments) - 1,
+                self.stress_from is not None,
+                glued,
+            )
+        )
+        self.spoken += 1
+        if not text[-1].isalnum():
+            self._note_end(text, unknown=sign)
+
+    def _note_end(self, text: str, unknown: bool = False) -> None:
+        if unknown:
+            # "7 + ? = 9": the unknown ends no sentence by itself; "7 + 2 = ?" does.
+            self.perhaps_ended = text[0] in "?_"
+            return
+        match = _SENTENCE_END.search(text)
+        if match is not None:
+            if match["end"] in ("…",) or re.fullmatch(r"\.{2,}", match["end"]):
+                self.perhaps_ended = True
+            else:
+                self.new_sentence = True
+
+    def _punctuation(self, text: str, column: int, line: str) -> None:
+        """Signs that are not spoken belong to the word before them in their paragraph."""
+        words = self.segments[-1].words
+        if not text or not words or self.new_paragraph:
+            return
+        last = words[-1]
+        between = ""
+        if last.place.line == self.row + 1:
+            written = line[last.place.column - 1 : column]
+            if written.startswith(last.text):
+                between = written[len(last.text) :]
+                if between.strip():
+                    between = ""
+        elif text not in (".", ",", "!", "?", ";", ":"):
+            return
+        words[-1] = replace(last, text=last.text + between + text)
+        self._note_end(text)
+
+    # --- directions ---
+
+    def _direction(self, line: str, begin: int) -> tuple[int, int] | None:
+        """Read the direction that opens at `begin`; where it is closed (row, column after it), or None."""
+        row, parts, position = self.row, [], begin + 1
+        while True:
+            current = self.lines[row]
+            found = _BRACKET.search(current, position)
+            if found is not None and found[0] == "]":
+                parts.append(current[position : found.start()])
+                self._place("\n".join(parts), begin)
+                return row, found.end()
+            parts.append(current[position:])
+            following = self.lines[row + 1] if row + 1 < len(self.lines) else ""
+            if found is not None or not following.strip() or following[0] == "#":
+                break
+            row, position = row + 1, 0
+        self._problem("This bracket is not closed. Put a ] after the direction.", self.row, begin)
+        self._remember_unread(line[begin + 1 :])
+        # Go on behind the words of this line that may belong to it.
+        again = line.find("[", begin + 1)
+        if again >= 0:
+            return self.row, again
+        self.row += 1
+        return None
+
+    def _place(self, text: str, begin: int) -> None:
+        found: Unplaced | Mistake = parse_direction(text)
+        if isinstance(found, Mistake):
+            before = text[: found.offset]
+            lines_down = before.count("\n")
+            column = found.offset - (before.rfind("\n") + 1) + (0 if lines_down else begin + 1)
+            self._problem(found.message, self.row + lines_down, column)
+            self._remember_unread(text)
+            return
+        place, segment = Place(self.row + 1, begin + 1), len(self.segments) - 1
+        direction = found(place=place, at=self.spoken, segment=segment, text=text)
+        if isinstance(direction, Show):
+            self.on[direction.name] = direction.kind
+        elif isinstance(direction, Clear):
+            self.gone.update(dict.fromkeys(self.on, self.row + 1))
+            self.on.clear()
+        elif isinstance(direction, ChangePicture | Hide):
+            if direction.name not in self.on:
+                self._unknown_name(direction, begin)
+            elif isinstance(direction, Hide):
+                del self.on[direction.name]
+                self.gone[direction.name] = self.row + 1
+        self.segments[-1].directions.append(direction)
+
+    def _unknown_name(self, direction: ChangePicture | Hide, begin: int) -> None:
+        name = direction.name
+        if name in self.unread:
+            return
+        column = begin + 1 + max(direction.text.lower().find(name), 0)
+        if name in self.gone:
+            message = f"The picture '{name}' is no longer on; it went on line {self.gone[name]}. Show it again first."
+        elif near := did_you_mean(name, [*self.on, *self.unread]):
+            message = f"There is no picture called '{name}' on.{near}"
+        elif isinstance(direction, ChangePicture) and (verb := nearest(name.split()[0], VERBS)) and " " in name:
+            message = f"There is no direction '{name.split()[0]}'. Did you mean '{verb}'?"
+        elif self.on:
+            message = f"There is no picture called '{name}' on. On are: {', '.join(self.on)}."
+        else:
+            message = f"There is no picture called '{name}' on. Show it first: [show KIND: DETAILS as {name}]."
+        self._problem(message, self.row, column)
+
+    def _remember_unread(self, text: str) -> None:
+        """A picture whose `show` could not be read still has a name, so that its changes are not reported as well."""
+        written = tidy(text)
+        if (shown := re.match(r"(?i)\s*\w+\s+([^:]*)", written)) is None:
+            return
+        if (named := re.search(r"(?i)\sas\s+([^:]+)\Z", written)) is not None:
+            self.unread.add(named[1].lower())
+        kind = shown[1].lower()
+        if (known := nearest(kind, KINDS)) is not None:
+            self.unread.add(known)
+        self.unread.add(kind)
+
+
+def _parts(text: str, base: int) -> Iterator[tuple[int, str, bool]]:
+    """Cut "Look—frogs", "nine,ten" and "3,5,8" (not "1,000") into words; their punctuation stays with the first."""
+    cuts = [match.end() for match in _JOINT.finditer(text)]
+    for listed in _LIST.finditer(text):
+        if not _THOUSANDS.match(listed[0]):
+            cuts.extend(listed.start() + comma.end() for comma in re.finditer(",", listed[0]))
+    cut = 0
+    for at in [*sorted(cuts), len(text)]:
+        if at > cut:
+            yield base + cut, text[cut:at], False
+            cut = at
+
+
+def _plain(text: str) -> str:
+    start, end = 0, len(text)
+    while start < end and not text[start].isalnum():
+        start += 1
+    while end > start and not text[end - 1].isalnum():
+        end -= 1
+    return text[start:end].lower().replace("’", "'").replace("\u00ad", "")
+
+
+def _plain_sign(text: str) -> str:
+    if text[0] in "?_":
+        return "?"
+    return "-" if text in _MINUS else text
