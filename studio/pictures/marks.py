@@ -16,7 +16,7 @@ PLACE = 100.0
 DOT = 33.0
 CROSS = 29.0
 STROKE = 14.0
-HALO = 45.0
+HALO = 43.0
 FRAME = 6.0
 MARGIN = 10.0
 
@@ -122,7 +122,8 @@ class MarkPicture(Picture):
         shapes = self.frames()
         for index in range(self.lit):
             x, y = self.place(index)
-            shapes.append(Disc(role="light", key=f"light {index + 1}", x=x, y=y, radius=HALO, fill="light"))
+            shapes.append(Disc(role="light", key=f"light {index + 1}", x=x, y=y, radius=HALO, fill="light",
+                               outline="quiet", width=4))
         for index in range(self.total):
             x, y = self.place(index)
             if index < self.dots:

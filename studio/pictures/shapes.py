@@ -19,11 +19,15 @@ Face = Literal["text", "numeral", "writing"]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shape:
     """`role` says what the shape is ("dot", "cross", "part", "unknown", "frame"); `key` names it within its picture;
-    `counts` is the name of the mark that it counts as in `Picture.marks` ("" for none: decoration)."""
+    `counts` is the name of the mark that it counts as in `Picture.marks` ("" for none: decoration). `into` is the key
+    of the shape that it becomes a piece of when it goes, or comes out of when it appears (ten ones and their ten).
+    `opacity` from 0 to 1 is below 1 only while something appears or goes."""
 
     role: str
     key: str
     counts: str = ""
+    into: str = ""
+    opacity: float = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

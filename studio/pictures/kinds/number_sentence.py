@@ -14,8 +14,8 @@ from studio.script.model import Change, Circle, Details, Equation, FillIn, Term
 
 SIZE = 120.0
 HEIGHT = 180.0
-MARGIN = 30.0
-SPACE = 30.0
+MARGIN = 34.0
+SPACE = 42.0
 BOX = 112.0
 LARGEST = 1000
 TERMS = 10
@@ -147,7 +147,8 @@ class NumberSentence(Picture):
                                       height=BOX, fill="card", outline="quiet", line=5, corner=18))
                 if place in self.rings:
                     rings.append(Ring(role="ring", key=f"ring {place}", counts="rings", x=x + width / 2, y=middle,
-                                      rx=width / 2 + 20, ry=72, fill="ring", width=9))
+                                      rx=max(66.0, text_width(str(term.value), SIZE) / 2 + 30), ry=72, fill="ring",
+                                      width=9))
                 write("?" if unknown else str(term.value), "unknown" if unknown else "numeral", f"term {place}",
                       width, unknown)
                 place += 1
