@@ -1,0 +1,160 @@
+"""From sound to heard words: speech is found, cut at pauses into windows, written down and placed in time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from studio.listen.ear import LONGEST, Ear, TimedWord
+from studio.listen.model import Heard, HeardWord
+from studio.listen.recording import RATE, Sound
+from studio.progress import Progress, silent
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+BATCH = 4
+"""Windows that are written down together."""
+
+SETTINGS = "hear 1"
+"""Changed with everything that changes what is heard; part of the name under which results are kept."""
+
+_BLOCK = 600.0
+_MARGIN = 0.25
+_JOIN = 2.5
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A stretch of time in seconds."""
+
+    start: float
+    end: float
+
+    @property
+    def length(self) -> float:
+        return self.end - self.start
+
+
+def hear(sound: Sound, ear: Ear, progress: Progress = silent) -> Heard:
+    """The words of a recording with their times, in order; times never go back."""
+    gain = gain_for(sound)
+    pieces = list(windows(speech(sound, gain), sound.duration))
+    total = sum(piece.length for piece in pieces) or 1.0
+    done = 0.0
+    words: list[HeardWord] = []
+    for at in range(0, len(pieces), BATCH):
+        batch = pieces[at : at + BATCH]
+        for piece, found in zip(batch, _write_down(sound, gain, batch, ear), strict=True):
+            words += [
+                HeardWord(word.text, piece.start + word.start, piece.start + word.end, word.probability)
+                for word in found
+            ]
+        done += sum(piece.length for piece in batch)
+        progress(done / total, "listening")
+    return Heard(tuple(_in_order(words, sound.duration)), sound.duration, ear.model.name)
+
+
+def gain_for(sound: Sound) -> float:
+    """The factor that brings the loud parts of quiet sound to about -20 dBFS (at most 40 dB; loud sound is left)."""
+    import numpy as np
+
+    seconds = len(sound.samples) // RATE
+    if not seconds:
+        return 1.0
+    levels = [
+        float(np.sqrt(np.mean(sound.samples[at * RATE : (at + 1) * RATE].astype(np.float32) ** 2)))
+        for at in range(seconds)
+    ]
+    loud = float(np.percentile(levels, 95)) / 32768.0
+    return float(min(100.0, max(1.0, 0.1 / max(loud, 1e-9)))) if loud < 0.05 else 1.0
+
+
+def speech(sound: Sound, gain: float = 1.0) -> list[Span]:
+    """Where someone speaks (Silero's voice activity detector, as faster-whisper carries it)."""
+    from faster_whisper.vad import VadOptions, get_speech_timestamps
+
+    options = VadOptions(
+        threshold=0.4,
+        min_speech_duration_ms=60,
+        min_silence_duration_ms=250,
+        speech_pad_ms=100,
+        max_speech_duration_s=LONGEST - 1,
+    )
+    spans: list[Span] = []
+    start = 0.0
+    while start < sound.duration:
+        end = min(sound.duration, start + _BLOCK)
+        for found in get_speech_timestamps(_part(sound, gain, Span(start, end)), options):
+            span = Span(start + found["start"] / RATE, start + found["end"] / RATE)
+            if spans and span.start - spans[-1].end < 0.05 and span.end - spans[-1].start < LONGEST - 1:
+                spans[-1] = Span(spans[-1].start, span.end)
+            else:
+                spans.append(span)
+        start = end
+    return spans
+
+
+def windows(spans: list[Span], duration: float) -> Iterator[Span]:
+    """Spans of speech joined to windows that the model can take in one piece, cut at pauses."""
+    current: Span | None = None
+    for span in spans:
+        if (
+            current is not None
+            and span.end - current.start < LONGEST - 2 * _MARGIN
+            and span.start - current.end < _JOIN
+        ):
+            current = Span(current.start, span.end)
+            continue
+        if current is not None:
+            yield Span(max(0.0, current.start - _MARGIN), min(duration, current.end + _MARGIN))
+        current = span
+    if current is not None:
+        yield Span(max(0.0, current.start - _MARGIN), min(duration, current.end + _MARGIN))
+
+
+def _part(sound: Sound, gain: float, span: Span) -> NDArray[np.float32]:
+    import numpy as np
+
+    part = sound.part(span.start, span.end)
+    return part if gain == 1.0 else np.clip(part * np.float32(gain), -1.0, 1.0)
+
+
+def _write_down(sound: Sound, gain: float, batch: list[Span], ear: Ear) -> list[list[TimedWord]]:
+    parts = [_part(sound, gain, span) for span in batch]
+    encoded = ear.encode(parts)
+    found: list[list[TimedWord]] = []
+    for at, (span, written) in enumerate(zip(batch, ear.write_down(encoded), strict=True)):
+        if not written.tokens or (written.no_speech > 0.6 and written.log_probability < -1.0):
+            found.append([])
+        elif written.repeats > 2.4 and span.length > 6.0:
+            # A loop: the halves are heard on their own.
+            middle = _quietest(parts[at]) / RATE
+            halves = [Span(span.start, span.start + middle), Span(span.start + middle, span.end)]
+            first, second = _write_down(sound, gain, halves, ear)
+            shifted = [TimedWord(w.text, w.start + middle, w.end + middle, w.probability) for w in second]
+            found.append(first + shifted)
+        else:
+            found.append(ear.place(encoded[at : at + 1], written.tokens, span.length))
+    return found
+
+
+def _quietest(samples: NDArray[np.float32]) -> int:
+    """Where, in the middle third, the sound is quietest over a fifth of a second."""
+    import numpy as np
+
+    width = RATE // 5
+    energy = np.convolve(samples**2, np.ones(width, np.float32), mode="same")
+    third = len(samples) // 3
+    return third + int(np.argmin(energy[third : 2 * third]))
+
+
+def _in_order(words: list[HeardWord], duration: float) -> Iterator[HeardWord]:
+    last = 0.0
+    for word in words:
+        start = min(max(word.start, last), duration)
+        end = min(max(word.end, start), duration)
+        yield HeardWord(word.text, start, end, word.confidence)
+        last = start

@@ -1,0 +1,98 @@
+"""Words made comparable: lower case, without punctuation, contractions spread out, numerals as number words."""
+
+from __future__ import annotations
+
+import re
+
+ONES = (
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
+    "eighteen nineteen"
+).split()
+TENS = {20: "twenty", 30: "thirty", 40: "forty", 50: "fifty", 60: "sixty", 70: "seventy", 80: "eighty", 90: "ninety"}
+VALUE: dict[str, int] = {
+    **{word: value for value, word in enumerate(ONES)},
+    **{word: value for value, word in TENS.items()},
+    "hundred": 100,
+}
+"""The number words of one word each, with their values."""
+
+NUMBER_WORD = {value: word for word, value in VALUE.items()}
+
+FILLERS = frozenset("um uh er erm hm hmm mm mhm ah oh huh".split())
+
+SIGNS = {
+    "+": frozenset({"plus", "and", "add"}),
+    "-": frozenset({"minus", "take", "less", "subtract"}),
+    "−": frozenset({"minus", "take", "less", "subtract"}),
+    "–": frozenset({"minus", "take", "less", "subtract"}),
+    "=": frozenset({"equals", "is", "makes", "make", "equal", "are"}),
+    "<": frozenset({"less", "fewer", "smaller"}),
+    ">": frozenset({"more", "greater", "bigger"}),
+    "?": frozenset({"what", "something", "how"}),
+}
+"""How the signs of a number sentence are said (common practice, no source)."""
+
+_SOUND_ALIKE = """
+two: to too | four: for fore | eight: ate | one: won | ten: tin | six: sex sick sicks | three: tree free | zero: zeros
+nine: nein | eleven: leven | here: hear | there: their they're | know: no | see: sea | some: sum | whole: hole
+right: write | our: are | by: buy bye | add: ad | pair: pear | bear: bare | through: threw | way: weigh
+"""
+ALIKE: dict[str, str] = {
+    alias: entry.split(":")[0].strip()
+    for line in _SOUND_ALIKE.strip().splitlines()
+    for entry in line.split("|")
+    for alias in entry.split(":")[1].split()
+}
+"""Words that sound the same, each with the one that a lesson more likely has."""
+
+_LONG = {
+    "let's": "let us", "lets": "let us", "it's": "it is", "that's": "that is", "what's": "what is",
+    "there's": "there is", "here's": "here is", "he's": "he is", "she's": "she is", "who's": "who is",
+    "how's": "how is", "where's": "where is", "i'm": "i am", "can't": "can not", "won't": "will not",
+    "cannot": "can not", "gonna": "going to", "okay": "ok",
+}  # fmt: skip
+_ENDINGS = (("n't", " not"), ("'ll", " will"), ("'re", " are"), ("'ve", " have"), ("'d", " would"))
+_PIECE = re.compile(r"[a-z]+(?:'[a-z]+)?|\d+|[-+=<>?−–]")
+
+
+def tokens(text: str) -> tuple[str, ...]:
+    """The comparable words of a written word: `"Twenty-three,"` and `"23"` both give `("twenty", "three")`."""
+    plain = text.lower().replace("’", "'").replace("‘", "'").strip()
+    if plain in SIGNS:
+        return (plain,)
+    found: list[str] = []
+    for piece in _PIECE.findall(plain):
+        if piece in SIGNS:
+            continue
+        if piece.isdigit():
+            found += spoken(int(piece))
+            continue
+        if piece in _LONG:
+            found += _LONG[piece].split()
+            continue
+        for ending, long in _ENDINGS:
+            if piece.endswith(ending):
+                piece = piece.removesuffix(ending) + long
+                break
+        found += piece.replace("'", "").split()
+    return tuple(found)
+
+
+def spoken(number: int) -> list[str]:
+    """The words of a number up to 999 (beyond, its digits one by one)."""
+    if number < 20:
+        return [ONES[number]]
+    if number < 100:
+        ten, one = number // 10 * 10, number % 10
+        return [TENS[ten]] + ([ONES[one]] if one else [])
+    if number < 1000:
+        rest = number % 100
+        return [ONES[number // 100], "hundred"] + (spoken(rest) if rest else [])
+    return [ONES[int(digit)] for digit in str(number)]
+
+
+def same(script: str, heard: str) -> bool:
+    """Whether two comparable words are the same word, or sound the same."""
+    if script == heard or heard in SIGNS.get(script, ()):
+        return True
+    return ALIKE.get(heard, heard) == ALIKE.get(script, script)
