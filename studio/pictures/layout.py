@@ -67,9 +67,10 @@ def moved(shape: AnyShape, dx: float, dy: float) -> AnyShape:
 def arrange(sizes: Sequence[Size], area: Area, *, scale: float | None = None) -> tuple[Placed, ...]:
     """Places for pictures of these sizes (units; see `extent`), in reading order.
 
-    The area is filled to its edges: take off the margins first. Of all ways to set them in rows, the one that lets them be largest is taken; all have one scale, so numerals and
-    marks are alike. It is at most `scale` where given (pixels a unit: pass the scale of the lesson's other pictures to
-    stay alike), else such that one picture alone does not become a poster. Places have whole pixels.
+    The area is filled to its edges: take off the margins first. Of all ways to set them in rows, the one that lets
+    them be largest is taken; all have one scale, so numerals and marks are alike. It is at most `scale` where given
+    (pixels a unit: pass the scale of the lesson's other pictures to stay alike), else such that one picture alone does
+    not become a poster. Places have whole pixels.
     """
     if not sizes:
         return ()

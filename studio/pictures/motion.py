@@ -53,9 +53,16 @@ def _shapes(before: Sequence[AnyShape], after: Sequence[AnyShape], part: float) 
     old = {shape.key: shape for shape in before}
     new = {shape.key: shape for shape in after}
     drawn: list[AnyShape] = []
+    # What goes stays in its layer: just above the shape that it was painted after.
+    below: dict[str, list[AnyShape]] = {}
+    last = ""
     for shape in before:
-        if shape.key not in new:
-            drawn.append(_going(shape, part, new.get(shape.into) if shape.into not in old else None))
+        if shape.key in new:
+            last = shape.key
+        else:
+            gone = _going(shape, part, new.get(shape.into) if shape.into not in old else None)
+            below.setdefault(last, []).append(gone)
+    drawn += below.get("", [])
     for shape in after:
         was = old.get(shape.key)
         if was is None:
@@ -65,6 +72,7 @@ def _shapes(before: Sequence[AnyShape], after: Sequence[AnyShape], part: float) 
         else:
             drawn.append(replace(was, opacity=was.opacity * max(0.0, 1 - 2 * part)))
             drawn.append(replace(shape, opacity=shape.opacity * min(1.0, 2 * part)))
+        drawn += below.get(shape.key, [])
     return drawn
 
 
