@@ -1,8 +1,9 @@
 """From spoken words to captions: breaks chosen together, not one after the other.
 
 Every caption is a run of words; the best row of runs is found by dynamic programming over the cost of parting phrases
-(`phrases`), of captions that are too short or too fast to read, that run on over a silence (and so tell the answer
-before it is said) and of uneven lines. A wait and a new segment always end a caption.
+(`phrases`), of captions that are too short or too fast to read, that run on over a silence, a question or the moment a
+picture gives the answer (and so tell it before it is said) and of uneven lines. A wait and a new segment always end a
+caption.
 """
 
 from __future__ import annotations
@@ -28,6 +29,9 @@ _TOO_SHORT = 25.0
 _OVER_LIMIT = 2.0
 _TOO_FAST = 2.0
 _SILENCE = 8.0
+_ANSWER = 5.0
+_AFTER_QUESTION = 1.5
+_THOUGHT = 1.0
 
 # A silence inside a caption costs from here on, and always ends a caption from there on (seconds).
 _SILENCE_FROM = 0.8
@@ -64,7 +68,7 @@ def best_runs(tokens: Sequence[Token], film_end: int, style: CaptionStyle) -> li
     best = [0.0] + [float("inf")] * count
     chosen: list[_Run | None] = [None] * (count + 1)
     for first in range(count):
-        words, silence = 0, 0.0
+        words, early = 0, 0.0
         for end in range(first + 1, count + 1):
             last = tokens[end - 1]
             if end - 1 > first:
@@ -73,7 +77,9 @@ def best_runs(tokens: Sequence[Token], film_end: int, style: CaptionStyle) -> li
                 gap = (last.start - tokens[end - 2].end) / 1000
                 if gap >= _SILENCE_ENDS:
                     break
-                silence += max(0.0, gap - _SILENCE_FROM)
+                early += _SILENCE * max(0.0, gap - _SILENCE_FROM)
+                early += _THOUGHT * last.new_thought + _ANSWER * last.reveals
+                early += _AFTER_QUESTION * tokens[end - 2].text.endswith("?")
             words += last.words
             split = _best_lines(tokens, reach, parting, first, end, style)
             if split is None:
@@ -82,7 +88,7 @@ def best_runs(tokens: Sequence[Token], film_end: int, style: CaptionStyle) -> li
             until = _goes(tokens, first, end, words, film_end, style)
             seconds = max(0.001, (until - tokens[first].start) / 1000)
             hurry = words * 60 / seconds / style.fastest - 1.0
-            cost = best[first] + _CAPTION + parting[end] + line_cost + _SILENCE * silence
+            cost = best[first] + _CAPTION + parting[end] + line_cost + early
             cost += _TOO_SHORT * max(0.0, style.shortest - seconds)
             if hurry > 0.0004:
                 cost += _OVER_LIMIT + _TOO_FAST * min(hurry, 1.0)

@@ -17,9 +17,9 @@ TIME_TO_THINK = "(time to think)"
 class CaptionStyle:
     """The limits that captions keep where the speech allows it.
 
-    `line_length` is in characters, `lines` 1 or 2, `shortest` in seconds, `fastest` in words a minute. The defaults are those for
-    lower-level educational media of the Described and Captioned Media Program (Captioning Key): 32 characters, 2
-    seconds, 130 words a minute; at most two lines is common practice and in the BBC subtitle guidelines.
+    `line_length` is in characters, `lines` 1 or 2, `shortest` in seconds, `fastest` in words a minute.
+    The defaults are those for lower-level educational media of the Described and Captioned Media Program (Captioning
+    Key): 32 characters, 2 seconds, 130 words a minute; at most two lines as in the BBC subtitle guidelines.
     """
 
     numerals: Numerals = "as said"

@@ -1,8 +1,8 @@
 """How much it hurts to part two words of speech: the cost of breaking a line or a caption between them.
 
-0 is the end of a sentence, 10 the inside of a name such as "ten frame", 16 the inside of a number sentence in signs. Break at punctuation and where speech pauses
-(Captioning Key, BBC subtitle guidelines); keep an article with its noun, a preposition with what follows it, a number
-with what it counts, a pronoun with its verb.
+0 is the end of a sentence, 10 the inside of a name such as "ten frame", 16 the inside of a number sentence in signs.
+Break at punctuation and where speech pauses (Captioning Key, BBC subtitle guidelines); keep an article with its noun, a
+preposition with what follows it, a number with what it counts, a pronoun with its verb.
 """
 
 from __future__ import annotations

@@ -6,9 +6,10 @@ import unicodedata
 from dataclasses import dataclass, replace
 
 from studio.captions.text import tidy
-from studio.script.model import Lesson
+from studio.script.model import ChangePicture, FillIn, Lesson, Show, TurnOver
 from studio.timing.cuesheet import CueSheet
 
+_ANSWERS = (FillIn, TurnOver)
 _ENDS = (".", "?", "!", "…")
 _CLOSERS = "\"'”’»)]"
 _JOINERS = ("\u200d", "\ufe0e", "\ufe0f")
@@ -17,8 +18,9 @@ _JOINERS = ("\u200d", "\ufe0e", "\ufe0f")
 @dataclass(frozen=True, slots=True)
 class Token:
     """A piece of caption text. `glued`: no space before it. `words` is how many spoken words it stands for (0: the
-    later part of a word that had to be cut). `after_wait`, `new_segment` and `new_sentence` say what lies before it;
-    `line` is its line in the script (0: not from there)."""
+    later part of a word that had to be cut). What lies before it: `new_sentence`, `new_thought` (a paragraph begins, or
+    a picture comes on), `new_segment`, `after_wait`. `reveals`: a picture gives an answer away with it. `line` is its
+    line in the script (0: not from there)."""
 
     text: str
     start: int
@@ -26,8 +28,10 @@ class Token:
     words: int = 1
     glued: bool = False
     new_sentence: bool = False
+    new_thought: bool = False
     new_segment: bool = False
     after_wait: bool = False
+    reveals: bool = False
     line: int = 0
 
     @property
@@ -38,6 +42,8 @@ class Token:
 def make_tokens(lesson: Lesson, sheet: CueSheet) -> list[Token]:
     """The tokens of what was said, their starts strictly rising so that every one can begin a caption."""
     begins = [round(segment.start * 1000) for segment in sheet.segments]
+    answers = {d.at for d in lesson.directions if isinstance(d, ChangePicture) and isinstance(d.change, _ANSWERS)}
+    shown = {direction.at for direction in lesson.directions if isinstance(direction, Show)}
     waits = [(wait.start + wait.end) * 500 for wait in sheet.waits]
     tokens: list[Token] = []
     earliest = 0
@@ -63,8 +69,11 @@ def make_tokens(lesson: Lesson, sheet: CueSheet) -> list[Token]:
                 end,
                 glued=bool(written and written.glued and follows),
                 new_sentence=bool(follows and written and before and written.sentence != before.sentence),
+                new_thought=spoken.word in shown
+                or bool(follows and written and before and written.paragraph != before.paragraph),
                 new_segment=bool(tokens) and segment != segment_before,
                 after_wait=wait != wait_before,
+                reveals=spoken.word in answers,
                 line=written.place.line if written else 0,
             )
         )
