@@ -8,7 +8,7 @@ few or wrong, and the place where they differ is told.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from studio.talk.model import Number
@@ -30,13 +30,31 @@ class Binding:
     wrong: Number | None
 
 
-def bind(base: int, wanted: Sequence[int], said: Sequence[Number]) -> Binding:
-    """Lay the numbers `wanted` (one for each step) and the number already there, `base`, against the numbers `said`."""
+def bind(
+    base: int, wanted: Sequence[int], said: Sequence[Number], counted: Callable[[Number], bool] = lambda number: True
+) -> Binding:
+    """Lay the numbers `wanted` (one for each step) and the number already there, `base`, against the numbers `said`.
+
+    `counted` tells a number that stands alone, as in a count ("eight."), from one before a noun ("eight frogs").
+    """
     said = [number for number in said if number.form in ("word", "digits")][: _REACH + 3 * len(wanted)]
     whole = _whole_run(base, wanted, said)
-    if whole is not None:
-        return whole
-    return _best_run(base, wanted, said)
+    if whole is None:
+        return _best_run(base, wanted, said)
+    return _goes_on(whole, base, wanted, said, counted) if whole.fits else whole
+
+
+def _goes_on(
+    whole: Binding, base: int, wanted: Sequence[int], said: Sequence[Number], counted: Callable[[Number], bool]
+) -> Binding:
+    """A count that runs on after the last step ("… seven, eight" where the picture ends with seven) does not fit."""
+    after = said.index(whole.run[-1]) + 1
+    step = wanted[-1] - (wanted[-2] if len(wanted) > 1 else base)
+    if after < len(said):
+        number = said[after]
+        if number.start == whole.run[-1].end and number.value == wanted[-1] + step and counted(number):
+            return Binding(whole.words, False, (*whole.run, number), number)
+    return whole
 
 
 def _whole_run(base: int, wanted: Sequence[int], said: Sequence[Number]) -> Binding | None:

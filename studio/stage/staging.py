@@ -52,7 +52,7 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                     continue
                 end = _count_end(lesson, order, direction)
                 said = spoken[bisect_left(starts, direction.at) : bisect_left(starts, end)]
-                bound, finding = _bound(direction, steps, said)
+                bound, finding = _bound(lesson, direction, steps, said)
                 moments.extend(bound)
                 if finding is not None:
                     findings.append(finding)
@@ -88,10 +88,16 @@ def _count_end(lesson: Lesson, order: int, direction: ChangePicture) -> int:
 
 
 def _bound(
-    direction: ChangePicture, steps: Sequence[Step], said: Sequence[Number]
+    lesson: Lesson, direction: ChangePicture, steps: Sequence[Step], said: Sequence[Number]
 ) -> tuple[list[Moment], Finding | None]:
     wanted = [step.number if step.number is not None else 0 for step in steps]
-    binding = bind(_already_there(direction.change, wanted), wanted, said)
+    starts = {number.start for number in said}
+
+    def counted(number: Number) -> bool:
+        last = lesson.words[number.end - 1].text
+        return not last[-1:].isalnum() or number.end == len(lesson.words) or number.end in starts
+
+    binding = bind(_already_there(direction.change, wanted), wanted, said, counted)
     moments = []
     word = direction.at
     for index, step in enumerate(steps):

@@ -104,12 +104,17 @@ def _fill_gap(
     """Lay out one gap; returns the seconds put in up to the gap's end."""
     natural = after - before
     asked = sum(item.seconds for item in content if isinstance(item, Wait))
-    missing = asked - natural if asked - natural > _ENOUGH else 0.0
     edge = min(_EDGE, natural / 2)
     # A wait takes the silence that is there; a card stands directly before the words of its segment.
     cut = before + edge if isinstance(content[0], _Card) and asked else after - edge
     if isinstance(content[0], _Card) and before == 0.0 and put_in == 0.0:
         cut = 0.0  # the film opens with its first card
+    silence = 0.0  # what the waits have of the silence that is there
+    if isinstance(content[0], Wait):
+        silence += cut - before
+    if isinstance(content[-1], Wait):
+        silence += after - cut
+    missing = asked - silence if asked - silence > _ENOUGH else 0.0
     now = before + put_in  # film time at which the item begins
     reached = before  # source time that has been used up
     for position, item in enumerate(content):

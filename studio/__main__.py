@@ -1,0 +1,7 @@
+"""`python -m studio`."""
+
+import sys
+
+from studio.cli import main
+
+sys.exit(main())

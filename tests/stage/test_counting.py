@@ -1,0 +1,91 @@
+"""Counts bound to the number words that are spoken."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from num2words import num2words
+
+from studio.script.reader import read
+from studio.stage.model import Stage
+from studio.stage.staging import stage
+
+
+def staged(body: str) -> tuple[list[str], Stage]:
+    lesson = read("---\ntitle: Pond\n---\n" + body)
+    return [word.plain for word in lesson.words], stage(lesson)
+
+
+def counted(body: str) -> list[tuple[str, int | None]]:
+    words, result = staged(body)
+    assert [f.message for f in result.findings if f.level == "error"] == []
+    return [(words[m.word], m.number) for m in result.moments if m.counted]
+
+
+def test_a_cross_goes_down_on_each_number_word() -> None:
+    # The example of the script language.
+    assert counted("[show ten frame: 5 dots as frame]\n[frame: add 3 crosses, counting]\nFive, six, seven, eight.") == [
+        ("six", 6), ("seven", 7), ("eight", 8),
+    ]  # fmt: skip
+
+
+def test_other_words_and_numbers_may_stand_between() -> None:
+    body = "[show dots: 5 dots]\n[dots: take away 2, counting]\nNow two of them hop away. Five. Four, three."
+    assert counted(body) == [("four", 4), ("three", 3)]
+
+
+def test_tallies_are_counted_by_fives_and_then_by_ones() -> None:
+    body = "[show tally: 12]\n[tally: count by 5]\nFive, ten, eleven, twelve."
+    assert [number for _, number in counted(body)] == [5, 10, 11, 12]
+
+
+def test_a_hop_is_counted_from_its_start() -> None:
+    body = "[show number path: 0 to 10]\n[number path: hop 7 to 9, counting]\nSeven. Eight, nine."
+    assert [number for _, number in counted(body)] == [8, 9]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Five, six, eight.",
+        "Five, six, seven, nine.",
+        "Five, six, seven.",
+        "Five, six, seven, eight, nine.",
+        "Hello, pond.",
+    ],
+)
+def test_a_count_that_does_not_fit_is_a_finding_and_the_picture_still_ends_right(said: str) -> None:
+    _, result = staged(f"[show ten frame: 5 dots as frame]\n[frame: add 3 crosses, counting]\n{said}")
+    errors = [f for f in result.findings if f.level == "error"]
+    assert len(errors) == 1 and errors[0].rule == "count fits picture"
+    last = result.moments[-1].picture
+    assert last is not None and last.marks["crosses"] == 3
+
+
+def test_a_count_that_fits_is_not_spoiled_by_what_is_said_next() -> None:
+    body = (
+        "[show dots: 5 dots]\n[dots: add 3 crosses, counting]\nFive. Six, seven, eight. Nine is one more. Eight frogs."
+    )
+    assert [number for _, number in counted(body)] == [6, 7, 8]
+
+
+def test_what_a_picture_cannot_show_is_a_finding_and_the_rest_goes_on() -> None:
+    _, result = staged("[show ten frame: 13 dots]\n[show dots: 3]\nThree frogs.")
+    assert [f.rule for f in result.findings] == ["picture can show that"]
+    assert [m.name for m in result.moments] == ["dots"]
+
+
+def test_a_picture_directly_before_a_wait_is_noted() -> None:
+    _, result = staged("How many?\n[show dots: 3]\n[wait 3 s]\nThree frogs.")
+    assert [(f.rule, f.level) for f in result.findings] == [("picture before wait", "note")]
+
+
+@given(st.integers(0, 9), st.integers(1, 10), st.lists(st.sampled_from(["look", "frogs hop", "yes and"]), max_size=12))
+def test_any_count_on_is_bound_word_by_word(start: int, more: int, filler: list[str]) -> None:
+    more = min(more, 10 - start)
+    numbers = [num2words(value) for value in range(start, start + more + 1)]
+    spoken = " ".join(f"{word}, {filler[i] if i < len(filler) else ''}" for i, word in enumerate(numbers))
+    mark = f"{start} dots" if start else "empty"
+    body = f"[show ten frame: {mark} as frame]\n[frame: add {more} crosses, counting]\n{spoken}."
+    assert [number for _, number in counted(body)] == list(range(start + 1, start + more + 1))
