@@ -102,7 +102,7 @@ def words_of(text: str) -> tuple[Word, ...]:
     sentence = 0
     for index, part in enumerate(text.split()):
         words.append(Word(index, part, plain_of(part), Place(0, 0), sentence, 0, 0))
-        if part.rstrip(_QUOTES)[-1:] in (".", "?", "!"):
+        if len(part) > 1 and part.rstrip(_QUOTES)[-1:] in (".", "?", "!"):
             sentence += 1
     return tuple(words)
 

@@ -1,0 +1,353 @@
+"""The grammar of spoken arithmetic: terms, the words that join them, and the words that say two amounts are the same.
+
+`sequences` finds every stretch of talk in which terms are joined ("seven frogs and two more make nine"). A term is a
+number with its noun, or something that is worth a number by itself: "one ten and four ones", "double six", "two more
+than five", "the difference between 9 and 7", "three fives". What a sequence says is worked out in
+`talk.statements.equation`.
+
+Sources: the trade's common wordings (common practice, no source).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from studio.talk.numbers import PLURALS
+from studio.talk.speech import Speech
+
+# Words that end a noun phrase: after a number, up to three other words belong to it ("7 little green frogs").
+STOP = (
+    "and|plus|minus|take|takes|taking|subtract|add|adds|added|is|are|was|were|be|been|am|make|makes|made|making|equal|"
+    "equals|give|gives|gave|get|gets|got|have|has|had|leave|leaves|left|become|becomes|more|less|fewer|greater|bigger|"
+    "larger|smaller|longer|shorter|taller|than|not|no|or|but|so|if|when|because|while|that|which|who|this|these|those|"
+    "it|they|we|you|i|he|she|there|here|need|needs|needed|to|from|for|with|by|as|same|on|in|at|of|up|down|off|out|away|"
+    "over|into|onto|under|after|before|together|altogether|what|how|many|much|where|now|do|does|did|can|will|the|a|an|"
+    "my|your|our|his|her|their|its|one's|yes|true|false|same|join|joins|come|comes|came|hop|hops|hopped|go|goes|went|"
+    "could|would|should|must|let|see|look|say|says|said|know|plus|equals|again|still|count|counts|show|shows|both|all|"
+    "fills?|means|reach|reaches|fit|fits|sit|sits|stay|stays|swim|swims|swam|fly|flies|flew|jump|jumps|jumped|too"
+)
+WORD = rf" (?!(?:{STOP}) )[a-z][a-z'’-]*"
+NOUN = rf"(?:{WORD}){{0,3}}"
+_WHERE = (
+    r"(?: (?:on|in|at|under|by|near|inside|beside|behind|of|from|for) (?:the |a |an |this |that |each |my |your |our |"
+    rf"his |her |their |)(?:(?!(?:{STOP}) )[a-z][a-z'’-]*)(?:{WORD})?){{0,2}}"
+)
+NOT_A_TERM = (  # "two numbers that make eight", "one of the parts", "two more", "one way", "three in a row"
+    r"(?! (?:more |other |different |equal |new |)(?:numbers?|parts?|partners?|ways?|addends?|digits?|cards?|sides?|"
+    r"groups?|rows?|names?|kinds?|pictures?|steps?|stories|story|questions?|facts?|pairs?|sentences?|colou?rs?|words?|"
+    r"times?|o'clock|minutes?|seconds?|years?|days?|weeks?|hours?|examples?|problems?|answers?|legs?) )"
+    r"(?! of (?:the|my|your|our|these|those|them|his|her) )"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """Something worth `value` (None: asked for). `parts` are the numbers said in it, `shape` its kind, `written` the
+    same in signs; `more` tells "two more", an amount that is added to what was said before."""
+
+    value: int | None
+    parts: tuple[int, ...]
+    shape: str
+    written: str
+    start: int
+    end: int
+    more: bool = False
+    fact: bool = False
+    """Whether the term alone is already arithmetic ("double six")."""
+
+
+Join = Literal["plus", "minus", "and", ",", "=", "!=", ">", "<", "fragment"]
+
+
+@dataclass(frozen=True, slots=True)
+class Sequence_:
+    """Terms and the joins between them: `len(joins) == len(terms) - 1`."""
+
+    terms: tuple[Term, ...]
+    joins: tuple[Join, ...]
+    start: int
+    end: int
+
+
+Reader = Callable[["re.Match[str]", Speech], Term]
+_TERMS: list[tuple[re.Pattern[str], Reader]] = []
+_N = "#"
+_SIMPLE = rf"{_N}(?! #){NOUN}"
+
+
+def _term(pattern: str) -> Callable[[Reader], Reader]:
+    def keep(reader: Reader) -> Reader:
+        _TERMS.append((re.compile(pattern), reader))
+        return reader
+
+    return keep
+
+
+def _values(match: re.Match[str], speech: Speech) -> list[int]:
+    return [number.value for number in speech.numbers_in(match.start(), match.end())]
+
+
+_TEN_THINGS = r"(?: (?:rods?|sticks?|strips?|bundles?|lines?|bars?|towers?|trains?|stacks?))?"
+_ONES = (
+    r"(?: (?:more|extra|single|loose|left over|leftover|small|little))*"
+    r"(?: (?:ones?|squares?|cubes?|units?|dots|extras?|singles?|sticks|beads|more)(?= ))"
+)
+
+
+_WITH = r"(?: [,.])?(?: (?:and|plus|with))?"
+
+
+@_term(rf"(?:a )?# #{_TEN_THINGS}{_WITH} #{_ONES}")
+def _one_ten_and_ones(match: re.Match[str], speech: Speech) -> Term:
+    many, unit, ones = _values(match, speech)
+    return Term(many * unit + ones, (many, unit, ones), "tens and ones", f"{many} × {unit} + {ones}", *match.span())
+
+
+@_term(rf"# tens?{_TEN_THINGS}(?:{_WITH} #{_ONES}|(?: ,)? (?:and|plus|with) #(?! tens?))")
+def _tens_and_ones(match: re.Match[str], speech: Speech) -> Term:
+    tens, ones = _values(match, speech)
+    return Term(10 * tens + ones, (tens, ones), "tens and ones", f"{tens} × 10 + {ones}", *match.span())
+
+
+@_term(rf"(?:a|full|another) #{_TEN_THINGS}{_WITH} #{_ONES}")
+def _a_ten_and_ones(match: re.Match[str], speech: Speech) -> Term:
+    ten, ones = _values(match, speech)
+    return Term(ten + ones, (1, ten, ones), "tens and ones", f"{ten} + {ones}", *match.span())
+
+
+@_term(r"# hundreds?(?: ,)?(?: and)? # tens?(?: ,)? (?:and|plus) # ones?")
+def _hundreds_tens_ones(match: re.Match[str], speech: Speech) -> Term:
+    hundreds, tens, ones = _values(match, speech)
+    value = 100 * hundreds + 10 * tens + ones
+    return Term(value, (hundreds, tens, ones), "tens and ones", str(value), *match.span())
+
+
+@_term(rf"(?:a )?# #(?={_TEN_THINGS} [.,?¶§])")
+def _one_ten(match: re.Match[str], speech: Speech) -> Term:
+    many, unit = _values(match, speech)
+    return Term(many * unit, (many, unit), "groups", f"{many} × {unit}", *match.span())
+
+
+@_term(r"# (fives|twos|tens|ones|threes|fours|sixes|sevens|eights|nines|hundreds|ten|groups? of #|rows? of #|"
+       r"sets? of #|stacks? of #|towers? of #|bunch(?:es)? of #|bundles? of #|lots of #|piles? of #|jumps? of #|"
+       r"hops? of #|pairs? of #|teams? of #|bags? of #|boxes of #|times #|hands of #)(?= )")  # fmt: skip
+def _so_many_of(match: re.Match[str], speech: Speech) -> Term:
+    values = _values(match, speech)
+    unit = values[1] if len(values) == 2 else PLURALS.get(match[1].split()[0], 10)
+    return Term(values[0] * unit, (values[0], unit), "groups", f"{values[0]} × {unit}", *match.span(), fact=True)
+
+
+@_term(r"(?:a )?(?:double|doubles|twice) #(?! and| or)")
+def _double(match: re.Match[str], speech: Speech) -> Term:
+    (half,) = _values(match, speech)
+    return Term(2 * half, (half,), "double", f"{half} + {half}", *match.span(), fact=True)
+
+
+@_term(r"(?:a )?(?:double|doubles|twice) #(?= and| or)")
+def _double_and(match: re.Match[str], speech: Speech) -> Term:
+    (half,) = _values(match, speech)
+    return Term(2 * half, (half,), "double", f"{half} + {half}", *match.span(), fact=True)
+
+
+@_term(r"half of #")
+def _half(match: re.Match[str], speech: Speech) -> Term:
+    (whole,) = _values(match, speech)
+    value = whole // 2 if whole % 2 == 0 else -1
+    return Term(value, (whole,), "half", f"half of {whole}", *match.span(), fact=True)
+
+
+_MORE = r"(?:more|greater|bigger|larger|taller|longer|higher|up|after|further|older|heavier|above)"
+_LESS = r"(?:less|fewer|smaller|shorter|lower|before|below|younger|back|lighter)"
+
+
+@_term(rf"#{NOUN} {_MORE}{NOUN} (?:than|from)(?: the (?:number|card|part|bar))? #{NOUN}")
+def _more_than(match: re.Match[str], speech: Speech) -> Term:
+    more, base = _values(match, speech)
+    return Term(base + more, (more, base), "more than", f"{base} + {more}", *match.span(), fact=True)
+
+
+@_term(rf"#{NOUN} {_LESS}{NOUN} (?:than|from)(?: the (?:number|card|part|bar))? #{NOUN}")
+def _less_than(match: re.Match[str], speech: Speech) -> Term:
+    less, base = _values(match, speech)
+    return Term(base - less, (less, base), "less than", f"{base} - {less}", *match.span(), fact=True)
+
+
+@_term(r"(?:the )?(?:next )?number(?: that)?(?: comes)?(?: right| straight| directly)? (after|before) #")
+def _neighbour(match: re.Match[str], speech: Speech) -> Term:
+    (base,) = _values(match, speech)
+    step = 1 if match[1] == "after" else -1
+    shape = "one more" if step == 1 else "one less"
+    return Term(base + step, (1, base), shape, f"{base} {'+' if step == 1 else '-'} 1", *match.span(), fact=True)
+
+
+@_term(rf"(?:the )?(?:sum|total) of #{NOUN} (?:and|plus) #{NOUN}")
+def _sum_of(match: re.Match[str], speech: Speech) -> Term:
+    one, other = _values(match, speech)
+    return Term(one + other, (one, other), "sum", f"{one} + {other}", *match.span(), fact=True)
+
+
+@_term(r"(?:the )?(?:difference|space|gap|distance) (?:between|of|from) # (?:and|to) #")
+def _difference_of(match: re.Match[str], speech: Speech) -> Term:
+    one, other = _values(match, speech)
+    big, small = max(one, other), min(one, other)
+    return Term(big - small, (one, other), "difference", f"{big} - {small}", *match.span(), fact=True)
+
+
+@_term(rf"(?:take|taking|takes|subtract|subtracting|subtracts)(?: away)? #{NOUN}(?: away| off| out)? from #{NOUN}")
+def _take_from(match: re.Match[str], speech: Speech) -> Term:
+    less, base = _values(match, speech)
+    return Term(base - less, (less, base), "difference", f"{base} - {less}", *match.span(), fact=True)
+
+
+@_term(rf"#{NOUN} (?:taken |taken away )?from #{NOUN}(?! to )")
+def _from(match: re.Match[str], speech: Speech) -> Term:
+    less, base = _values(match, speech)
+    return Term(base - less, (less, base), "difference", f"{base} - {less}", *match.span())
+
+
+@_term(rf"(?:add|adding|put|putting|join|joining|combine|combining|adds) #{NOUN} (?:to|and|with|onto|on) #{NOUN}"
+       r"(?: together)?")  # fmt: skip
+def _add_to(match: re.Match[str], speech: Speech) -> Term:
+    one, other = _values(match, speech)
+    return Term(one + other, (one, other), "sum", f"{other} + {one}", *match.span(), fact=True)
+
+
+@_term(rf"(?:another|an extra) #{NOUN}")
+def _another(match: re.Match[str], speech: Speech) -> Term:
+    (value,) = _values(match, speech)
+    return Term(value, (value,), "number", str(value), *match.span(), more=True)
+
+
+@_term(rf"#(?! #){NOUN} more(?! than){NOUN}(?:{_WHERE})")
+def _so_many_more(match: re.Match[str], speech: Speech) -> Term:
+    (value,) = _values(match, speech)
+    return Term(value, (value,), "number", str(value), *match.span(), more=True)
+
+
+@_term(rf"#{NOT_A_TERM}(?:{NOUN})(?:{_WHERE})")
+def _number(match: re.Match[str], speech: Speech) -> Term:
+    number = speech.number_at[match.start()]
+    return Term(number.value, (number.value,), "number", str(number.value), *match.span())
+
+
+@_term(
+    r"(?:what number|which number|what amount|how many more|how many|how much|what|something|some number|a number|"
+    r"a mystery number|blank|the missing (?:number|part))(?= )"
+)
+def _unknown(match: re.Match[str], speech: Speech) -> Term:
+    return Term(None, (), "unknown", "?", *match.span())
+
+
+_HEADS = re.compile(
+    r"#|(?<= )(?:a #|full #|another #|an extra #|a double|double|doubles|twice|half of #|the number (?:that|right|after|before|comes)|"
+    r"number (?:after|before)|the sum|sum of|the total of|total of|the difference|difference (?:between|of)|take|taking|"
+    r"subtract|subtracting|add|adding|adds|put|putting|join|joining|combine|combining|what|which number|how many|how much|"
+    r"something|some number|blank|a number|a mystery number|the missing) "
+)
+
+_PRONOUNS = r"(?:that|which|it|this|these|those|they|we|you|i|he|she|there|both|all|and|so|now|together|altogether|in all)"
+_RESULT = (
+    r"(?:is not|are not|does not|do not|did not|can not|is|are|was|were|will be|would be|must be|equals?|makes?|making|"
+    r"made|gives?|gave|gets?|got|leaves?|becomes?|means|be|comes? to|adds? up to|reach(?:es)?|brings?|turns? into|takes|"
+    r"totals?|lands? on|lands?|comes? out (?:as|to)|shows?|builds?|names?|(?:can be |is |are )?(?:breaks?|splits?|broken|"
+    r"split|taken|pulled|comes?|goes|go)(?: up| apart)? into|into|can be|to make|to get|to build)"
+)
+_OWN = r"(?:we|you|they|i|he|she|it|that|which|there|and|so|now) (?:will |would |can |now |all |both )?(?:have|has|had|see|count|got|get|end up with|find|know)"
+_FILL = (
+    r"(?: (?:the same (?:amount|number|value|total)?(?: )?(?:as|to)?|the same as|equal to|equals?|as much as|as many as|a total of|"
+    r"in all|altogether|together|us to|you to|me to|up to|us|you|me|to|too|left with|left|with|all the way|"
+    r"made (?:up )?of|made (?:from|with|by)|built (?:from|of|with)|broken into|split into|"
+    r"the|a|an|another name for|another way to (?:make|say)|a way to make|a name for|up|a full|full|whole|total|already|always|now|not|make|makes|equal|be|back|get|there|called|"
+    r"number|answer|of|number of|worth|only|for))*"
+)
+_EQ = re.compile(
+    rf" (?:(?:, |\. )(?:{_PRONOUNS} )+|(?:, )?)(?:{_PRONOUNS} )*(?:{_RESULT}|{_OWN}){_FILL} (?=#|a #|one|double|twice|half|what|the|another|how|which|some|blank)"
+)
+_COMPARE = re.compile(
+    r" (?:is|are|was|has|have|makes|be)(?P<not> not)?(?: much| a lot| also| a)? "
+    r"(?P<word>greater|more|bigger|larger|higher|longer|taller|less|fewer|smaller|lower|shorter)(?: number)?(?: [a-z]+)?"
+    r" than(?: the number)? (?=#|double|what)"
+)
+_PLUS = re.compile(r" (?:, )?(?:and )?(?:plus|add|added to|adding|joined by|joined with|together with|put with|with|combined with)(?: another| an extra| the)? (?=#|double|what|some|a |blank)")
+_AND = re.compile(r" (?:, |\. )?and(?: another| an extra| the)? (?=#|double|what|something|some|a |another|how|blank)")
+_MINUS = re.compile(r" (?:, )?(?:and )?(?:minus|takes? away|taking away|take off|subtract|less)(?: another)? (?=#|double|what|some|blank)")
+_COMMA = re.compile(r" (?:,|\.) (?=#|double)")
+_FRAGMENT = re.compile(r" [,?.] (?:¶ )?(?:(?:yes|right|good|wow|hooray|it is|that is|we get|you get|the answer is) ,? ?)*(?=#)")
+_HAS_TENS = re.compile(r" (?:has|have|needs?|is|shows?) (?:a |one )?(?=#)")
+_TOTAL = re.compile(rf" [,.] (?:¶ )?(?=#(?:{NOUN}) (?:altogether|in all|together|in total) [.,?¶§])")
+_ALONE = re.compile(rf"#(?:{NOUN})(?: (?:altogether|in all|together|left|now))? [.¶§]")
+
+
+def term_at(speech: Speech, offset: int) -> Term | None:
+    """The longest term that starts at `offset`."""
+    for pattern, reader in _TERMS:
+        if match := pattern.match(speech.text, offset):
+            return reader(match, speech)
+    return None
+
+
+def sequences(speech: Speech) -> Iterator[Sequence_]:
+    """All stretches of terms with two or more terms, in order; they do not overlap."""
+    text = speech.text
+    position = 0
+    while head := _HEADS.search(text, position):
+        offset = head.start()
+        first = term_at(speech, offset)
+        if first is None:
+            position = offset + 1
+            continue
+        terms, joins = [first], []
+        while True:
+            joined = _join(speech, terms, joins)
+            if joined is None:
+                break
+            join, term = joined
+            joins.append(join)
+            terms.append(term)
+        position = max(terms[-1].end, offset + 1)
+        if joins:
+            yield Sequence_(tuple(terms), tuple(joins), terms[0].start, terms[-1].end)
+
+
+def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, Term] | None:
+    """The next join and term after the terms so far."""
+    text = speech.text
+    end = terms[-1].end
+    if match := _COMPARE.match(text, end):
+        term = term_at(speech, match.end())
+        if term is not None:
+            more = match["word"] in ("greater", "more", "bigger", "larger", "higher", "longer", "taller")
+            if match["not"]:
+                return None
+            return (">" if more else "<"), term
+    for pattern, join in ((_PLUS, "plus"), (_MINUS, "minus"), (_AND, "and")):
+        if match := pattern.match(text, end):
+            term = term_at(speech, match.end())
+            if term is not None and not (join == "and" and ". " in match[0] and not term.more):
+                return join, term  # type: ignore[return-value]
+    if match := _EQ.match(text, end):
+        term = term_at(speech, match.end())
+        if term is not None and not (term.more and term.shape == "number"):
+            negated = " not " in match[0] + " "
+            return ("!=" if negated else "="), term
+    if (match := _HAS_TENS.match(text, end)) and not joins and terms[0].shape == "number":
+        term = term_at(speech, match.end())
+        if term is not None and term.shape == "tens and ones":
+            return "=", term
+    if "=" not in joins and joins and (match := _TOTAL.match(text, end)):
+        term = term_at(speech, match.end())
+        if term is not None and term.shape == "number":
+            return "fragment", term
+    if "=" not in joins and any(t.fact or t.shape == "tens and ones" for t in terms) | ("plus" in joins) | ("minus" in joins):
+        if (match := _FRAGMENT.match(text, end)) and _ALONE.match(text, match.end()):
+            term = term_at(speech, match.end())
+            if term is not None and term.shape == "number":
+                return "fragment", term
+    if match := _COMMA.match(text, end):
+        term = term_at(speech, match.end())
+        if term is not None and (text[end + 1] == "," or term.more):
+            return ",", term
+    return None

@@ -1,0 +1,269 @@
+"""Amounts that are said to be the same, or to be more or less than one another: sums, differences, parts, chains.
+
+Where words can be read in more than one way ("six is two and four and five is two and three"), every reading is tried:
+a statement is false only if it is false in all of them.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from studio.talk.expressions import Join, Sequence_, Term, sequences
+from studio.talk.model import Statement
+from studio.talk.speech import Speech
+
+_EQUALS = ("=", "!=", ">", "<", "fragment")
+_SIGNS = {"=": "=", "!=": "≠", ">": ">", "<": "<", "fragment": "="}
+_COMPARES = (">", "<")
+_SENTENCE_END = re.compile(r"[.?]")
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """Terms with the joins between them."""
+
+    terms: tuple[Term, ...]
+    joins: tuple[Join, ...]
+
+    @property
+    def known(self) -> bool:
+        return all(term.value is not None for term in self.terms)
+
+    @property
+    def value(self) -> int:
+        total = self.terms[0].value or 0
+        for join, term in zip(self.joins, self.terms[1:], strict=True):
+            total += -(term.value or 0) if join == "minus" else (term.value or 0)
+        return total
+
+    @property
+    def written(self) -> str:
+        text = self.terms[0].written
+        for join, term in zip(self.joins, self.terms[1:], strict=True):
+            text += (" - " if join == "minus" else " + ") + term.written
+        return text
+
+    @property
+    def numbers(self) -> tuple[int, ...]:
+        return tuple(part for term in self.terms for part in term.parts)
+
+    @property
+    def single(self) -> bool:
+        """Whether it is one plain number."""
+        return len(self.terms) == 1 and self.terms[0].shape in ("number", "unknown")
+
+    def cut(self, at: int) -> tuple[Side, Side]:
+        """The terms before `at` and those from `at` on."""
+        return Side(self.terms[:at], self.joins[: at - 1]), Side(self.terms[at:], self.joins[at:])
+
+    def groups(self) -> tuple[Side, ...]:
+        """The side taken apart at its commas."""
+        found, start = [], 0
+        for index, join in enumerate(self.joins):
+            if join == ",":
+                found.append(Side(self.terms[start : index + 1], self.joins[start:index]))
+                start = index + 1
+        found.append(Side(self.terms[start:], self.joins[start:]))
+        return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """Sides and the signs between them, read from one sequence."""
+
+    sides: tuple[Side, ...]
+    signs: tuple[Join, ...]
+
+    def broken(self) -> int | None:
+        """The index of the first sign that is wrong; None where all hold."""
+        for index, sign in enumerate(self.signs):
+            left, right = self.sides[index].value, self.sides[index + 1].value
+            fits = {"=": left == right, "fragment": left == right, "!=": left != right, ">": left > right,
+                    "<": left < right}[sign]  # fmt: skip
+            if not fits:
+                return index
+        return None
+
+    @property
+    def written(self) -> str:
+        text = self.sides[0].written
+        for sign, side in zip(self.signs, self.sides[1:], strict=True):
+            text += f" {_SIGNS[sign]} {side.written}"
+        return text
+
+
+def split(sequence: Sequence_) -> tuple[list[Side], list[Join]]:
+    """The sides of a sequence and the signs between them."""
+    sides, signs = [], []
+    start = 0
+    for index, join in enumerate(sequence.joins):
+        if join in _EQUALS:
+            sides.append(Side(sequence.terms[start : index + 1], sequence.joins[start:index]))
+            signs.append(join)
+            start = index + 1
+    sides.append(Side(sequence.terms[start:], sequence.joins[start:]))
+    return sides, signs
+
+
+def _is_list(side: Side) -> bool:
+    """ "zero and six, one and five": every part between commas is a pair of its own."""
+    groups = side.groups()
+    return len(groups) > 1 and all(len(group.terms) > 1 for group in groups)
+
+
+def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[list[Claim]]:
+    """The ways to read a sequence, the plainest first; a reading is a list of claims. `closed`: a pause follows."""
+    yield [Claim(tuple(sides), tuple(signs))]
+    # A comma before the first amount parts it from what was said before.
+    first = sides[0].groups()
+    if len(first) > 1:
+        for start in range(1, len(first)):
+            at = sum(len(group.terms) for group in first[:start])
+            yield [Claim((sides[0].cut(at)[1], *sides[1:]), tuple(signs))]
+    last = sides[-1]
+    groups = last.groups()
+    if len(groups) > 1:
+        if _is_list(last):  # "six is zero and six, one and five": each is a claim
+            yield [Claim((*sides[:-1], groups[0]), tuple(signs))] + [
+                Claim((sides[-2], group), (signs[-1],)) for group in groups[1:]
+            ]
+        else:
+            for stop in range(len(groups) - 1, 0, -1):
+                at = sum(len(group.terms) for group in groups[:stop])
+                head, tail = last.cut(at)
+                if len(tail.terms) == 1 or not closed or not tail.single:
+                    yield [Claim((*sides[:-1], head), tuple(signs))]
+    if not closed and len(last.terms) > 1 and (len(sides[0].terms) > 1 or sides[0].terms[0].fact):
+        for at in range(1, len(last.terms)):
+            yield [Claim((*sides[:-1], last.cut(at)[0]), tuple(signs))]
+    # In the middle, one claim may end and the next begin.
+    for index in range(1, len(sides) - 1):
+        middle = sides[index]
+        for at in range(1, len(middle.terms)):
+            if middle.joins[at - 1] not in ("and", ","):
+                continue
+            head, tail = middle.cut(at)
+            before = Claim((*sides[:index], head), tuple(signs[:index]))
+            if tail.terms[0].more:  # "eight and two is ten, and four more is fourteen"
+                for rest in readings([middle, *sides[index + 1 :]], signs[index:], closed):
+                    yield [before, *rest]
+                    break
+                continue
+            after_sides, after_signs = [tail, *sides[index + 1 :]], signs[index:]
+            for rest in readings(after_sides, after_signs, closed):
+                yield [before, *rest]
+                break
+            if len(after_sides) > 1 and _is_list(after_sides[-1]):
+                for rest in list(readings(after_sides, after_signs, closed))[1:2]:
+                    yield [before, *rest]
+
+
+def _trivial(sides: list[Side], signs: list[Join], text: str) -> bool:
+    """ "Frog five is three years old": two plain numbers that only "is" joins are no arithmetic."""
+    if any(sign != "=" for sign in signs) or not all(side.single for side in sides):
+        return False
+    between = text[sides[0].terms[-1].end : sides[1].terms[0].start]
+    return not any(word in between for word in (" equal", " same ", " equals "))
+
+
+def find(speech: Speech) -> Iterator[Statement]:
+    """Statements in which amounts are set equal or compared, and questions that ask for one of them."""
+    for sequence in sequences(speech):
+        sides, signs = split(sequence)
+        if not signs:
+            continue
+        if _trivial(sides, signs, speech.text) or (len(sides[0].terms) == 1 and sides[0].terms[0].more):
+            continue
+        closed = speech.text[sequence.end : sequence.end + 2].strip() in (".", ",", "?", "¶", "§", "")
+        unknown = sum(term.value is None for side in sides for term in side.terms)
+        if unknown:
+            if unknown == 1:
+                yield _question(speech, sequence, sides, signs)
+            continue
+        asked = _asked(speech, sequence)
+        chosen: list[Claim] | None = None
+        tried: list[Claim] | None = None
+        for reading in readings(sides, signs, closed):
+            if tried is None or (len(tried) == 1 and _better(reading, tried)):
+                tried = reading
+            if all(claim.broken() is None for claim in reading):
+                chosen = reading
+                break
+        for claim in chosen or tried or []:
+            yield _statement(speech, sequence, claim, asked)
+
+
+def _better(reading: list[Claim], than: list[Claim]) -> bool:
+    """Whether a false reading tells the teacher more: a list of partners is told pair by pair."""
+    return len(reading) > len(than)
+
+
+def _asked(speech: Speech, sequence: Sequence_) -> bool:
+    """Whether the sentence that holds the sequence is a question."""
+    end = _SENTENCE_END.search(speech.text, sequence.end)
+    return end is not None and end[0] == "?"
+
+
+def _statement(speech: Speech, sequence: Sequence_, claim: Claim, asked: bool) -> Statement:
+    start, end = claim.sides[0].terms[0].start, claim.sides[-1].terms[-1].end
+    kind, values = classify(claim)
+    first, last = speech.span(start, end)
+    word = speech.words[first]
+    holds = None if asked else claim.broken() is None
+    return Statement(kind, values, holds, first, last, word.place.line, word.place.column, speech.said(start, end),
+                     claim.written)  # fmt: skip
+
+
+def _question(speech: Speech, sequence: Sequence_, sides: list[Side], signs: list[Join]) -> Statement:
+    claim = Claim(tuple(sides), tuple(signs))
+    first, last = speech.span(sequence.start, sequence.end)
+    word = speech.words[first]
+    values = tuple(number for side in sides for number in side.numbers)
+    return Statement("question", values, None, first, last, word.place.line, word.place.column,
+                     speech.said(sequence.start, sequence.end), claim.written)  # fmt: skip
+
+
+def classify(claim: Claim) -> tuple[str, tuple[int, ...]]:
+    """The kind of a claim and its values in the order of that kind."""
+    values = tuple(number for side in claim.sides for number in side.numbers)
+    if any(sign in _COMPARES for sign in claim.signs):
+        return ("greater" if ">" in claim.signs else "less"), values
+    if "!=" in claim.signs:
+        return "unequal", values
+    if len(claim.sides) > 2:
+        return "chain", values
+    left, right = claim.sides
+    whole, other = (left, right) if left.single else (right, left)
+    if not whole.single:
+        return "equal", values
+    result = whole.value
+    if len(other.terms) == 1:
+        term = other.terms[0]
+        match term.shape:
+            case "more than" | "less than":
+                amount, base = term.parts
+                one = {"more than": "one more", "less than": "one less"}[term.shape]
+                return (one if amount == 1 else term.shape), (amount, base, result)
+            case "one more" | "one less":
+                return term.shape, (1, term.parts[-1], result)
+            case "double" | "half" | "groups":
+                return term.shape, (*term.parts, result)
+            case "tens and ones":
+                return term.shape, (result, *term.parts)
+            case "sum" | "difference":
+                if term.shape == "difference":
+                    return term.shape, (max(term.parts), min(term.parts), result)
+                return term.shape, (*term.parts, result)
+            case _:
+                return "equal", values
+    if any(term.shape == "double" for term in other.terms):
+        return "near double", (*other.numbers, result)
+    if any(term.shape == "tens and ones" for term in other.terms):
+        return "tens and ones", (result, *other.numbers)
+    if "minus" in other.joins:
+        return "difference", (*other.numbers, result)
+    if left.single and len(right.terms) > 1:
+        return "parts", (result, *other.numbers)
+    return "sum", (*other.numbers, result)
