@@ -59,7 +59,7 @@ def sentences(lesson: Lesson) -> list[Said]:
         text = " ".join(word.text for word in words[start:end])
         new_paragraph = end < len(words) and words[end].paragraph != words[end - 1].paragraph
         new_segment = end < len(words) and words[end].segment != words[end - 1].segment
-        pause = 1500 if new_segment else 800 if new_paragraph else 450
+        pause = 1600 if new_segment else 1000 if new_paragraph else 600
         if end in waits:
             # She does not always wait as long as she wrote; the studio lengthens the silence.
             pause = int(min(waits[end], 2.5) * 1000)
@@ -72,7 +72,7 @@ def join_short(found: list[Said]) -> list[Said]:
     """A sentence of one word ("Five.") is read in one breath with the next."""
     joined: list[Said] = []
     for said in found:
-        if joined and len(joined[-1].written.split()) == 1 and joined[-1].pause < 800:
+        if joined and len(joined[-1].written.split()) == 1 and joined[-1].pause < 1000:
             before = joined.pop()
             said = Said(f"{before.written} {said.written}", f"{before.spoken} {said.spoken}", said.pause)
         joined.append(said)
@@ -83,7 +83,7 @@ def speak(text: str, voice: str, folder: Path) -> AudioSegment:
     """One stretch of speech by flite, a little slower than it would."""
     out = folder / "said.wav"
     plain = re.sub(r"[“”\"]", "", text)
-    subprocess.run(["flite", "-voice", voice, "--setf", "duration_stretch=1.25", "-t", plain, "-o", str(out)], check=True)
+    subprocess.run(["flite", "-voice", voice, "--setf", "duration_stretch=1.4", "-t", plain, "-o", str(out)], check=True)
     return AudioSegment.from_wav(out).set_frame_rate(RATE).strip_silence(silence_len=30, silence_thresh=-50, padding=20)
 
 
