@@ -50,6 +50,7 @@ if TYPE_CHECKING:
 
 VERBS = ("show", "hide", "clear", "wait", "camera", "note")
 LONGEST_WAIT = 600.0  # seconds
+LONGEST_DIRECTION = 5_000  # letters
 LONGEST_LIST = 200  # numbers in a set of cards
 _LONGEST_NAME = 60
 _GROUPS = {"ones": 1, "twos": 2, "threes": 3, "fours": 4, "fives": 5, "tens": 10, "hundreds": 100}
@@ -83,6 +84,8 @@ def tidy(text: str) -> str:
 @lru_cache(maxsize=4096)
 def parse_direction(text: str) -> Unplaced | Mistake:
     """Read the text between two brackets."""
+    if len(text) > LONGEST_DIRECTION:
+        return Mistake(f"A direction can have at most {LONGEST_DIRECTION:,} letters. Is an earlier bracket not closed?")
     found = _parse("direction", text)
     return found if isinstance(found, Mistake) else _fit(found)
 

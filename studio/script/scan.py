@@ -13,9 +13,10 @@ from studio.script.model import ChangePicture, Clear, Direction, Hide, Place, Se
 from studio.script.nearest import did_you_mean, nearest
 
 _PIECE = re.compile(r"[\[\]]|[^\s\[\]\u200b\ufeff]+")
+_LONGEST_WORD = 60  # letters, as far as signs behind a word are taken into it
 _BRACKET = re.compile(r"[\[\]]")
 _PLAIN_CHUNK = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*[.,!?;:]*\Z")
-_BULLET = re.compile(r"\s*(?:[-*•]|>)\s+(?=[^\W\d_]|[\"“‘'*\[])")
+_BULLET = re.compile(r"\s*[-*•>]\s+(?=(?:\[[^\[\]]*\]\s*)*(?:[^\W\d_]|[\"“‘'*]|\Z))")
 _RULE = re.compile(r"\s{0,3}(?:-\s*){3,}\Z|\s{0,3}(?:\*\s*){3,}\Z|\s{0,3}(?:_\s*){3,}\Z")
 _SENTENCE_END = re.compile(r"(?P<end>[.!?…]+)[\"'”’)*]*\Z")
 _CONTROL = re.compile(r"[\x00-\x08\x0e-\x1b\x7f\ud800-\udfff]")
@@ -25,7 +26,11 @@ _MARKUP = re.compile(r"<!--|</?[a-zA-Z][^\s<>]*>")
 # Signs inside a chunk. A minus is a dash between two digits or unknowns; arrows and rules of signs are punctuation.
 _SIGN = re.compile(r"(?<![-+=<>])[+=<>](?![-+=<>])|(?:\A|(?<=[\d?_)]))[-−–](?=[\d?_(])|−")
 _MINUS = "-−–"
-_COUNT_CHAIN = re.compile(r"\d+(?:[-–]\d+){2,}[.,!?;:…]*\Z")
+_COUNT_CHAIN = re.compile(r"\d+(?:[-–]\d+){2,}[.,!?;:…]*\Z|\d+(?:[-–]\d+)+[-–]\Z")
+_CHAIN_END = re.compile(r"\d+(?:[-–]\d+)*[-–]?[.,!?;:…]*\Z")
+# A direction may part "9-" from "7" and "3-" from "2-1".
+_MINUS_AT_END = re.compile(r"[\d?_)][-–]\Z")
+_DIGITS_BEHIND = re.compile(r"(?:\[[^\[\]]*\])+[(]?(?:\d+(?![-–]\d)|[?_])")
 # Where words were written without a space between them.
 _JOINT = re.compile(
     r"(?<=[^\W_])(?:—|…|\.{2,}|--+)(?=[\"“‘'(]*[^\W_])"  # Look—frogs
@@ -205,7 +210,7 @@ class _Scanner:
         if "*" in chunk:
             yield from self._stressed_items(chunk, line, end)
         else:
-            yield from self._cut(chunk, 0, line, end)
+            yield from self._cut(chunk, line, end)
 
     def _stressed_items(self, chunk: str, line: str, end: int) -> Iterator[tuple[int, str, bool]]:
         runs = list(re.finditer(r"\*+", chunk))
@@ -227,7 +232,7 @@ class _Scanner:
         clean.append(chunk[previous:])
         offsets.extend(range(previous, len(chunk)))
         text = "".join(clean)
-        for at, piece, sign in self._cut(text, 0, line, end):
+        for at, piece, sign in self._cut(text, line, end):
             while changes and changes[0][0] <= at and (changes[0][1] or changes[0][0] < at or at == 0):
                 self._stress(changes.pop(0)[1])
             yield offsets[at], piece, sign
@@ -237,34 +242,39 @@ class _Scanner:
     def _stress(self, begins: bool) -> None:
         self.stress_from = len(self.segments[-1].words) if begins else None
 
-    def _cut(self, chunk: str, base: int, line: str, end: int) -> Iterator[tuple[int, str, bool]]:
+    def _cut(self, chunk: str, line: str, end: int) -> Iterator[tuple[int, str, bool]]:
         """Cut a chunk at its signs and at the joints of words written together."""
         if len(chunk) == 1 and chunk in _MINUS:
             before = self._last_text()
             is_minus = chunk == "−" or (
                 before is not None and bool(_NUMERIC_END.search(before)) and bool(_NUMERIC_START.match(line, end))
             )
-            yield base, chunk, is_minus
+            yield 0, chunk, is_minus
             return
-        if _COUNT_CHAIN.match(chunk):
+        before = self._last_text()
+        in_chain = before is not None and not self.spaced and before[-1] in "-–" and before[0].isdigit()
+        if _COUNT_CHAIN.match(chunk) or (in_chain and _CHAIN_END.match(chunk)):
             cut = 0
             for dash in re.finditer("[-–]", chunk):
-                yield base + cut, chunk[cut : dash.end()], False
+                yield cut, chunk[cut : dash.end()], False
                 cut = dash.end()
-            yield base + cut, chunk[cut:], False
+            if cut < len(chunk):
+                yield cut, chunk[cut:], False
             return
         cut = 0
         signs = [match.span() for match in _SIGN.finditer(chunk)]
+        if _MINUS_AT_END.search(chunk) and _DIGITS_BEHIND.match(line, end):
+            signs.append((len(chunk) - 1, len(chunk)))
         for begin, stop in [*signs, (len(chunk), len(chunk))]:
             if begin > cut:
                 text = chunk[cut:begin]
                 near_sign = cut > 0 or begin < len(chunk) or self._after_operator() or _SIGN_START.match(line, end)
                 if near_sign and _UNKNOWN.match(text):
-                    yield base + cut, text, True
+                    yield cut, text, True
                 else:
-                    yield from _parts(text, base + cut)
+                    yield from _parts(text, cut)
             if stop > begin:
-                yield base + begin, chunk[begin:stop], True
+                yield begin, chunk[begin:stop], True
             cut = stop
 
     def _after_operator(self) -> bool:
@@ -321,13 +331,15 @@ class _Scanner:
         if not text or not words or self.new_paragraph:
             return
         last = words[-1]
+        if len(last.text) + len(text) > _LONGEST_WORD:
+            return
         between = ""
         if last.place.line == self.row + 1:
             written = line[last.place.column - 1 : column]
             if written.startswith(last.text):
                 between = written[len(last.text) :]
-                if between.strip():
-                    between = ""
+                if between.strip():  # a direction, perhaps
+                    between = " " if between[-1].isspace() else ""
         elif text not in (".", ",", "!", "?", ";", ":"):
             return
         words[-1] = replace(last, text=last.text + between + text)
@@ -351,7 +363,7 @@ class _Scanner:
                 break
             row, position = row + 1, 0
         self._problem("This bracket is not closed. Put a ] after the direction.", self.row, begin)
-        self._remember_unread(line[begin + 1 :])
+        self._remember_unread(line[begin + 1 : begin + 200])
         # Go on behind the words of this line that may belong to it.
         again = line.find("[", begin + 1)
         if again >= 0:
