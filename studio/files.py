@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
+import ctypes
 import errno
+import glob
 import os
 import shutil
 import tempfile
@@ -74,21 +77,39 @@ def write_text(path: Path, text: str) -> None:
         temporary.write_bytes(text.encode("utf-8"))
 
 
+MANIFEST = ".kit"
+"""The file in a kit folder that lists what the studio wrote there; everything else in the folder is the teacher's."""
+
+
 @contextmanager
 def whole_folder(path: Path) -> Iterator[Path]:
     """A new folder to fill; it takes the place of the folder `path` only when the block ends well.
 
-    What stood at `path` is set aside, and brought back if the swap fails. Raises UnusableInput.
+    What stood at `path` stays there until then, whatever happens. A folder that the studio did not write is refused,
+    and files that the teacher put into a kit are carried over. Raises UnusableInput.
     """
     temporary: Path | None = None
     try:
+        path = path.resolve()
         path.parent.mkdir(parents=True, exist_ok=True)
+        _clear_up(path)
         if path.exists() and not path.is_dir():
             raise UnusableInput("a file stands where the folder should go; choose another place with --out.", str(path))
-        temporary = Path(tempfile.mkdtemp(prefix=f".{path.name[:40]}-", dir=path.parent))
+        if path.is_dir() and any(path.iterdir()) and not (path / MANIFEST).is_file():
+            raise UnusableInput(
+                "this folder holds other things and was not written by the studio; choose a new one with --out.",
+                str(path),
+            )
+        temporary = Path(tempfile.mkdtemp(prefix=f".{path.name[:40]}-{os.getpid()}-", dir=path.parent))
         os.chmod(temporary, 0o777 & ~_umask())
         yield temporary
-        _swap(temporary, path)
+        written = sorted(file.relative_to(temporary).as_posix() for file in temporary.rglob("*") if file.is_file())
+        (temporary / MANIFEST).write_text("\n".join([MANIFEST, *written]) + "\n", encoding="utf-8")
+        if path.is_dir():
+            _exchange(temporary, path)
+            _carry_over(temporary, path)
+        else:
+            os.rename(temporary, path)
     except OSError as error:
         raise say_os_error(error, path) from error
     finally:
@@ -96,19 +117,55 @@ def whole_folder(path: Path) -> Iterator[Path]:
             shutil.rmtree(temporary, ignore_errors=True)
 
 
-def _swap(new: Path, final: Path) -> None:
-    if not final.exists():
-        os.rename(new, final)
-        return
-    aside = Path(tempfile.mkdtemp(prefix=f".{final.name[:40]}-old-", dir=final.parent))
-    os.rename(final, aside / "kit")
+def _exchange(new: Path, final: Path) -> None:
+    """Let two folders change names, at one stroke where the system can (Linux: renameat2)."""
+    with contextlib.suppress(OSError, AttributeError):
+        libc = ctypes.CDLL(None, use_errno=True)
+        if libc.renameat2(-100, os.fsencode(new), -100, os.fsencode(final), 2) == 0:
+            return
+    aside = new.with_name(new.name + "-old")
+    os.rename(final, aside)
     try:
         os.rename(new, final)
     except OSError:
-        os.rename(aside / "kit", final)
+        os.rename(aside, final)
         raise
-    finally:
-        shutil.rmtree(aside, ignore_errors=True)
+    os.rename(aside, new)
+
+
+def _carry_over(old: Path, new: Path) -> None:
+    """Bring what the teacher put into the old kit into the new one."""
+    with contextlib.suppress(OSError):
+        ours = set((old / MANIFEST).read_text(encoding="utf-8").splitlines())
+        for file in sorted(old.rglob("*")):
+            name = file.relative_to(old)
+            if file.is_file() and name.as_posix() not in ours and not (new / name).exists():
+                (new / name).parent.mkdir(parents=True, exist_ok=True)
+                os.replace(file, new / name)
+
+
+def _clear_up(path: Path) -> None:
+    """Remove what killed builds left beside `path`; bring the kit back if one was killed while it changed names."""
+    for folder in path.parent.glob(f".{glob.escape(path.name[:40])}-*-*"):
+        owner = folder.name.removeprefix(f".{path.name[:40]}-").split("-")[0]
+        if not owner.isdigit() or _lives(int(owner)):
+            continue
+        if folder.name.endswith("-old") and not path.exists():
+            os.rename(folder, path)
+        else:
+            shutil.rmtree(folder, ignore_errors=True)
+
+
+def _lives(process: int) -> bool:
+    if os.name != "posix":  # there is no harmless way to ask
+        return True
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except OSError:
+        return True
+    return True
 
 
 def _umask() -> int:

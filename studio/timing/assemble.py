@@ -33,8 +33,12 @@ class _Hold:
     length: float
 
 
-def assemble(lesson: Lesson, stage: Stage, track: Track, *, card_seconds: float = CARD_SECONDS) -> CueSheet:
-    """The cue sheet. `card_seconds` is how long each title card stands; 0 for none."""
+def assemble(
+    lesson: Lesson, stage: Stage, track: Track, *, card_seconds: float = CARD_SECONDS, as_recorded: bool = False
+) -> CueSheet:
+    """The cue sheet. `card_seconds` is how long each title card stands; 0 for none. `as_recorded`: nothing is put in,
+    all times are those of the track."""
+    card_seconds = 0.0 if as_recorded else card_seconds
     gaps = _gaps(lesson)
     holds: list[_Hold] = []
     segments: list[SegmentStart] = []
@@ -46,7 +50,9 @@ def assemble(lesson: Lesson, stage: Stage, track: Track, *, card_seconds: float 
         after = track.words[index][0] if index < len(lesson.words) else track.duration
         before = min(before, after)
         if index in gaps:
-            put_in = _fill_gap(lesson, gaps[index], before, after, put_in, card_seconds, holds, segments, waits)
+            put_in = _fill_gap(
+                lesson, gaps[index], before, after, put_in, card_seconds, as_recorded, holds, segments, waits
+            )
         shift_before.append(put_in)
     segments = _grow(segments)
     shifts = _Shifts(holds)
@@ -97,6 +103,7 @@ def _fill_gap(
     after: float,
     put_in: float,
     card_seconds: float,
+    as_recorded: bool,
     holds: list[_Hold],
     segments: list[SegmentStart],
     waits: list[WaitTime],
@@ -114,7 +121,7 @@ def _fill_gap(
         silence += cut - before
     if isinstance(content[-1], Wait):
         silence += after - cut
-    missing = asked - silence if asked - silence > _ENOUGH else 0.0
+    missing = asked - silence if asked - silence > _ENOUGH and not as_recorded else 0.0
     now = before + put_in  # film time at which the item begins
     reached = before  # source time that has been used up
     for position, item in enumerate(content):

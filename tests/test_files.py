@@ -1,0 +1,125 @@
+"""Files appear whole or not at all, and nothing of the teacher's is lost."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from studio.errors import UnusableInput
+from studio.files import MANIFEST, whole_file, whole_folder, write_text
+from studio.store import Store, content_key
+
+
+def build(path: Path, content: str) -> None:
+    with whole_folder(path) as folder:
+        (folder / "lesson.mp4").write_text(content)
+        (folder / "pictures").mkdir()
+        (folder / "pictures" / f"{content}.svg").write_text(content)
+
+
+def test_a_file_that_fails_half_way_leaves_the_good_one(tmp_path: Path) -> None:
+    good = tmp_path / "captions.vtt"
+    write_text(good, "good")
+    with pytest.raises(RuntimeError), whole_file(good) as temporary:
+        temporary.write_text("half")
+        raise RuntimeError
+    assert good.read_text() == "good"
+    assert os.listdir(tmp_path) == ["captions.vtt"]
+
+
+def test_a_folder_that_fails_half_way_leaves_the_good_one(tmp_path: Path) -> None:
+    kit = tmp_path / "kit"
+    build(kit, "first")
+    with pytest.raises(RuntimeError), whole_folder(kit) as folder:
+        (folder / "lesson.mp4").write_text("half")
+        raise RuntimeError
+    assert (kit / "lesson.mp4").read_text() == "first"
+    assert os.listdir(tmp_path) == ["kit"]
+
+
+def test_a_new_kit_takes_the_place_of_the_old_one_and_keeps_what_the_teacher_put_there(tmp_path: Path) -> None:
+    kit = tmp_path / "kit"
+    build(kit, "first")
+    (kit / "letter home.txt").write_text("hers")
+    (kit / "pictures" / "drawing.png").write_text("hers")
+    build(kit, "second")
+    assert (kit / "lesson.mp4").read_text() == "second"
+    assert (kit / "letter home.txt").read_text() == (kit / "pictures" / "drawing.png").read_text() == "hers"
+    assert not (kit / "pictures" / "first.svg").exists()
+    build(kit, "third")
+    assert (kit / "letter home.txt").exists()
+    assert os.listdir(tmp_path) == ["kit"]
+
+
+def test_a_folder_with_other_things_is_never_replaced(tmp_path: Path) -> None:
+    (tmp_path / "monday.lesson.md").write_text("hers")
+    with pytest.raises(UnusableInput, match="holds other things"):
+        build(tmp_path, "kit")
+    assert os.listdir(tmp_path) == ["monday.lesson.md"]
+
+
+def test_a_build_that_is_killed_leaves_the_good_kit_and_its_rest_is_cleared_away(tmp_path: Path) -> None:
+    kit = tmp_path / "kit"
+    build(kit, "first")
+    code = (
+        "import sys, time; from pathlib import Path; from studio.files import whole_folder\n"
+        "with whole_folder(Path(sys.argv[1])) as folder:\n"
+        "    (folder / 'lesson.mp4').write_text('half'); print('ready', flush=True); time.sleep(60)\n"
+    )
+    with subprocess.Popen([sys.executable, "-c", code, str(kit)], stdout=subprocess.PIPE) as process:
+        assert process.stdout is not None
+        process.stdout.readline()
+        process.send_signal(signal.SIGKILL)
+    time.sleep(0.05)
+    assert (kit / "lesson.mp4").read_text() == "first"
+    assert len(os.listdir(tmp_path)) == 2
+    build(kit, "second")
+    assert os.listdir(tmp_path) == ["kit"]
+
+
+@pytest.mark.skipif(os.name != "posix" or os.geteuid() == 0, reason="the superuser may write everywhere")
+def test_a_folder_that_may_not_be_written_is_one_plain_sentence(tmp_path: Path) -> None:
+    tmp_path.chmod(0o500)
+    with pytest.raises(UnusableInput, match="may not be written"):
+        build(tmp_path / "kit", "x")
+
+
+def test_a_file_in_the_way_is_one_plain_sentence(tmp_path: Path) -> None:
+    (tmp_path / "kit").write_text("hers")
+    for place in (tmp_path / "kit", tmp_path / "kit" / "inside"):
+        with pytest.raises(UnusableInput, match="a file stands where"):
+            build(place, "x")
+    assert (tmp_path / "kit").read_text() == "hers"
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs /dev/full")
+def test_a_full_disk_is_one_plain_sentence(tmp_path: Path) -> None:
+    with pytest.raises(UnusableInput, match="the disk is full"), whole_folder(tmp_path / "kit"):
+        Path("/dev/full").write_bytes(b"x")
+    assert os.listdir(tmp_path) == []
+
+
+def test_a_kit_manifest_lists_what_was_written(tmp_path: Path) -> None:
+    build(tmp_path / "kit", "first")
+    assert (tmp_path / "kit" / MANIFEST).read_text().split() == [MANIFEST, "lesson.mp4", "pictures/first.svg"]
+
+
+def test_the_store_forgets_what_was_used_longest_ago(tmp_path: Path) -> None:
+    store = Store(tmp_path, limit=250)
+    keys = [content_key(index) for index in range(3)]
+    for age, key in enumerate(keys):
+        os.utime(store.put_bytes(key, ".bin", b"x" * 100), (age, age))
+    assert store.get(keys[0], ".bin") is not None  # used again, so it stays
+    store.trim()
+    assert [store.path(key, ".bin").exists() for key in keys] == [True, False, True]
+
+
+def test_content_keys_tell_parts_apart() -> None:
+    assert content_key("ab", "c") != content_key("a", "bc")
+    assert content_key({"a": 1, "b": 2}) == content_key({"b": 2, "a": 1})
