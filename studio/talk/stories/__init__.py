@@ -1,0 +1,120 @@
+"""Story problems: find them in what is said, tell their situation, and answer them, or say that it cannot be told.
+
+One reader for each family of Table 1 (`comparing`, `changing`, `parting`, `grouping`); a new one is a new file with
+`read(asked) -> Reading | None` and a line in `READERS`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from studio.script.model import Word
+from studio.talk.model import Number, Story
+from studio.talk.numbers import find_numbers, words_of
+from studio.talk.stories import changing, comparing, grouping, parting
+from studio.talk.stories.clauses import Memory, Quantity, Token, read_sentence, sentences_of, tokens_of
+from studio.talk.stories.finding import Told, gather
+from studio.talk.stories.question import Question, find_question, read_question
+from studio.talk.stories.readings import Asked, CannotTell, Reading
+from studio.talk.stories.relevant import relevant
+
+READERS = (grouping.read, comparing.read, changing.read, parting.read)
+_TIMES = frozenset("twice thrice double doubled triple equally".split())
+
+
+def find_stories(words: Sequence[Word], numbers: Sequence[Number]) -> tuple[Story, ...]:
+    """The story problems in the words of one segment, in order; `start` and `end` are positions in `words`.
+
+    A question that is asked again, or whose answer was told, makes no second story. Time grows with the length.
+    """
+    if not any(word.plain in ("how", "what", "what's", "find") for word in words):
+        return ()
+    tokens = tokens_of(words, numbers)
+    sentences = sentences_of(tokens, words)
+    paragraphs = [words[sentence[0].start].paragraph for sentence in sentences]
+    found: list[Story] = []
+    waiting: Story | None = None
+    since = 0
+    for position, sentence in enumerate(sentences):
+        if find_question(sentence) is None:
+            continue
+        told = gather(sentences, position, since, paragraphs)
+        solved = _first_solved(told)
+        if solved is not None:
+            reading, part = solved
+            if waiting is not None and waiting.start < part.start:
+                found.append(waiting)
+            waiting = None
+            found.append(_story(reading, part.quantities, part.start, part.end, words[part.start].place.line))
+            since = position + 1
+        elif told and waiting is None and _is_open(told[-1]):
+            part = told[-1]
+            waiting = _story(None, part.quantities, part.start, part.end, words[part.start].place.line)
+    if waiting is not None:
+        found.append(waiting)
+    return tuple(found)
+
+
+def _first_solved(told: Sequence[Told]) -> tuple[Reading, Told] | None:
+    for part in told:
+        reading = answer(part.quantities, part.question, part.tokens)
+        if reading is not None:
+            return reading, part
+    return None
+
+
+def _is_open(told: Told) -> bool:
+    """Whether enough is told to call it a story though its question stays open."""
+    return len(told.quantities) > 1 and any(quantity.known for quantity in told.quantities)
+
+
+def solve(story_text: str, question: str) -> Story:
+    """The story of these words with its answer; `situation` is "" and `answer` None where it cannot be told.
+
+    >>> solve("Seven frogs sit on a log. Two hop off.", "How many frogs are left?").sentence
+    '7 - 2 = ?'
+    """
+    words = words_of(f"{story_text} {question}")
+    tokens = tokens_of(words, find_numbers(words))
+    memory = Memory()
+    quantities: list[Quantity] = []
+    asked: Question | None = None
+    for index, sentence in enumerate(sentences_of(tokens, words)):
+        begin = find_question(sentence)
+        told = sentence if begin is None else sentence[:begin]
+        quantities += read_sentence(told, index, memory) if told else []
+        if begin is not None:
+            asked = read_question(sentence, begin)
+    reading = None if asked is None else answer(quantities, asked, tokens)
+    return _story(reading, quantities, 0, len(words), 0)
+
+
+def answer(quantities: Sequence[Quantity], question: Question, tokens: Sequence[Token]) -> Reading | None:
+    """The reading of what is told and asked; None where it cannot be told."""
+    if _multiplies(tokens):
+        return None
+    asked = Asked(relevant(quantities, question), question)
+    try:
+        for read in READERS:
+            reading = read(asked)
+            if reading is not None:
+                return reading
+    except CannotTell:
+        return None
+    return None
+
+
+def _multiplies(tokens: Sequence[Token]) -> bool:
+    return any(
+        token.plain in _TIMES
+        or (token.plain == "half" and any(other.plain in ("of", "as") for other in tokens[position + 1 : position + 2]))
+        or (token.plain == "as" and position and tokens[position - 1].plain == "times")
+        for position, token in enumerate(tokens)
+    )
+
+
+def _story(reading: Reading | None, told: Sequence[Quantity], start: int, end: int, line: int) -> Story:
+    if reading is None:
+        values = tuple(quantity.value for quantity in told if quantity.value is not None)
+        return Story(start, end, line, "", "", "", None, values)
+    return Story(start, end, line, reading.situation, reading.sentence, reading.unknown, reading.answer, reading.told)
