@@ -26,11 +26,12 @@ _MARKUP = re.compile(r"<!--|</?[a-zA-Z][^\s<>]*>")
 # Signs inside a chunk. A minus is a dash between two digits or unknowns; arrows and rules of signs are punctuation.
 _SIGN = re.compile(r"(?<![-+=<>])[+=<>](?![-+=<>])|(?:\A|(?<=[\d?_)]))[-−–](?=[\d?_(])|−")
 _MINUS = "-−–"
-_COUNT_CHAIN = re.compile(r"\d+(?:[-–]\d+){2,}[.,!?;:…]*\Z|\d+(?:[-–]\d+)+[-–]\Z")
-_CHAIN_END = re.compile(r"\d+(?:[-–]\d+)*[-–]?[.,!?;:…]*\Z")
-# A direction may part "9-" from "7" and "3-" from "2-1".
+_COUNT_CHAIN = re.compile(r"\d+(?:[-–]\d+){2,}[.,!?;:…]*\Z")
+# Directions may stand inside what is written without a space ("9-[dots: take away 7]7").
+_RUN = re.compile(r"(?:\[[^\[\]]*\]|[^\s\[\]])+")
+_DIRECTION = re.compile(r"\[[^\[\]]*\]")
 _MINUS_AT_END = re.compile(r"[\d?_)][-–]\Z")
-_DIGITS_BEHIND = re.compile(r"(?:\[[^\[\]]*\])+[(]?(?:\d+(?![-–]\d)|[?_])")
+_DIGITS_BEHIND = re.compile(r"(?:\[[^\[\]]*\])+[(]?[\d?_]")
 # Where words were written without a space between them.
 _JOINT = re.compile(
     r"(?<=[^\W_])(?:—|…|\.{2,}|--+)(?=[\"“‘'(]*[^\W_])"  # Look—frogs
@@ -42,8 +43,8 @@ _LIST = re.compile(r"\d+(?:,\d+)+")
 _THOUSANDS = re.compile(r"\d{1,3}(?:,\d{3})+\Z")
 _UNKNOWN = re.compile(r"(?:\?|_+)[.,!?;:…\"”’)]*\Z")
 _NUMERIC_END = re.compile(r"[\d?_)]\Z")
-_NUMERIC_START = re.compile(r"\s*[(]?[\d?_]")
-_SIGN_START = re.compile(r"\s*\**[-+=<>−–]\**(?=[\s\d?_(*]|\Z)")
+_NUMERIC_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*[(]?[\d?_]")
+_SIGN_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*\**[-+=<>−–]\**(?=[\s\d?_(*]|\Z)")
 
 
 @dataclass(slots=True)
@@ -75,6 +76,7 @@ class _Scanner:
         self.perhaps_ended = False  # after an ellipsis
         self.spaced = True  # was there a space since the last word?
         self.stress_from: int | None = None  # index, in the segment, of the first word under an open asterisk
+        self.run_here = (-1, 0, 0, False)  # row, start, stop, whether it is a chain of counts
         self.on: dict[str, str] = {}  # pictures that are on, by name: their kind
         self.gone: dict[str, int] = {}  # pictures that were on, by name: the line on which they went
         self.unread: set[str] = set()  # names whose direction could not be read
@@ -244,16 +246,14 @@ class _Scanner:
 
     def _cut(self, chunk: str, line: str, end: int) -> Iterator[tuple[int, str, bool]]:
         """Cut a chunk at its signs and at the joints of words written together."""
-        if len(chunk) == 1 and chunk in _MINUS:
+        if len(chunk) == 1 and chunk in _MINUS and not self._in_count_chain(line, end - 1):
             before = self._last_text()
             is_minus = chunk == "−" or (
                 before is not None and bool(_NUMERIC_END.search(before)) and bool(_NUMERIC_START.match(line, end))
             )
             yield 0, chunk, is_minus
             return
-        before = self._last_text()
-        in_chain = before is not None and not self.spaced and before[-1] in "-–" and before[0].isdigit()
-        if _COUNT_CHAIN.match(chunk) or (in_chain and _CHAIN_END.match(chunk)):
+        if self._in_count_chain(line, end - len(chunk)):
             cut = 0
             for dash in re.finditer("[-–]", chunk):
                 yield cut, chunk[cut : dash.end()], False
@@ -276,6 +276,16 @@ class _Scanner:
             if stop > begin:
                 yield begin, chunk[begin:stop], True
             cut = stop
+
+    def _in_count_chain(self, line: str, begin: int) -> bool:
+        """Does what is written here without a space, directions left out, count ("3-2-1")?"""
+        row, start, stop, chain = self.run_here
+        if row != self.row or not start <= begin < stop:
+            run = _RUN.match(line, begin)
+            stop = run.end() if run is not None else begin + 1
+            chain = run is not None and bool(_COUNT_CHAIN.match(_DIRECTION.sub("", run[0]).replace("*", "")))
+            self.run_here = (self.row, begin, stop, chain)
+        return chain
 
     def _after_operator(self) -> bool:
         words = self.segments[-1].words

@@ -1,5 +1,6 @@
 """The script reader: every form of the language, places, names, mistakes."""
 
+# ruff: noqa: E501 (tables of sentences)
 from __future__ import annotations
 
 import pytest
@@ -53,8 +54,8 @@ EQUATIONS = {
 }
 SPANS = {"0 to 10": m.Span(0, 10), "0 to 10, mark 7": m.Span(0, 10, 7), "zero to ten, mark seven": m.Span(0, 10, 7)}
 DETAILS = {
-    **{kind: MARKS for kind in ("five frame", "ten frame", "double ten frame", "dots")},
-    **{kind: PARTS for kind in ("number bond", "bar")},
+    **dict.fromkeys(("five frame", "ten frame", "double ten frame", "dots"), MARKS),
+    **dict.fromkeys(("number bond", "bar"), PARTS),
     "number sentence": EQUATIONS,
     "cards": {
         "0 to 8": m.NumberList(tuple(range(9))),
@@ -65,7 +66,7 @@ DETAILS = {
     **{kind: {"12": m.Amount(12), "Twelve": m.Amount(12)} for kind in ("tally", "base ten", "more and less")},
     "dice": {"6 and 6": m.NumberList((6, 6)), "5 and 3 and 4": m.NumberList((5, 3, 4))},
     "word": {"fourteen": m.Phrase("fourteen")},
-    **{kind: SPANS for kind in ("number path", "number line", "hundred chart")},
+    **dict.fromkeys(("number path", "number line", "hundred chart"), SPANS),
     "compare bars": {"9 and 7": m.NumberList((9, 7)), "twenty-one and seven": m.NumberList((21, 7))},
     "rekenrek": {"7 and 2": m.NumberList((7, 2))},
     "text": {"Count with me!": m.Phrase("Count with me!"), '"as big as frogs"': m.Phrase("as big as frogs")},
