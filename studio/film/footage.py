@@ -1,0 +1,252 @@
+"""The teacher's recordings as frames at any time: decoded forward, entered at key frames."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import av
+import numpy as np
+from av.error import FFmpegError
+from av.video.frame import VideoFrame
+
+from studio.errors import UnusableInput
+from studio.film.encode import planes
+from studio.store import file_key
+
+TICKS = 6_000_000  # a second; a frame of every frame rate is a whole number of them
+_LATE = 24_000  # ticks by which a frame's time stamp may lie after the time that asks for it
+
+
+@dataclass(frozen=True, slots=True)
+class Footage:
+    """One recording. Times are ticks; 0 is where its sound starts (its picture, where it has no sound).
+
+    `size` is the size as shown (after rotation), None without a moving picture; `rotation` in degrees against the
+    clock, a multiple of 90. `entries` are the times of key frames, `last` the time of the last frame and `duration`
+    the length of the whole.
+    """
+
+    path: Path
+    key: str
+    size: tuple[int, int] | None
+    rotation: int
+    zero: int
+    entries: tuple[int, ...]
+    last: int
+    duration: int
+    sound: bool
+
+
+def look_at(path: Path) -> Footage:
+    """Read what a recording is. Raises UnusableInput with one sentence."""
+    try:
+        with av.open(str(path), metadata_errors="ignore") as container:
+            videos = [s for s in container.streams.video if not _is_cover(s)]
+            sounds = container.streams.audio
+            if not videos and not sounds:
+                raise UnusableInput("there is neither sound nor a moving picture in this file.", str(path))
+            zero = _start(sounds[0]) if sounds else _start(videos[0])
+            sound_end = 0
+            entries: list[int] = []
+            last = 0
+            size, rotation = None, 0
+            streams = [*videos[:1], *sounds[:1]]
+            for packet in container.demux(streams):
+                if packet.pts is None or packet.time_base is None:
+                    continue
+                time = round(packet.pts * packet.time_base * TICKS) - zero
+                length = round((packet.duration or 0) * packet.time_base * TICKS)
+                if packet.stream.type == "audio":
+                    sound_end = max(sound_end, time + length)
+                else:
+                    last = max(last, time)
+                    if packet.is_keyframe:
+                        entries.append(time)
+            if videos:
+                container.seek(0)
+                for frame in container.decode(videos[0]):
+                    rotation = round(frame.rotation / 90) * 90 % 360
+                    size = (frame.width, frame.height)
+                    break
+            if size and rotation % 180:
+                size = (size[1], size[0])
+    except (FFmpegError, OSError) as error:
+        message = "this file cannot be read as a recording; is it a video or a sound file?"
+        raise UnusableInput(message, str(path)) from error
+    return Footage(
+        path=path,
+        key=file_key(path),
+        size=size,
+        rotation=rotation,
+        zero=zero,
+        entries=tuple(sorted(entries)) or (0,),
+        last=last,
+        duration=sound_end if sounds else last,
+        sound=bool(sounds),
+    )
+
+
+def _is_cover(stream: av.VideoStream) -> bool:
+    """Whether a stream is only the cover picture of a sound file."""
+    return bool(stream.disposition & av.stream.Disposition.attached_pic)
+
+
+def _start(stream: av.VideoStream | av.AudioStream) -> int:
+    if stream.start_time is None or stream.time_base is None:
+        return 0
+    return round(stream.start_time * stream.time_base * TICKS)
+
+
+class Reader:
+    """Frames of one recording at rising times, each the one that is on the screen at that time."""
+
+    def __init__(self, footage: Footage) -> None:
+        self._footage = footage
+        self._container = av.open(str(footage.path), metadata_errors="ignore")
+        self._stream = next(s for s in self._container.streams.video if not _is_cover(s))
+        self._stream.codec_context.thread_count = 1
+        self._frames: Iterator[VideoFrame] = iter(())
+        self._now: VideoFrame | None = None
+        self._now_time = 0
+        self._next: VideoFrame | None = None
+        self._next_time = 0
+        self._entered = False
+
+    def close(self) -> None:
+        self._container.close()
+
+    def at(self, time: int) -> VideoFrame:
+        """The frame at `time` (ticks); before the first the first, after the last the last."""
+        if self._must_enter(time):
+            self._enter(time)
+        while self._next is not None and self._next_time <= time + _LATE:
+            self._advance()
+        if self._now is None:
+            raise UnusableInput("the moving picture of this recording cannot be decoded.", str(self._footage.path))
+        return self._now
+
+    def _must_enter(self, time: int) -> bool:
+        if not self._entered or self._now is None:
+            return True
+        if time + _LATE < self._now_time:
+            return self._now_time > self._footage.entries[0]
+        entry = self._entry(time)
+        return entry > self._now_time + TICKS // 2 and self._next is not None and entry > self._next_time
+
+    def _entry(self, time: int) -> int:
+        entries = self._footage.entries
+        return entries[max(0, bisect_right(entries, time + _LATE) - 1)]
+
+    def _enter(self, time: int) -> None:
+        entry = self._entry(time)
+        for target in (entry, entry - 10 * TICKS, None):
+            self._seek(target)
+            if self._now is not None and self._now_time <= max(time + _LATE, self._footage.entries[0]):
+                return
+
+    def _seek(self, target: int | None) -> None:
+        base = self._stream.time_base
+        assert base is not None
+        if target is None or target <= self._footage.entries[0]:
+            self._container.seek(0) if self._entered else None
+        else:
+            self._container.seek(int((target + self._footage.zero) / TICKS / base), stream=self._stream)
+        self._entered = True
+        self._frames = self._decode()
+        self._now = self._next = None
+        self._advance()
+        self._advance()
+
+    def _decode(self) -> Iterator[VideoFrame]:
+        """Frames in order; what is broken in the middle of a recording is passed over."""
+        for packet in self._container.demux(self._stream):
+            try:
+                yield from packet.decode()
+            except FFmpegError:
+                continue
+
+    def _advance(self) -> None:
+        if self._next is not None:
+            self._now, self._now_time = self._next, self._next_time
+        for frame in self._frames:
+            if frame.pts is None or frame.time_base is None:
+                continue
+            self._next = frame
+            self._next_time = round(frame.pts * frame.time_base * TICKS) - self._footage.zero
+            if self._now is None:
+                self._now, self._now_time = self._next, self._next_time
+            return
+        self._next = None
+
+
+@dataclass(frozen=True, slots=True)
+class Reel:
+    """Recordings one after the other; times run through all of them, in ticks."""
+
+    takes: tuple[Footage, ...]
+
+    @property
+    def starts(self) -> tuple[int, ...]:
+        starts, now = [], 0
+        for take in self.takes:
+            starts.append(now)
+            now += take.duration
+        return tuple(starts)
+
+    def where(self, time: int) -> tuple[int, int]:
+        """The number of the take that holds `time`, and the time in it."""
+        starts = self.starts
+        index = max(0, bisect_right(starts, time) - 1)
+        return index, time - starts[index]
+
+    @property
+    def picture(self) -> bool:
+        return any(take.size for take in self.takes)
+
+
+def look_at_all(paths: Sequence[Path], samples: Sequence[int]) -> Reel:
+    """The recordings as a reel. `samples` are the lengths of their sound at 48 kHz, which is what their times are
+    counted by; a take without sound is as long as its picture."""
+    takes = []
+    for path, count in zip(paths, samples, strict=True):
+        take = look_at(path)
+        takes.append(replace(take, duration=count * (TICKS // 48_000)) if count else take)
+    return Reel(tuple(takes))
+
+
+class ReelReader:
+    """Frames of a reel at any time, the right way up. One for each thread."""
+
+    def __init__(self, reel: Reel) -> None:
+        self._reel = reel
+        self._readers: dict[int, Reader] = {}
+
+    def close(self) -> None:
+        for reader in self._readers.values():
+            reader.close()
+
+    def at(self, time: int) -> VideoFrame | None:
+        """The frame at `time` (ticks), or None where that take has no moving picture."""
+        index, inside = self._reel.where(time)
+        take = self._reel.takes[index]
+        if take.size is None:
+            return None
+        if index not in self._readers:
+            self._readers[index] = Reader(take)
+        return upright(self._readers[index].at(inside), take.rotation)
+
+
+def upright(frame: VideoFrame, rotation: int) -> VideoFrame:
+    """The frame turned by `rotation` degrees against the clock."""
+    if not rotation:
+        return frame
+    source = frame if frame.format.name == "yuv420p" else frame.reformat(format="yuv420p")
+    turned = [np.rot90(plane, rotation // 90) for plane in planes(source)]
+    result = VideoFrame(turned[0].shape[1], turned[0].shape[0], "yuv420p")
+    for target, plane in zip(planes(result), turned, strict=True):
+        target[:] = plane
+    result.color_range, result.colorspace = source.color_range, source.colorspace
+    return result

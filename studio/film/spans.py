@@ -1,0 +1,313 @@
+"""Spans made, kept and found again: the unit of work of the film.
+
+A span file holds each encoded frame once, and the order in which they follow each other (a still picture's frames are
+few and follow each other often). It is known by the content of everything that went into it and stands in the store.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import threading
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache, partial
+from pathlib import Path
+from typing import Any
+
+import av
+import PIL
+from av.video.frame import VideoFrame
+
+from studio.film import art, encode, footage, places, plan, yuv
+from studio.film.art import Artist
+from studio.film.encode import Coded, Encoder, encode_all, encode_still, hold, hold_after, x264_params
+from studio.film.footage import Reel, ReelReader
+from studio.film.plan import Run, Span
+from studio.film.scene import Scene
+from studio.film.settings import FilmSettings
+from studio.pictures import geometry, layout, motion
+from studio.pictures.painters import pillow
+from studio.pictures.themes import Theme
+from studio.store import Store, content_key
+
+SUFFIX = ".span"
+Progress = Callable[[float, str], None]
+
+
+# --- what a span is known by ------------------------------------------------------------------------------------------
+
+
+@lru_cache(maxsize=1)
+def _recipe() -> str:
+    """The content of the modules that decide how a span comes out: after a change there, spans are made anew."""
+    modules = (art, encode, footage, geometry, layout, motion, pillow, places, plan, yuv)
+    sources = [Path(module.__file__ or "").read_bytes() for module in modules]
+    return content_key(*sources, Path(__file__).read_bytes())
+
+
+class Keys:
+    """Names spans by their content."""
+
+    def __init__(self, theme: Theme, settings: FilmSettings, reel: Reel | None) -> None:
+        fonts = [(face, Path(font).name, Path(font).stat().st_size) for face, font in theme.fonts]
+        self._all = content_key(
+            [_recipe(), av.__version__, PIL.__version__, x264_params(settings)],
+            settings.picture_key(),
+            [[ink, list(colour)] for ink, colour in theme.colours],
+            fonts,
+            [theme.calm, theme.monochrome],
+        )
+        self._reel = reel
+        self._fps = settings.fps
+        self._scenes: dict[Scene, str] = {}
+
+    def span(self, span: Span) -> str:
+        return content_key(self._all, [self._run(run) for run in span.runs])
+
+    def _run(self, run: Run) -> list[Any]:
+        before = self._scene(run.before) if run.before is not None else ""
+        source: list[Any] = []
+        if run.source is not None and self._reel is not None:
+            index, inside = self._reel.where(run.source)
+            source = [self._reel.takes[index].key, inside]
+            if run.live:
+                end, _ = self._reel.where(run.source_at(run.count, self._fps) or 0)
+                source += [take.key for take in self._reel.takes[index + 1 : end + 1]]
+        return [run.count, self._scene(run.scene), before, run.step, run.steps, run.live, source]
+
+    def _scene(self, scene: Scene) -> str:
+        if scene not in self._scenes:
+            drawn = [
+                [placed.box, placed.size, placed.scale, repr(placed.picture.drawing())] for placed in scene.placed
+            ]
+            self._scenes[scene] = content_key([scene.camera, drawn, repr(scene.title), repr(scene.waiting)])
+        return self._scenes[scene]
+
+
+# --- span files -------------------------------------------------------------------------------------------------------
+
+
+def pack(frames: Iterable[Coded]) -> bytes:
+    """The content of a span file."""
+    numbers: dict[int, int] = {}
+    kept: list[Coded] = []
+    order: list[int] = []
+    for coded in frames:
+        number = numbers.get(id(coded))
+        if number is None:
+            number = numbers[id(coded)] = len(kept)
+            kept.append(coded)
+        order.append(number)
+    head = json.dumps({"sizes": [len(c.data) for c in kept], "keys": [int(c.key) for c in kept], "order": order})
+    return head.encode() + b"\n" + b"".join(coded.data for coded in kept)
+
+
+def unpack(data: bytes) -> list[Coded]:
+    """The frames of a span file. Raises ValueError where it is not whole."""
+    head, _, body = data.partition(b"\n")
+    values = json.loads(head)
+    if sum(values["sizes"]) != len(body):
+        raise ValueError("the span file is not whole")
+    kept, at = [], 0
+    for size, key in zip(values["sizes"], values["keys"], strict=True):
+        kept.append(Coded(body[at : at + size], bool(key)))
+        at += size
+    return [kept[number] for number in values["order"]]
+
+
+def find(store: Store, key: str, count: int) -> Path | None:
+    """The span file of that name, where it stands and is whole."""
+    path = store.get(key, SUFFIX)
+    if path is None:
+        return None
+    try:
+        with path.open("rb") as stream:
+            values = json.loads(stream.readline())
+            body = os.fstat(stream.fileno()).st_size - stream.tell()
+        if len(values["order"]) == count and sum(values["sizes"]) == body:
+            return path
+    except (OSError, ValueError, KeyError, TypeError):
+        pass
+    return None
+
+
+# --- making a span ----------------------------------------------------------------------------------------------------
+
+
+class Maker:
+    """Makes spans, one after the other, in one thread."""
+
+    def __init__(self, theme: Theme, settings: FilmSettings, reel: Reel | None) -> None:
+        self._settings = settings
+        self._artist = Artist(theme, settings)
+        self._reader = ReelReader(reel) if reel is not None and reel.picture else None
+
+    def close(self) -> None:
+        if self._reader is not None:
+            self._reader.close()
+
+    def make(self, span: Span) -> Iterator[Coded]:
+        """The encoded frames of a span."""
+        return self._live(span) if span.live else self._still(span)
+
+    def _frame(self, run: Run, index: int) -> VideoFrame:
+        her = None
+        source = run.source_at(index, self._settings.fps)
+        if source is not None and self._reader is not None and run.scene.camera != "off":
+            her = self._reader.at(source)
+        if run.before is None:
+            return self._artist.frame(run.scene, her)
+        part = (run.step + index + 1) / (run.steps + 1)
+        return self._artist.frame(run.scene, her, run.before, part * part)
+
+    def _live(self, span: Span) -> Iterator[Coded]:
+        frames = (self._frame(run, index) for run in span.runs for index in range(run.count))
+        return encode_all(frames, self._settings)
+
+    def _still(self, span: Span) -> Iterator[Coded]:
+        """Still pictures and the motions between them. A motion and the frame on which it lands are encoded one after
+        the other; from there on nothing changes, which costs nothing."""
+        encoder: Encoder | None = None
+        done: list[Coded] = []
+        for number, run in enumerate(span.runs):
+            last = number == len(span.runs) - 1
+            stands = run.before is None and (run.count > 1 or last)
+            if stands and encoder is None:
+                yield from hold(self._idr(run), run.count, self._settings)
+                continue
+            if encoder is None:
+                encoder, done = Encoder(self._settings, still=True), []
+            for index in range(1 if stands else run.count):
+                done += encoder.encode(self._frame(run, index))
+            if stands or last:
+                done += encoder.finish()
+                encoder = None
+                yield from done
+                if stands and run.count > 1:
+                    yield from hold_after(len(done), partial(self._idr, run), run.count - 1, self._settings)
+
+    def _idr(self, run: Run) -> Coded:
+        return encode_still(self._frame(run, 0), self._settings)
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """The span files of a film in order, and how many of them had to be made."""
+
+    files: tuple[Path, ...]
+    encoded: int
+    reused: int
+
+
+def make_all(
+    spans: Sequence[Span],
+    store: Store,
+    theme: Theme,
+    settings: FilmSettings,
+    reel: Reel | None,
+    progress: Progress,
+) -> Made:
+    """Make the spans that the store does not have, several at a time. Raises OSError (disk full)."""
+    keys = Keys(theme, settings, reel)
+    names = [keys.span(span) for span in spans]
+    missing: dict[str, Span] = {}
+    for name, span in zip(names, spans, strict=True):
+        if name not in missing and find(store, name, span.count) is None:
+            missing[name] = span
+    total = sum(_cost(span) for span in missing.values())
+    workers = settings.workers or os.cpu_count() or 1
+    batches = _batches(list(missing.items()), workers)
+    state = _State(progress, total)
+
+    def work() -> None:
+        maker = Maker(theme, settings, reel)
+        try:
+            while not state.stop.is_set():
+                try:
+                    batch = batches.popleft()
+                except IndexError:
+                    return
+                for name, span in batch:
+                    if state.stop.is_set():
+                        return
+                    if find(store, name, span.count) is None:  # another build may have made it
+                        store.put_bytes(name, SUFFIX, pack(state.watched(maker.make(span), span)))
+        except BaseException as error:
+            state.failed(error)
+        finally:
+            maker.close()
+
+    threads = [threading.Thread(target=work, daemon=True) for _ in range(min(workers, len(batches)))]
+    for thread in threads:
+        thread.start()
+    try:
+        for thread in threads:
+            while thread.is_alive():
+                thread.join(0.2)
+                state.tell()
+    finally:
+        state.stop.set()
+        for thread in threads:
+            thread.join()
+    if state.error is not None:
+        raise state.error
+    return Made(tuple(store.path(name, SUFFIX) for name in names), len(missing), len(names) - len(missing))
+
+
+class _State:
+    """What the threads of one film share."""
+
+    def __init__(self, progress: Progress, total: float) -> None:
+        self.stop = threading.Event()
+        self.error: BaseException | None = None
+        self._progress = progress
+        self._total = total
+        self._done = 0.0
+        self._lock = threading.Lock()
+
+    def watched(self, frames: Iterable[Coded], span: Span) -> Iterator[Coded]:
+        """The frames, counted for the progress, and broken off where the film is."""
+        share = _cost(span) / max(1, span.count)
+        for coded in frames:
+            if self.stop.is_set():
+                raise InterruptedError("the film is broken off")
+            with self._lock:
+                self._done += share
+            yield coded
+
+    def failed(self, error: BaseException) -> None:
+        with self._lock:
+            if self.error is None:
+                self.error = error
+        self.stop.set()
+
+    def tell(self) -> None:
+        if self._total:
+            self._progress(min(1.0, self._done / self._total), "encoding pictures")
+
+
+def _cost(span: Span) -> float:
+    """About how long a span takes, in live frames."""
+    if span.live:
+        return float(span.count)
+    return sum(run.count if run.before is not None else 1 + run.count / 400 for run in span.runs)
+
+
+def _batches(missing: list[tuple[str, Span]], workers: int) -> deque[list[tuple[str, Span]]]:
+    """Neighbouring spans together, so that a recording with few key frames is not decoded again and again."""
+    total = sum(_cost(span) for _, span in missing)
+    size = max(total / (workers * 4), 1.0)
+    batches: deque[list[tuple[str, Span]]] = deque()
+    batch: list[tuple[str, Span]] = []
+    cost = 0.0
+    for item in missing:
+        batch.append(item)
+        cost += _cost(item[1])
+        if cost >= size:
+            batches.append(batch)
+            batch, cost = [], 0.0
+    if batch:
+        batches.append(batch)
+    return batches

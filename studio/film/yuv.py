@@ -1,0 +1,125 @@
+"""Painted pictures as regions of a yuv420p frame: overwritten where they are opaque, mixed in where they are not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from av.video.frame import VideoFrame
+
+from studio.film.encode import planes
+
+Plane = np.ndarray[Any, np.dtype[np.uint8]]
+
+
+@dataclass(frozen=True, eq=False)
+class Patch:
+    """A region of the frame at even (`x`, `y`) with even size; `alpha` is None where it is opaque throughout."""
+
+    x: int
+    y: int
+    luma: Plane
+    blue: Plane
+    red: Plane
+    alpha: Plane | None = None
+    alpha_small: Plane | None = None
+
+    @property
+    def width(self) -> int:
+        return int(self.luma.shape[1])
+
+    @property
+    def height(self) -> int:
+        return int(self.luma.shape[0])
+
+
+def to_yuv(rgb: np.ndarray[Any, Any]) -> tuple[Plane, Plane, Plane]:
+    """Planes (BT.709, limited range, 4:2:0) of an RGB picture with even size."""
+    frame = VideoFrame.from_ndarray(np.ascontiguousarray(rgb), format="rgb24")
+    converted = frame.reformat(
+        format="yuv420p", src_colorspace=1, dst_colorspace=1, src_color_range=2, dst_color_range=1, interpolation="AREA"
+    )
+    luma, blue, red = planes(converted)
+    return luma.copy(), blue.copy(), red.copy()
+
+
+def patch(rgb: np.ndarray[Any, Any], x: int, y: int, alpha: np.ndarray[Any, Any] | None = None) -> Patch:
+    """A patch of an RGB picture (height × width × 3, uint8) with an optional alpha plane (height × width, uint8)."""
+    luma, blue, red = to_yuv(rgb)
+    if alpha is None or bool((alpha == 255).all()):
+        return Patch(x, y, luma, blue, red)
+    small = alpha.reshape(alpha.shape[0] // 2, 2, alpha.shape[1] // 2, 2).mean(axis=(1, 3)).astype(np.uint8)
+    return Patch(x, y, luma, blue, red, alpha.astype(np.uint8), small)
+
+
+def _mix(below: Plane, above: Plane, alpha: Plane) -> None:
+    weight = alpha.astype(np.uint16)
+    below[:] = ((below * (255 - weight) + above * weight + 127) // 255).astype(np.uint8)
+
+
+def paste(frame: tuple[Plane, Plane, Plane], item: Patch) -> None:
+    """Put a patch on the planes of a frame."""
+    x, y, w, h = item.x, item.y, item.width, item.height
+    targets = (
+        frame[0][y : y + h, x : x + w],
+        frame[1][y // 2 : (y + h) // 2, x // 2 : (x + w) // 2],
+        frame[2][y // 2 : (y + h) // 2, x // 2 : (x + w) // 2],
+    )
+    sources = (item.luma, item.blue, item.red)
+    if item.alpha is None or item.alpha_small is None:
+        for target, source in zip(targets, sources, strict=True):
+            target[:] = source
+        return
+    for target, source, alpha in zip(targets, sources, (item.alpha, item.alpha_small, item.alpha_small), strict=True):
+        _mix(target, source, alpha)
+
+
+def split(item: Patch, edge: int) -> tuple[Patch, ...]:
+    """The same patch as an opaque middle and strips that are mixed in: cheaper, where only an edge of `edge` pixels
+    (even) is not opaque."""
+    if item.alpha is None or item.width <= 2 * edge or item.height <= 2 * edge:
+        return (item,)
+    w, h = item.width, item.height
+    if not bool((item.alpha[edge : h - edge, edge : w - edge] == 255).all()):
+        return (item,)
+    parts = [_cut(item, edge, edge, w - edge, h - edge, opaque=True)]
+    for left, top, right, bottom in (
+        (0, 0, w, edge),
+        (0, h - edge, w, h),
+        (0, edge, edge, h - edge),
+        (w - edge, edge, w, h - edge),
+    ):
+        parts.append(_cut(item, left, top, right, bottom, opaque=False))
+    return tuple(parts)
+
+
+def _cut(item: Patch, left: int, top: int, right: int, bottom: int, *, opaque: bool) -> Patch:
+    small = np.s_[top // 2 : bottom // 2, left // 2 : right // 2]
+    large = np.s_[top:bottom, left:right]
+    return Patch(
+        item.x + left,
+        item.y + top,
+        item.luma[large].copy(),
+        item.blue[small].copy(),
+        item.red[small].copy(),
+        None if opaque or item.alpha is None else item.alpha[large].copy(),
+        None if opaque or item.alpha_small is None else item.alpha_small[small].copy(),
+    )
+
+
+def faded(item: Patch, part: float) -> Patch:
+    """The patch with its alpha multiplied by `part` (0 to 1)."""
+    if part >= 1:
+        return item
+    full = item.alpha if item.alpha is not None else np.full(item.luma.shape, 255, np.uint8)
+    small = item.alpha_small if item.alpha_small is not None else np.full(item.blue.shape, 255, np.uint8)
+    return Patch(
+        item.x,
+        item.y,
+        item.luma,
+        item.blue,
+        item.red,
+        (full * part).astype(np.uint8),
+        (small * part).astype(np.uint8),
+    )
