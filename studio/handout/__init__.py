@@ -1,1 +1,5 @@
-"""The paper that goes with a lesson."""
+"""The handout: what the child needs on paper, and a page for the grown-up."""
+
+from studio.handout.make import handout_pdf, make_handout
+
+__all__ = ["handout_pdf", "make_handout"]

@@ -1,0 +1,171 @@
+"""The handout: what the child needs on paper, as a PDF set by typst."""
+
+from __future__ import annotations
+
+import json
+import re
+import unicodedata
+from dataclasses import replace
+from pathlib import Path
+from typing import Any, Literal
+
+from studio.handout.answers import CAUTIONS, answer_lines
+from studio.handout.blanks import HEADING, Panel, panels
+from studio.handout.facts import LessonFacts, lesson_facts
+from studio.script.model import Lesson
+
+Paper = Literal["letter", "a4"]
+PAPERS: dict[str, str] = {"letter": "us-letter", "a4": "a4"}
+PAPER_HEIGHTS: dict[str, float] = {"letter": 279.4, "a4": 297.0}
+MARGIN, SHEET_HEAD, GAP = 14.0, 19.0, 5.0
+"""Millimetres: the page's margin above and below, the sheet's name line and title, the space between rows."""
+TAIL = 7.0
+"""Millimetres under a writing line for the tails of letters, and to keep it apart from the next."""
+STORY_HEIGHTS = (36.0, 90.0)
+"""Least and most height of the space to draw a story in, in millimetres."""
+
+LINE_BANDS = {"K": 16.0, "1": 13.0, "2": 10.0}
+"""The height of the writing lines in millimetres, by grade (common practice, no source)."""
+LARGEST_CARD = 20
+
+_SHEET = Path(__file__).parent / "sheet.typ"
+_LONG = re.compile(r"\S{25,}")
+
+
+def make_handout(lesson: Lesson, out: Path, paper: Paper = "letter") -> None:
+    """Write the handout of a lesson as a PDF, whole or not at all. Raises UnusableInput where it cannot be written."""
+    from studio.files import whole_file
+
+    data = handout_pdf(lesson, paper)
+    with whole_file(out) as temporary:
+        temporary.write_bytes(data)
+
+
+def handout_pdf(lesson: Lesson, paper: Paper = "letter", facts: LessonFacts | None = None) -> bytes:
+    """The handout as the bytes of a PDF. The same lesson gives the same bytes."""
+    import fontpkg
+    import typst
+
+    values = handout_values(lesson, facts or lesson_facts(lesson), paper)
+    folder = Path(fontpkg.path("ABeeZee", nearest=True)).parent
+    return bytes(
+        typst.compile(
+            _SHEET,
+            font_paths=[folder],
+            ignore_system_fonts=True,
+            sys_inputs={"data": json.dumps(values)},
+            timestamp=0,
+            pdf_standards=["ua-1"],
+        )
+    )
+
+
+def handout_values(lesson: Lesson, facts: LessonFacts, paper: Paper) -> dict[str, Any]:
+    """What the sheet sets: all words of the lesson are data here, never markup."""
+    header = lesson.header
+    above = [header.series, f"Lesson {header.number}" if header.number is not None else ""]
+    cards = [str(number) for number in range(min(facts.whole, LARGEST_CARD) + 1)] if facts.whole else []
+    band = LINE_BANDS[header.grade or "1"]
+    groups, story = fit_page(panels(facts), _story(lesson, facts), PAPER_HEIGHTS[paper], band + TAIL)
+    return {
+        "paper": PAPERS[paper],
+        "fonts": ["ABeeZee", "Libertinus Serif", "DejaVu Sans Mono"],
+        "title": printable(header.title),
+        "above": printable(" · ".join(part for part in above if part)),
+        "line": {"band": band, "tail": TAIL},
+        "groups": [[[_panel_values(panel) for panel in column] for column in group] for group in groups],
+        "gap": GAP,
+        "story": story,
+        "cards": cards,
+        "cards_title": f"Number cards 0 to {cards[-1]}" if cards else "",
+        "cards_help": "Cut along the dashed lines. Cut together with a grown-up.",
+        "card": _card_size(len(cards)),
+        "grownup": _grown_up(lesson, facts, bool(cards)),
+    }
+
+
+def fit_page(
+    all_panels: list[Panel], story: str, paper_height: float, line: float
+) -> tuple[list[tuple[list[Panel], list[Panel]]], dict[str, Any] | None]:
+    """The panels in groups, with as many writing lines and as large a space for the story as one page allows.
+
+    Heights are in millimetres; `line` is that of a writing line. Where even one line and the smallest space are too
+    much for a page, the sheet takes two.
+    """
+    free = paper_height - 2 * MARGIN - SHEET_HEAD
+    for lines in (2, 1):
+        groups = _groups([replace(p, height=lines) if p.sort == "lines" else p for p in all_panels], line)
+        used = sum(max(_height(left, line), _height(right, line)) for left, right in groups)
+        left_over = free - used - (HEADING + GAP + line + 2 if story else 0)
+        if left_over >= (STORY_HEIGHTS[0] if story else 0):
+            break
+    if not story:
+        return groups, None
+    return groups, {"title": story, "height": max(STORY_HEIGHTS[0], min(STORY_HEIGHTS[1], int(left_over - 2)))}
+
+
+def _panel_values(panel: Panel) -> dict[str, Any]:
+    return {name: getattr(panel, name) for name in ("sort", "title", "wide", "svg", "width", "height", "about")}
+
+
+def _groups(all_panels: list[Panel], line: float) -> list[tuple[list[Panel], list[Panel]]]:
+    """Groups of panels in two columns: a narrow one goes where the sheet is shorter, a wide one stands alone."""
+    groups: list[tuple[list[Panel], list[Panel]]] = []
+    for panel in all_panels:
+        if panel.wide:
+            groups.append(([panel], []))
+            continue
+        if not groups or groups[-1][0][0].wide:
+            groups.append(([], []))
+        left, right = groups[-1]
+        (right if _height(right, line) < _height(left, line) else left).append(panel)
+    return groups
+
+
+def _height(column: list[Panel], line: float) -> float:
+    """The height of panels under each other, in millimetres."""
+    return sum((p.height * line + 1 if p.sort == "lines" else p.height) + HEADING + GAP for p in column)
+
+
+def _card_size(count: int) -> dict[str, float]:
+    """Millimetres of a card and how many stand in a row: as large as lets them all stand on one page."""
+    if count <= 12:
+        return {"width": 42.0, "height": 60.0, "columns": 4}
+    return {"width": 34.0, "height": 44.0, "columns": 5}
+
+
+def _story(lesson: Lesson, facts: LessonFacts) -> str:
+    """What stands over the space to draw in; "" for none."""
+    if any(re.search(r"\bstor(y|ies)\b|\bproblem", s.title, re.IGNORECASE) for s in lesson.segments):
+        return "Draw the story, then write the answer"
+    return "" if facts.kinds else "Draw what you found out"
+
+
+def _grown_up(lesson: Lesson, facts: LessonFacts, cards: bool) -> list[dict[str, Any]]:
+    header = lesson.header
+    parts: list[dict[str, Any]] = [
+        {"title": "In this lesson", "kind": "list", "lines": [printable(s.title) for s in lesson.segments]}
+    ]
+    ready = [printable(need) for need in header.needs]
+    if cards:
+        ready.append("The number cards of this handout, cut out")
+    if ready:
+        parts.append({"title": "Have ready", "kind": "list", "lines": ready})
+    answers = [[printable(where), printable(what)] for where, what in answer_lines(facts)]
+    if answers:
+        parts.append({"title": "Answers", "kind": "pairs", "lines": answers})
+    if header.standards:
+        parts.append({"title": "Standards", "kind": "list", "lines": [printable(", ".join(header.standards))]})
+    return [*parts, {"title": "Please take care", "kind": "list", "lines": list(CAUTIONS)}]
+
+
+def printable(text: str) -> str:
+    """The text as the paper's fonts can set it: on one line, without pictographs, long words free to break."""
+    spaced = " ".join(re.split(r"[ \t\n\r\f\v\u2028\u2029\x85]+", text.strip()))
+    kept = "".join(
+        letter
+        for letter in spaced
+        if ord(letter) < 0x1F000 and unicodedata.category(letter) not in ("Cc", "Cs", "Co", "Cn")
+        and letter not in "\u200d\ufe0e\ufe0f"
+    )  # fmt: skip
+    return _LONG.sub(lambda match: "\u200b".join(match[0][at : at + 12] for at in range(0, len(match[0]), 12)), kept)

@@ -1,0 +1,58 @@
+"""What a kit is made from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Any
+
+from studio.captions import Captions, Chapter, Description, make_chapters, make_descriptions
+from studio.findings import Finding
+from studio.handout.facts import LessonFacts, lesson_facts
+from studio.listen.model import Retake
+from studio.pictures.themes import Theme, load_theme
+from studio.script.model import Lesson
+from studio.timing.cuesheet import CueSheet
+
+
+@dataclass(frozen=True)
+class KitContents:
+    """All that the parts of a kit are made from; the film is not needed, and shown in the report where it is there.
+
+    `findings` are those of the agreement and of listening. `cues` and `fps` describe the film (`report.json`);
+    `audit` is what opening the finished film proved: `checked` and `right` count picture steps, `wrong` is a list of
+    {"time", "picture", "message"}; None where it was not done. `extras` are further keys of `report.json`.
+    """
+
+    lesson: Lesson
+    sheet: CueSheet
+    captions: Captions
+    findings: tuple[Finding, ...] = ()
+    cues: tuple[Mapping[str, Any], ...] = ()
+    fps: int = 30
+    theme: Theme = field(default_factory=load_theme)
+    audit: Mapping[str, Any] | None = None
+    retakes: tuple[Retake, ...] = ()
+    extras: Mapping[str, Any] = field(default_factory=dict)
+
+    @cached_property
+    def chapters(self) -> tuple[Chapter, ...]:
+        """The film's chapters."""
+        return make_chapters(self.sheet)
+
+    @cached_property
+    def descriptions(self) -> tuple[Description, ...]:
+        """The pictures in words."""
+        return make_descriptions(self.sheet)
+
+    @cached_property
+    def facts(self) -> LessonFacts:
+        """What the lesson is about."""
+        return lesson_facts(self.lesson)
+
+    @property
+    def all_findings(self) -> tuple[Finding, ...]:
+        """The findings and the notes on captions, what is wrong first, then in order of the script."""
+        order = {"error": 0, "warning": 1, "note": 2}
+        return tuple(sorted((*self.findings, *self.captions.notes), key=lambda f: (order[f.level], f.line, f.column)))
