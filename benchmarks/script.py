@@ -42,14 +42,18 @@ def main() -> None:
     print(f"first script, with lark and the grammar: {1000 * (time.perf_counter() - started):.0f} ms")
     read(script(2_500, 900_000))  # the regular expressions of every state are compiled on first use
     figures = []
-    for words, start in ((2_500, 1_000), (100_000, 10_000)):
-        text = script(words, start)
-        started = time.perf_counter()
-        lesson = read(text)
-        seconds = time.perf_counter() - started
-        figures.append(seconds / len(lesson.words))
-        print(f"{len(lesson.words):,} words, {len(lesson.directions):,} new directions: {1000 * seconds:.1f} ms, "
-              f"{1e6 * figures[-1]:.1f} µs a word")
+    for words, repeats, start in ((2_500, 9, 1_000), (100_000, 2, 10_000)):
+        best = float("inf")
+        for i in range(repeats):
+            text = script(words, start + 10_000 * i)
+            started = time.perf_counter()
+            lesson = read(text)
+            best = min(best, time.perf_counter() - started)
+        figures.append(best / len(lesson.words))
+        print(
+            f"{len(lesson.words):,} words, {len(lesson.directions):,} new directions: "
+            f"{1000 * best:.1f} ms (best of {repeats}), {1e6 * figures[-1]:.1f} µs a word"
+        )
     print(f"time for a word in the long script / in the short one: {figures[1] / figures[0]:.2f}")
 
 

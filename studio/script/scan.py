@@ -68,6 +68,7 @@ class _Scanner:
         self.row = start
         self.problems = problems
         self.segments = [_Open(opening, Place(min(start + 1, len(lines)), 1), [], [])]
+        self.in_opening = True
         self.spoken = 0  # words so far
         self.sentence = -1
         self.paragraph = -1
@@ -102,20 +103,10 @@ class _Scanner:
         return self._finished()
 
     def _finished(self) -> tuple[Segment, ...]:
-        first = self.segments[0]
-        if not first.words and len(self.segments) > 1:
-            self.segments[1].directions[:0] = first.directions
-            del self.segments[0]
-        elif not first.words and not first.directions:
-            return ()
-        numbered = []
-        for index, segment in enumerate(self.segments):
-            words, directions = segment.words, segment.directions
-            if any(word.segment != index for word in words[:1]):
-                words = [replace(word, segment=index) for word in words]
-            directions = [d if d.segment == index else replace(d, segment=index) for d in directions]
-            numbered.append(Segment(index, segment.title, segment.place, tuple(words), tuple(directions)))
-        return tuple(numbered)
+        return tuple(
+            Segment(index, segment.title, segment.place, tuple(segment.words), tuple(segment.directions))
+            for index, segment in enumerate(self.segments)
+        )
 
     def _problem(self, message: str, row: int, column: int) -> None:
         """`row` and `column` count from 0."""
@@ -144,7 +135,12 @@ class _Scanner:
                 "A direction cannot stand in a title. Put it on the next line.", self.row, line.index(bracket[0])
             )
         title = title.replace("*", "") or title
-        self.segments.append(_Open(title, Place(self.row + 1, 1), [], []))
+        segment = _Open(title, Place(self.row + 1, 1), [], [])
+        if self.in_opening and not self.segments[0].words:
+            # Nothing is said before the first title: there is no opening segment.
+            segment.directions = self.segments.pop().directions
+        self.in_opening = False
+        self.segments.append(segment)
 
     def _end_paragraph(self) -> None:
         self.new_paragraph = self.new_sentence = self.spaced = True
