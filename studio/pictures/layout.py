@@ -44,11 +44,12 @@ def extent(drawings: Iterable[Drawing]) -> Size:
 
 
 def padded(drawing: Drawing, size: Size) -> Drawing:
-    """The drawing in a space of that size: in the middle from left to right, at the top."""
+    """The drawing in a space of that size: at the top, and in the middle or at the left, as its anchor says."""
     if (drawing.width, drawing.height) == size:
         return drawing
-    across = (size[0] - drawing.width) / 2
-    return Drawing(size[0], size[1], tuple(moved(shape, across, 0.0) for shape in drawing.shapes))
+    across = (size[0] - drawing.width) / 2 if drawing.anchor == "middle" else 0.0
+    shapes = tuple(moved(shape, across, 0.0) for shape in drawing.shapes)
+    return Drawing(size[0], size[1], shapes, drawing.anchor)
 
 
 def moved(shape: AnyShape, dx: float, dy: float) -> AnyShape:

@@ -133,7 +133,7 @@ class MarkPicture(Picture):
                 shapes.append(Cross(role="cross", key=f"cross {index + 1 - self.dots}", counts="crosses", x=x, y=y,
                                     radius=CROSS, fill="second", width=STROKE))
         width, height = self.size()
-        return Drawing(width, height, tuple(shapes))
+        return Drawing(width, height, tuple(shapes), "left")
 
     def description(self) -> str:
         name = self.kind.capitalize()

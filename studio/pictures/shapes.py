@@ -122,8 +122,11 @@ AnyShape = Disc | Cross | Line | Box | Ring | Path | Words
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """Shapes in the order in which they are painted, in a space of `width` × `height` units."""
+    """Shapes in the order in which they are painted, in a space of `width` × `height` units.
+
+    `anchor` says which side stays where it is when the picture grows."""
 
     width: float
     height: float
     shapes: tuple[AnyShape, ...]
+    anchor: Literal["left", "middle"] = "middle"

@@ -1,0 +1,88 @@
+"""The hundred chart."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from studio.pictures.base import CannotShow, Step, either
+from studio.pictures.metrics import CAPITAL
+from studio.pictures.shapes import AnyShape, Box, Drawing, Ring, Words
+from studio.pictures.spans import SpanPicture
+from studio.script.model import Change, Circle, Count, MarkNumber
+
+SQUARE = 84.0
+LINE = 4.0
+NUMERAL = 50.0
+MARGIN = 16.0
+
+
+@dataclass(frozen=True, slots=True)
+class HundredChart(SpanPicture):
+    """Numbers in rows of ten, each ten under the ten before; marked squares are filled. `rings` holds numbers."""
+
+    rings: tuple[int, ...] = ()
+
+    kind: ClassVar[str] = "hundred chart"
+    about: ClassVar[str] = "numbers in rows of ten"
+    can: ClassVar[tuple[type[object], ...]] = (Circle, MarkNumber, Count)
+    most: ClassVar[int] = 120
+
+    @property
+    def ringed(self) -> tuple[int, ...]:
+        """The numbers that have a ring."""
+        return self.rings
+
+    @property
+    def marks(self) -> Mapping[str, int]:
+        return {"places": self.end - self.start + 1, "marked": len(self.marked), "rings": len(self.rings)}
+
+    def steps(self, change: Change) -> tuple[Step, ...]:
+        if not isinstance(change, Circle):
+            return super(HundredChart, self).steps(change)
+        self._on(change.value)
+        if change.value in self.rings:
+            raise CannotShow(f"The {change.value} on the hundred chart has its ring already.")
+        return (Step(replace(self, rings=(*self.rings, change.value), lit=())),)
+
+    def _middle(self, number: int) -> tuple[float, float]:
+        first = 0 if self.start == 0 else 1
+        row, column = divmod(number - first, 10)
+        row -= (self.start - first) // 10
+        left = 0 if self._rows() > 1 else (self.start - first) % 10
+        return (MARGIN + LINE / 2 + (column - left + 0.5) * SQUARE, MARGIN + LINE / 2 + (row + 0.5) * SQUARE)
+
+    def _rows(self) -> int:
+        first = 0 if self.start == 0 else 1
+        return (self.end - first) // 10 - (self.start - first) // 10 + 1
+
+    def drawing(self) -> Drawing:
+        shapes: list[AnyShape] = []
+        rings: list[AnyShape] = []
+        for number in self.numbers:
+            x, y = self._middle(number)
+            marked = number in self.marked
+            size = NUMERAL if number < 100 else NUMERAL * 0.75
+            shapes.append(Box(role="place", key=f"place {number}", counts="places", x=x - SQUARE / 2 - LINE / 2,
+                              y=y - SQUARE / 2 - LINE / 2, width=SQUARE + LINE, height=SQUARE + LINE, outline="ink",
+                              line=LINE, fill="card"))
+            if number in self.lit:
+                shapes.append(Box(role="light", key=f"light {number}", x=x - SQUARE / 2 + 7, y=y - SQUARE / 2 + 7,
+                                  width=SQUARE - 14, height=SQUARE - 14, fill="light", outline="quiet", line=3,
+                                  corner=12))
+            if marked:
+                shapes.append(Box(role="mark", key=f"mark {number}", counts="marked", x=x - SQUARE / 2 + 11,
+                                  y=y - SQUARE / 2 + 11, width=SQUARE - 22, height=SQUARE - 22, fill="first", corner=9))
+            shapes.append(Words(role="numeral", key=f"number {number}", x=x, y=y + CAPITAL / 2 * size,
+                                text=str(number), size=size, fill="card" if marked else "ink", face="numeral"))
+            if number in self.rings:
+                rings.append(Ring(role="ring", key=f"ring {number}", counts="rings", x=x, y=y, rx=SQUARE / 2 - 7,
+                                  ry=SQUARE / 2 - 9, fill="ring", width=7))
+        columns = 10 if self._rows() > 1 else len(self.numbers)
+        return Drawing(2 * MARGIN + LINE + columns * SQUARE, 2 * MARGIN + LINE + self._rows() * SQUARE,
+                       (*shapes, *rings))
+
+    def description(self) -> str:
+        text = super(HundredChart, self).description()
+        return text + (f"; ring round {either([str(number) for number in self.rings])}" if self.rings else "")

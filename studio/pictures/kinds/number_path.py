@@ -1,0 +1,57 @@
+"""The number path."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from studio.pictures.hops import HIGH, hop_shapes
+from studio.pictures.metrics import CAPITAL
+from studio.pictures.shapes import AnyShape, Box, Drawing, Words
+from studio.pictures.spans import SpanPicture
+from studio.script.model import Count, Hop, MarkNumber
+
+SQUARE = 92.0
+LINE = 6.0
+NUMERAL = 56.0
+MARGIN = 14.0
+
+
+@dataclass(frozen=True, slots=True)
+class NumberPath(SpanPicture):
+    """Squares with a number each, in a row; hops go over them, marked squares are filled."""
+
+    kind: ClassVar[str] = "number path"
+    about: ClassVar[str] = "numbered squares in a row, to hop along"
+    can: ClassVar[tuple[type[object], ...]] = (Hop, MarkNumber, Count)
+    most: ClassVar[int] = 21
+
+    @property
+    def marks(self) -> Mapping[str, int]:
+        return {"places": self.end - self.start + 1, "marked": len(self.marked), "hops": len(self.hops)}
+
+    def _middle(self, number: int) -> float:
+        return MARGIN + (number - self.start + 0.5) * SQUARE
+
+    def drawing(self) -> Drawing:
+        shapes: list[AnyShape] = []
+        top = MARGIN + HIGH
+        for number in self.numbers:
+            x, marked = self._middle(number), number in self.marked
+            size = NUMERAL if number < 100 else NUMERAL * 0.75
+            shapes.append(Box(role="place", key=f"place {number}", counts="places", x=x - SQUARE / 2 - LINE / 2, y=top,
+                              width=SQUARE + LINE, height=SQUARE + LINE, outline="ink", line=LINE, fill="card"))
+            if number in self.lit:
+                shapes.append(Box(role="light", key=f"light {number}", x=x - SQUARE / 2 + 9, y=top + LINE / 2 + 9,
+                                  width=SQUARE - 18, height=SQUARE - 18, fill="light", outline="quiet", line=4,
+                                  corner=14))
+            if marked:
+                shapes.append(Box(role="mark", key=f"mark {number}", counts="marked", x=x - SQUARE / 2 + 14,
+                                  y=top + LINE / 2 + 14, width=SQUARE - 28, height=SQUARE - 28, fill="first", corner=12))
+            shapes.append(Words(role="numeral", key=f"number {number}", x=x,
+                                y=top + (SQUARE + LINE) / 2 + CAPITAL / 2 * size, text=str(number), size=size,
+                                fill="card" if marked else "ink", face="numeral"))
+        shapes += hop_shapes(self.hops, self._middle, top - 8)
+        width = (self.end - self.start + 1) * SQUARE + 2 * MARGIN
+        return Drawing(width, top + SQUARE + LINE + MARGIN, tuple(shapes))
