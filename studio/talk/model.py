@@ -37,6 +37,10 @@ class Statement:
     column: int
     said: str
     written: str
+    expected: int | bool | None = None
+    """What a question asks for, where it can be worked out (a truth value for "Is 4 + 1 the same as 5 + 2?")."""
+    answered: int | None = None
+    """The position of the word with which a question is answered."""
 
 
 @dataclass(frozen=True, slots=True)

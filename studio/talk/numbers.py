@@ -67,6 +67,7 @@ _AFTER_PRONOUN = frozenset(  # "the one that ..."
     "or but did do does can will we're you're".split()
 )
 _IDIOMS_AFTER = frozenset({"another", "day", "morning", "evening", "afternoon", "night", "time"})
+_SHARES_AFTER = frozenset({"part", "side", "way", "addend", "end"})  # "one part is seven"
 
 
 def ends_here(word: Word) -> bool:
@@ -303,6 +304,8 @@ def _is_pronoun(words: Sequence[Word], position: int) -> bool:
     after = "" if ends_here(words[position]) else _plain(words, position + 1)
     if after in ("ten", "tens", "more", "less", "fewer", "hundred", "dozen", "thousand", "and"):
         return before in ("this", "that", "another", "next", "each", "which", "every") and after in ("and", "more")
+    if after in _SHARES_AFTER and before not in ("only", "just"):
+        return True
     if after in _IDIOMS_AFTER and before not in ("only", "just"):
         return True
     if after == "by" and _plain(words, position + 2) == "one":

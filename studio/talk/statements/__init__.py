@@ -7,6 +7,7 @@ from importlib import import_module
 from pkgutil import iter_modules
 
 from studio.script.model import Word
+from studio.talk.answers import pair
 from studio.talk.model import Number, Statement
 from studio.talk.speech import Speech, speech
 
@@ -26,4 +27,5 @@ def find_statements(
     """
     spoken = speech(words, numbers) if spoken is None else spoken
     found = [statement for finder in FINDERS for statement in finder(spoken)]
-    return tuple(sorted(found, key=lambda statement: (statement.start, statement.end, statement.kind)))
+    found.sort(key=lambda statement: (statement.start, statement.end, statement.kind))
+    return pair(spoken, found)

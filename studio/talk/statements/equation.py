@@ -211,9 +211,9 @@ def _statement(speech: Speech, sequence: Sequence_, claim: Claim, asked: bool) -
     kind, values = classify(claim)
     first, last = speech.span(start, end)
     word = speech.words[first]
-    holds = None if asked else claim.broken() is None
-    return Statement(kind, values, holds, first, last, word.place.line, word.place.column, speech.said(start, end),
-                     claim.written)  # fmt: skip
+    true = claim.broken() is None
+    return Statement(kind, values, None if asked else true, first, last, word.place.line, word.place.column,
+                     speech.said(start, end), claim.written, true if asked else None)  # fmt: skip
 
 
 def _question(speech: Speech, sequence: Sequence_, sides: list[Side], signs: list[Join]) -> Statement:
@@ -222,7 +222,21 @@ def _question(speech: Speech, sequence: Sequence_, sides: list[Side], signs: lis
     word = speech.words[first]
     values = tuple(number for side in sides for number in side.numbers)
     return Statement("question", values, None, first, last, word.place.line, word.place.column,
-                     speech.said(sequence.start, sequence.end), claim.written)  # fmt: skip
+                     speech.said(sequence.start, sequence.end), claim.written, wanted(claim))  # fmt: skip
+
+
+def wanted(claim: Claim) -> int | None:
+    """The number that a claim with one unknown asks for; None where the signs between do not settle it."""
+    if any(sign not in ("=", "fragment") for sign in claim.signs):
+        return None
+    known = [side.value for side in claim.sides if side.known]
+    if not known:
+        return None
+    side = next(side for side in claim.sides if not side.known)
+    index = next(at for at, term in enumerate(side.terms) if term.value is None)
+    rest = side.value  # an unknown term counts as nothing here
+    sign = -1 if index and side.joins[index - 1] == "minus" else 1
+    return sign * (known[0] - rest)
 
 
 def classify(claim: Claim) -> tuple[str, tuple[int, ...]]:

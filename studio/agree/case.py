@@ -1,0 +1,156 @@
+"""What the rules look at: a lesson with everything that was found in it."""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from studio.pictures.base import Picture
+from studio.script.model import ChangePicture, Lesson, Note, Show, Word
+from studio.stage.model import Moment, Stage
+from studio.talk.model import Number, Statement, Story
+from studio.talk.speech import Speech
+
+
+@dataclass(frozen=True)
+class Talk:
+    """What was found in the words alone."""
+
+    words: Sequence[Word]
+    numbers: tuple[Number, ...]
+    speech: Speech
+    statements: tuple[Statement, ...]
+    stories: tuple[Story, ...]
+
+
+@dataclass(frozen=True)
+class Sentence:
+    """Positions of the words of one sentence (half-open) and the numbers said in it (ordinals and pronouns left out)."""
+
+    start: int
+    end: int
+    segment: int
+    paragraph: int
+    numbers: tuple[Number, ...]
+
+    @property
+    def values(self) -> tuple[int, ...]:
+        return tuple(number.value for number in self.numbers)
+
+
+@dataclass(frozen=True)
+class Case:
+    """A lesson, its talk and its stage. `lesson` and `stage` are empty where only words were heard."""
+
+    talk: Talk
+    lesson: Lesson | None
+    stage: Stage
+
+    @cached_property
+    def counted(self) -> tuple[Number, ...]:
+        """The numbers that count something: no ordinals, no pronouns."""
+        return tuple(number for number in self.talk.numbers if number.form in ("word", "digits"))
+
+    @cached_property
+    def sentences(self) -> tuple[Sentence, ...]:
+        """All sentences in order."""
+        found: list[Sentence] = []
+        words = self.talk.words
+        starts = [number.start for number in self.counted]
+        start = 0
+        for position in range(1, len(words) + 1):
+            if position == len(words) or words[position].sentence != words[start].sentence:
+                inside = self.counted[bisect_left(starts, start) : bisect_left(starts, position)]
+                found.append(Sentence(start, position, words[start].segment, words[start].paragraph, inside))
+                start = position
+        return tuple(found)
+
+    @cached_property
+    def _sentence_starts(self) -> list[int]:
+        return [sentence.start for sentence in self.sentences]
+
+    def sentence_index(self, word: int) -> int:
+        """The index of the sentence that holds word `word` (the last one for the end of the lesson)."""
+        return max(0, min(bisect_right(self._sentence_starts, word) - 1, len(self.sentences) - 1))
+
+    @cached_property
+    def pictures(self) -> tuple[Appearance, ...]:
+        """Every picture step with the picture before it and until when it stays."""
+        moments = self.stage.moments
+        end = len(self.talk.words)
+        ends = [end] * len(moments)
+        on: dict[str, int] = {}
+        before: list[Picture | None] = [None] * len(moments)
+        for index, moment in enumerate(moments):
+            if (earlier := on.get(moment.name)) is not None:
+                ends[earlier] = moment.word
+                if not isinstance(moment.direction, Show):
+                    before[index] = moments[earlier].picture
+            if moment.picture is None:
+                on.pop(moment.name, None)
+            else:
+                on[moment.name] = index
+        return tuple(
+            Appearance(moment, moment.picture, before[index], ends[index])
+            for index, moment in enumerate(moments)
+            if moment.picture is not None
+        )
+
+    @cached_property
+    def excused(self) -> frozenset[int]:
+        """The lines that a note "on purpose" leaves alone: its own, and where it stands alone, those of the next
+        sentence; and every line of a sentence that touches them."""
+        if self.lesson is None:
+            return frozenset()
+        lines: set[int] = set()
+        spoken = {word.place.line for word in self.talk.words}
+        for direction in self.lesson.directions:
+            if not isinstance(direction, Note) or not direction.on_purpose:
+                continue
+            line = direction.place.line
+            lines.add(line)
+            if line not in spoken and direction.at < len(self.talk.words):
+                sentence = self.sentences[self.sentence_index(direction.at)]
+                lines |= {word.place.line for word in self.talk.words[sentence.start : sentence.end]}
+        return frozenset(lines)
+
+    def is_excused(self, first: int, last: int) -> bool:
+        """Whether a note excuses any of the words from `first` to before `last`."""
+        return any(word.place.line in self.excused for word in self.talk.words[first:last]) if self.excused else False
+
+    def line_of(self, word: int) -> tuple[int, int]:
+        """Line and column of a word (of the last one for the end of the lesson)."""
+        if not self.talk.words:
+            return 0, 0
+        place = self.talk.words[min(word, len(self.talk.words) - 1)].place
+        return place.line, place.column
+
+    @cached_property
+    def segments(self) -> tuple[tuple[int, int], ...]:
+        """First and behind-last word of every segment that is spoken, by the segment's index."""
+        if self.lesson is None:
+            return ((0, len(self.talk.words)),)
+        spans = []
+        position = 0
+        for segment in self.lesson.segments:
+            spans.append((position, position + len(segment.words)))
+            position += len(segment.words)
+        return tuple(spans)
+
+
+@dataclass(frozen=True)
+class Appearance:
+    """A picture step: the picture, the one it was before (None: it comes on) and the word before which it changes."""
+
+    moment: Moment
+    picture: Picture
+    before: Picture | None
+    until: int
+
+    @property
+    def change(self) -> object | None:
+        """The change that led to it; None where it is shown."""
+        direction = self.moment.direction
+        return direction.change if isinstance(direction, ChangePicture) else None

@@ -1,0 +1,150 @@
+"""The check: from a lesson to what is said, what is shown, and where they differ."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from studio.agree.case import Case, Talk
+from studio.agree.rules import RULES
+from studio.findings import Finding
+from studio.script.model import Lesson, Word
+from studio.stage.model import Stage
+from studio.stage.staging import stage
+from studio.talk.model import Number, Statement, Story
+from studio.talk.numbers import find_numbers
+from studio.talk.speech import speech
+from studio.talk.statements import find_statements
+from studio.talk.stories import find_stories
+
+LEVELS = {"error": 0, "warning": 1, "note": 2}
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A picture step as it is told to programs: the line of its direction and the numbers a child can read off."""
+
+    line: int
+    picture: str
+    kind: str
+    numbers: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Agreement:
+    """Everything that the check found in a lesson; `findings` in order of line, errors first within a line."""
+
+    lesson: Lesson
+    statements: tuple[Statement, ...]
+    shown: tuple[Shown, ...]
+    stories: tuple[Story, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def errors(self) -> tuple[Finding, ...]:
+        return tuple(finding for finding in self.findings if finding.level == "error")
+
+    def as_json(self) -> dict[str, Any]:
+        """The keys of `check --json`."""
+        header = self.lesson.header
+        return {
+            "lesson": {
+                "title": header.title,
+                "number": header.number,
+                "grade": header.grade,
+                "series": header.series,
+                "source": self.lesson.source,
+                "segments": [segment.title for segment in self.lesson.segments],
+                "words": len(self.lesson.words),
+            },
+            "statements": [
+                {
+                    "line": statement.line,
+                    "said": statement.said,
+                    "kind": statement.kind,
+                    "values": list(statement.values),
+                    "holds": statement.holds,
+                }
+                for statement in self.statements
+            ],
+            "shown": [
+                {"line": shown.line, "picture": shown.picture, "kind": shown.kind, "numbers": list(shown.numbers)}
+                for shown in self.shown
+            ],
+            "stories": [
+                {
+                    "line": story.line,
+                    "situation": story.situation,
+                    "sentence": story.sentence,
+                    "unknown": story.unknown,
+                    "answer": story.answer,
+                }
+                for story in self.stories
+            ],
+            "findings": [finding.as_json() for finding in self.findings],
+        }
+
+
+def listen_to(words: Sequence[Word]) -> Talk:
+    """Everything that is found in words alone."""
+    numbers = find_numbers(words)
+    spoken = speech(words, numbers)
+    statements = find_statements(words, numbers, spoken)
+    return Talk(words, numbers, spoken, statements, _stories(words, numbers))
+
+
+def _stories(words: Sequence[Word], numbers: Sequence[Number]) -> tuple[Story, ...]:
+    """The stories of all segments, their positions counted through the lesson."""
+    found: list[Story] = []
+    start = taken = 0
+    for end in range(1, len(words) + 1):
+        if end < len(words) and words[end].segment == words[start].segment:
+            continue
+        inside = []
+        while taken < len(numbers) and numbers[taken].start < end:
+            number = numbers[taken]
+            inside.append(replace(number, start=number.start - start, end=number.end - start))
+            taken += 1
+        for story in find_stories(words[start:end], inside):
+            found.append(replace(story, start=story.start + start, end=story.end + start))
+        start = end
+    return tuple(found)
+
+
+def check(lesson: Lesson) -> Agreement:
+    """Lay what is said against what is shown. Pure; the time grows with the number of words."""
+    talk = listen_to(lesson.words)
+    staged = stage(lesson, talk.numbers)
+    case = Case(talk, lesson, staged)
+    shown = tuple(
+        Shown(appearance.moment.direction.place.line, appearance.moment.name, appearance.picture.kind,
+              appearance.picture.numbers)
+        for appearance in case.pictures
+    )  # fmt: skip
+    findings = _in_order(case, [*staged.findings, *_found(case)])
+    return Agreement(lesson, talk.statements, shown, talk.stories, findings)
+
+
+def check_talk(words: Sequence[Word]) -> tuple[tuple[Statement, ...], tuple[Finding, ...]]:
+    """The statements in words without directions (heard words, say), and what the rules about talk alone find."""
+    talk = listen_to(words)
+    case = Case(talk, None, Stage((), ()))
+    return talk.statements, _in_order(case, _found(case))
+
+
+def _found(case: Case) -> Iterable[Finding]:
+    for rule in RULES:
+        yield from rule(case)
+
+
+def _in_order(case: Case, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Without those that a note "on purpose" excuses, and each thing told once."""
+    kept: dict[tuple[str, int, int, str], Finding] = {}
+    for finding in findings:
+        if finding.line in case.excused and finding.level != "note":
+            continue
+        kept.setdefault((finding.rule, finding.line, finding.column, finding.message), finding)
+    return tuple(
+        sorted(kept.values(), key=lambda finding: (finding.line, finding.column, LEVELS[finding.level], finding.rule))
+    )

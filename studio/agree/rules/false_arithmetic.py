@@ -1,0 +1,49 @@
+"""A statement that is not true ("Five and two make eight"), and an answer that is wrong for its question."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from studio.agree.case import Case
+from studio.agree.wording import why_false
+from studio.findings import Finding
+from studio.talk.model import Statement
+
+NAME = "true arithmetic"
+
+
+def find(case: Case) -> Iterator[Finding]:
+    for statement in case.talk.statements:
+        if statement.holds is not False or statement.kind.startswith("count"):
+            continue
+        if case.is_excused(statement.start, statement.end):
+            continue
+        if statement.kind == "question":
+            yield _wrong_answer(case, statement)
+            continue
+        if isinstance(statement.expected, bool):
+            truth = "true" if statement.expected else "not true"
+            why, instead = f"In signs that is {statement.written}, and that is {truth}.", f"Say that it is {truth}."
+        else:
+            why, instead = why_false(statement)
+        yield Finding(NAME, "error", statement.line, statement.column, statement.said, "",
+                      f"{_place(statement.line)} “{statement.said}”. {why}", instead)  # fmt: skip
+
+
+def _place(line: int) -> str:
+    return f"Line {line} says" if line else "You said"
+
+
+def _wrong_answer(case: Case, statement: Statement) -> Finding:
+    word = statement.answered if statement.answered is not None else statement.end
+    line, column = case.line_of(word)
+    return Finding(
+        "answer fits question",
+        "error",
+        line,
+        column,
+        statement.said,
+        "",
+        f"“{statement.said}” asks for {statement.expected}, but the answer makes it {statement.written}.",
+        f"Answer {statement.expected}, or change the question.",
+    )

@@ -1,0 +1,166 @@
+"""How findings put arithmetic into words for a teacher."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from studio.talk.model import Statement
+
+_TEENS = (
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
+    "eighteen nineteen"
+).split()
+_TENS = "zero ten twenty thirty forty fifty sixty seventy eighty ninety".split()
+
+
+def spelled(value: int) -> str:
+    """The number word for 0 to 99, digits beyond."""
+    if 0 <= value < 20:
+        return _TEENS[value]
+    if 20 <= value < 100:
+        tens, ones = divmod(value, 10)
+        return _TENS[tens] + (f"-{_TEENS[ones]}" if ones else "")
+    return str(value)
+
+
+def row(values: Sequence[int | str], word: str = "and") -> str:
+    """ "7, 2 and 9"."""
+    texts = [str(value) for value in values]
+    if len(texts) < 2:
+        return "".join(texts)
+    return f"{', '.join(texts[:-1])} {word} {texts[-1]}"
+
+
+def of_ones(ones: int) -> str:
+    return f"{ones} one" if ones == 1 else f"{ones} ones"
+
+
+def of_tens(tens: int) -> str:
+    return f"{spelled(tens)} ten" if tens == 1 else f"{spelled(tens)} tens"
+
+
+def counted(value: int, thing: str) -> str:
+    """ "1 dot", "2 dots"."""
+    plural = thing + ("es" if thing.endswith("ss") else "s")
+    return f"{value} {thing if value == 1 else plural}"
+
+
+def why_false(statement: Statement) -> tuple[str, str]:
+    """Why a statement does not hold, and what to say instead."""
+    values = statement.values
+    match statement.kind:
+        case "sum" | "near double" if len(values) >= 3 and "×" not in statement.written and _plain(statement):
+            *parts, whole = values
+            if statement.kind == "near double":
+                return _by_sides(statement)
+            return (
+                f"{row(parts)} make {sum(parts)}, not {whole}.",
+                f"Say {sum(parts)}, or change one of {row(parts)}.",
+            )
+        case "parts" if _plain(statement):
+            whole, *parts = values
+            return (
+                f"{row(parts)} make {sum(parts)}, not {whole}.",
+                f"With {row(parts[:-1])}, the other part of {whole} is {whole - sum(parts[:-1])}."
+                if whole >= sum(parts[:-1])
+                else f"{row(parts)} make {sum(parts)}.",
+            )
+        case "difference" if len(values) == 3:
+            whole, part, rest = values
+            if whole >= part:
+                return f"{whole} take away {part} is {whole - part}, not {rest}.", f"Say {whole - part}."
+            return (
+                f"{whole} is less than {part}, so {part} cannot be taken away from it.",
+                f"{part + rest} take away {part} is {rest}.",
+            )
+        case "unknown part" | "partners" | "parts of a whole" if len(values) == 3:
+            part, need, whole = values
+            if whole >= part:
+                return (
+                    f"{part} and {need} make {part + need}, not {whole}; from {part} to {whole} it is {whole - part}.",
+                    f"Say {whole - part} instead of {need}, or {part + need} instead of {whole}.",
+                )
+            return f"{part} is already more than {whole}.", f"{part} and {need} make {part + need}."
+        case "tens and ones" if len(values) in (3, 4):
+            whole, tens, *_, ones = values
+            unit = values[2] if len(values) == 4 else 10
+            if unit != 10:
+                return (
+                    f"{of_tens(whole // 10).capitalize()} and {of_ones(whole % 10)} make {whole}; a ten is 10, not {unit}.",
+                    f"Say {of_tens(whole // 10)} and {of_ones(whole % 10)}.",
+                )
+            return (
+                f"{of_tens(tens).capitalize()} and {of_ones(ones)} make {10 * tens + ones}; "
+                f"{whole} is {of_tens(whole // 10)} and {of_ones(whole % 10)}.",
+                f"Say {whole} is {of_tens(whole // 10)} and {of_ones(whole % 10)}.",
+            )
+        case "more than" | "one more":
+            more, base, result = values
+            return f"{more} more than {base} is {base + more}, not {result}.", f"Say {base + more}."
+        case "less than" | "one less":
+            less, base, result = values
+            if base >= less:
+                return f"{less} less than {base} is {base - less}, not {result}.", f"Say {base - less}."
+            return f"{less} is more than {base}, so there is no {less} less.", f"{less} less than {result + less} is {result}."
+        case "double" if len(values) == 2:
+            half, result = values
+            return f"Double {half} is {2 * half}, not {result}.", f"Say {2 * half}."
+        case "greater" | "less" if len(values) == 2:
+            one, other = values
+            if one == other:
+                return f"{one} and {other} are the same.", "Say that they are equal."
+            return (
+                f"{one} is {'greater' if one > other else 'less'} than {other}.",
+                f"Say {'greater' if one > other else 'less'}, or change one of the numbers.",
+            )
+        case _:
+            return _by_sides(statement)
+
+
+def _plain(statement: Statement) -> bool:
+    return not any(sign in statement.written for sign in ("×", " - ", "half"))
+
+
+def _by_sides(statement: Statement) -> tuple[str, str]:
+    """The sides of what was said with their values ("4 + 1 is 5, and 5 + 2 is 7")."""
+    for sign in (" = ", " ≠ ", " > ", " < "):
+        if sign in statement.written:
+            sides = statement.written.split(sign)
+            told = [side if (value := evaluate(side)) is None or side == str(value) else f"{side} is {value}"
+                    for side in sides]  # fmt: skip
+            values = [evaluate(side) for side in sides]
+            first = values[0]
+            return (
+                f"In signs that is {statement.written}, and it is not true: {row(told, 'but')}.",
+                f"Make every side come to {first}." if first is not None else "Change one of the numbers.",
+            )
+    return f"In signs that is {statement.written}, and it is not true.", "Change one of the numbers."
+
+
+def evaluate(side: str) -> int | None:
+    """The value of "10 + 4", "2 × 5", "8 - 1"; None for anything else."""
+    total = 0
+    sign = 1
+    for token in side.replace("+", " + ").split(" "):
+        if token in ("", "+"):
+            sign = 1 if token == "+" else sign
+        elif token == "-":
+            sign = -1
+        elif token.isdigit():
+            total += sign * int(token)
+        else:
+            return _product(side)
+    return total
+
+
+def _product(side: str) -> int | None:
+    total = 0
+    for term in side.split(" + "):
+        factors = term.split(" × ")
+        if not all(factor.isdigit() for factor in factors):
+            return None
+        value = 1
+        for factor in factors:
+            value *= int(factor)
+        total += value
+    return total

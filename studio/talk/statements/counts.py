@@ -1,0 +1,177 @@
+"""Counts: "five, six, seven, eight", forward or back, by ones, twos, fives or tens.
+
+Values: the numbers of the run. A run that slips ("five, six, nine, eight") does not hold; a short row of numbers that may be a list
+("three, five, eight") is not taken for a count.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from studio.talk.model import Number, Statement
+from studio.talk.numbers import PLURALS
+from studio.talk.speech import Speech
+
+_ROW = re.compile(r"#(?: (?:, |\. )?(?:and |then |next |now )?#)+")
+_BY = re.compile(r" by (twos|threes|fives|tens|ones|hundreds|#)(?= )")
+_LABEL = re.compile(
+    r"(?:cards?|numbers?|partners?|parts?|rolled|roll|dice|bond|ways?|digits?|pairs?|between|either|or|and) [^#.?¶§]{0,20}$"
+)
+_COUNTS = re.compile(r" (?:count|counts|counting|counted|hop|hops|hopping|tap|touch|point) ")
+_STEPS = (1, -1, 2, -2, 5, -5, 10, -10, 3, -3)
+_STRONG = (1, -1, 2, -2, 5, -5, 10, -10)
+
+
+def step_of(values: Sequence[int]) -> int | None:
+    """The step of a run of three or more numbers; None where it has none."""
+    step = values[1] - values[0]
+    same = all(b - a == step for a, b in zip(values, values[1:], strict=False))
+    return step if same and step != 0 else None
+
+
+def repaired(values: Sequence[int], wanted: int | None = None) -> tuple[int, ...] | None:
+    """The run that was meant, where one number is wrong, left out or too many; None where that cannot be told.
+
+    >>> repaired((5, 6, 9, 8))
+    (5, 6, 7, 8)
+    """
+    found = [run for run in _runs(values, wanted) if _differ(run, values) <= 1]
+    if not found:
+        for step in (wanted,) if wanted else _STRONG:
+            for at in range(1, len(values)):  # one is left out before `at`
+                longer = (*values[:at], values[at - 1] + step, *values[at:])
+                if step_of(longer) == step:
+                    found.append(longer)
+            for at in range(1, len(values) - 1):  # one is too many
+                shorter = (*values[:at], *values[at + 1 :])
+                if len(shorter) > 2 and step_of(shorter) == step:
+                    found.append(shorter)
+    return min(found, key=lambda run: abs(len(run) - len(values))) if found else None
+
+
+def _differ(run: Sequence[int], values: Sequence[int]) -> int:
+    return sum(a != b for a, b in zip(run, values, strict=True))
+
+
+def _runs(values: Sequence[int], wanted: int | None) -> Iterator[tuple[int, ...]]:
+    """Even runs of the same length that go through one of the first two numbers or the last; and those that go by tens
+    or fives first and then by ones, as tallies and tens are counted."""
+    size = len(values)
+    for at in (0, 1, size - 1):
+        for step in (wanted,) if wanted else _STRONG:
+            start = values[at] - step * at
+            if start >= 0 and start + step * (size - 1) >= 0:
+                yield tuple(start + step * i for i in range(size))
+    if size > _LONGEST_MIXED:
+        return
+    for big in (5, 10):
+        if wanted not in (None, big):
+            continue
+        for many in range(2 if wanted is None and big == 10 else 1, size):
+            shape = [big * min(i, many - 1) + max(0, i - many + 1) for i in range(size)]
+            for at in {0, 1, size - 1}:
+                start = values[at] - shape[at]
+                if start == big or (start > 0 and start % big == 0 and many > 1):
+                    yield tuple(start + part for part in shape)
+
+
+_LONGEST_MIXED = 40
+
+
+def find(speech: Speech) -> Iterator[Statement]:
+    """Counts of three or more numbers."""
+    text = speech.text
+    for match in _ROW.finditer(text):
+        row = speech.numbers_in(match.start(), match.end())
+        if len(row) < 3:
+            continue
+        by = _by(speech, match.start())
+        pieces = _pieces(speech, row)
+        for piece in pieces:
+            if len(piece) >= 3:
+                statement = _count(speech, piece, by, match)
+                if statement is not None:
+                    yield statement
+
+
+def _pieces(speech: Speech, row: list[Number]) -> list[list[Number]]:
+    """A row taken apart where a sentence ends and the count does not go on ("Two. Five, six, seven. Seven.")."""
+    pieces: list[list[Number]] = [[row[0]]]
+    for index in range(1, len(row)):
+        before, number = row[index - 1], row[index]
+        ends = speech.words[before.end - 1].text.rstrip("\"'”’)*_")[-1:] in (".", "!", "?")
+        goes_on = _goes_on(row, index)
+        if ends and not goes_on:
+            pieces.append([number])
+        else:
+            pieces[-1].append(number)
+    return pieces
+
+
+def _goes_on(row: Sequence[Number], index: int) -> bool:
+    """Whether a count goes on over the end of a sentence between `index - 1` and `index`: before it or after it, two
+    numbers follow one another by the same step as across it."""
+    step = row[index].value - row[index - 1].value
+    if step == 0:
+        return False
+    before = index >= 2 and row[index - 1].value - row[index - 2].value == step
+    after = index + 1 < len(row) and row[index + 1].value - row[index].value == step
+    if before or after:
+        return abs(step) in (1, 2, 5, 10)
+    if index >= 3 and index + 1 < len(row):  # one number inside a long count slipped
+        ones = row[index - 2].value - row[index - 3].value
+        wrong = row[index + 1].value - row[index - 1].value == 2 * ones
+        return abs(ones) in (1, 2, 5, 10) and wrong
+    return False
+
+
+def _by(speech: Speech, offset: int) -> int | None:
+    """The step that is announced before a row ("count by fives:", "count back")."""
+    text = speech.text
+    start = max(text.rfind("¶", 0, offset), offset - 90, 0)
+    found = None
+    for match in _BY.finditer(text, start, offset):
+        found = speech.value_at(match.start(1)) if match[1] == "#" else PLURALS[match[1]]
+    if found is not None and re.search(r" (?:back|backwards?|down) ", text[start:offset]):
+        return -found
+    return found
+
+
+def _count(speech: Speech, piece: list[Number], by: int | None, match: re.Match[str]) -> Statement | None:
+    values = tuple(number.value for number in piece)
+    step = step_of(values)
+    text = speech.text
+    start = match.start()
+    holds: bool | None
+    if step is not None and abs(step) <= 10 and (step in _STEPS or by):
+        holds = by is None or abs(step) == abs(by)
+        wanted: tuple[int, ...] | None = None
+        if not holds and by is not None:
+            wanted = tuple(values[0] + (by if step > 0 else -abs(by)) * i for i in range(len(values)))
+    elif step is None and (by in (None, 5, 10)) and any(run == values for run in _runs(values, by)):
+        holds, wanted = True, None
+    else:
+        wanted = repaired(values, by)
+        if wanted is None or _LABEL.search(text[max(0, start - 40) : start]):
+            return None
+        if len(values) == 3:
+            cue = _COUNTS.search(text[max(0, start - 60) : start]) is not None
+            neighbours = abs(values[1] - values[0]) == 1 or abs(values[2] - values[1]) == 1
+            if len(set(values)) < 3 and not cue:
+                return None
+            if not neighbours:
+                return None
+            holds = False if cue else None
+        else:
+            holds = False
+    first, last = piece[0].start, piece[-1].end
+    down = (step if step is not None else (wanted or values)[-1] - (wanted or values)[0]) < 0
+    size = abs(step) if step is not None else abs((wanted or values)[1] - (wanted or values)[0])
+    kind = "count back" if down else "count on"
+    if size != 1:
+        kind += f" by {size}"
+    word = speech.words[first]
+    said = " ".join(word.text for word in speech.words[first:last]).rstrip(" ,;:.!")
+    written = ", ".join(map(str, wanted if wanted and holds is not True else values))
+    return Statement(kind, values, holds, first, last, word.place.line, word.place.column, said, written)

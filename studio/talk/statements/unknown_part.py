@@ -1,0 +1,155 @@
+"""The unknown part: "five needs three more to get to eight", "from seven to nine is two", "seven is two away from nine".
+
+Values: part, what is needed, whole.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from studio.talk.expressions import NOUN
+from studio.talk.model import Statement
+from studio.talk.speech import Speech
+
+_GET = (
+    r"to (?:get (?:all the way )?(?:up )?to|make|reach|be|become|have|equal|fill up to|fill|complete|get|come to|go to|"
+    r"build|land on|count to|finish|match|catch up (?:to|with))(?: (?:a|an|the|up to|exactly|a full|the whole|number|all))*"
+)
+_GAP = r"[^#.?¶§]{0,60}?"
+_MORE = r"(?: (?:more|extra|other))?"
+_HOPS = r"(?:more|hops?|steps?|jumps?|spaces?|numbers?|away|further|apart)"
+
+_NEEDS = re.compile(
+    rf"#{NOUN}{_GAP} (?:needs?|needed|wants?|is missing|are missing|takes|must have|has to have|need) (?:only )?#{NOUN}{_MORE}{NOUN} "
+    rf"(?:{_GET}|for|until) #"
+)
+_FROM_TO = re.compile(
+    rf"from (?:the )?#{NOUN} (?:up |back |on |down |all the way |, )*to #{NOUN}(?: ,)?(?: so| that| it| we| you| there| i)* "
+    rf"(?:is|are|takes?|needs?|makes?|hop|hops|hopped|jump|jumps|count|counted|have|go|add|see|was|were|took|needed|means) "
+    rf"(?:a |only |another |it |needs? |takes? |jump of |hop of |a jump of |steps of )*#(?! {NOUN}(?:and|plus|,) #)"
+)
+_SO_FAR = re.compile(
+    rf"#{NOUN} (?:{_HOPS}{NOUN} )(?:up |back |forward |forwards )?(?:to (?:get|go|hop|jump|come|travel) |"
+    rf"take(?:s)? (?:us|you|me|it|him|her) |get(?:s)? (?:us|you|me|it) |bring(?:s)? (?:us|you|me) |)"
+    rf"from (?:the )?#{NOUN} (?:up |back |down |all the way )*to #"
+)
+_AWAY = re.compile(rf"#{NOUN} (?:is|are|was|sits|stands) (?:only )?#{NOUN} (?:hops?|steps?|jumps?|spaces?|numbers?)?(?: )?(?:away|apart|off)? ?from #")
+_APART = re.compile(r"# and # (?:is|are) (?:only )?# (?:hops?|steps?|jumps?|spaces?|numbers?)?(?: )?(?:apart|away)")
+_START = re.compile(
+    rf"(?:start|starting|begin|beginning|started|stand) (?:at|with|from|on) (?:the )?#{_GAP}(?: ,| \.)?{_GAP} "
+    rf"(?:add|count on|count up|hop|jump|go up|go|move|take|put|hop on|hop forward|adds?|hops) (?:on |forward |up )?#{NOUN}"
+    rf"(?: (?:more|times|hops|steps|jumps|forward|on|up))*(?: ,| \.)?{_GAP} "
+    rf"(?:land on|lands? on|reach|get to|gets? to|stop at|stop on|end at|end on|end up (?:at|on|with)|are at|are on|arrive at|come to|makes|is|have) #"
+)
+_START_BACK = re.compile(
+    rf"(?:start|starting|begin|beginning|started|stand) (?:at|with|from|on) (?:the )?#{_GAP}(?: ,| \.)?{_GAP} "
+    rf"(?:count back|hop back|jump back|go back|move back|take away|go down|hops? back) #{NOUN}(?: (?:times|hops|steps|jumps))*(?: ,| \.)?{_GAP} "
+    rf"(?:land on|lands? on|reach|get to|gets? to|stop at|stop on|end at|end on|end up (?:at|on|with)|are at|are on|arrive at|come to|is|have) #"
+)
+_WHOLE_PART = re.compile(
+    rf"whole (?:number )?(?:is|was) #{_GAP}(?: ,| \.)?{_GAP} (?:part|one part|part we know|known part)(?: (?:is|was|we know is|that we know is)) #"
+    rf"{_GAP}(?: ,| \.)?{_GAP} (?:part|number) (?:is|must be|has to be|was) #"
+)
+_PARTS_WHOLE = re.compile(
+    rf"parts? (?:are|is) #{NOUN} and #{_GAP}(?: ,| \.)?{_GAP} whole (?:number )?(?:is|must be) #"
+)
+_PARTNERS = re.compile(
+    r"# and # (?:are|make|is)(?: both| also)? (?:partners?|friends|parts|a pair|a way|another way|one way|ways|a partner pair|a bond|buddies)"
+    r"(?: of| to| for| that make| to make| which make| in| adding up to| making)(?: the (?:number|whole))? #"
+)
+_GOES_WITH = re.compile(
+    rf"# (?:goes|go|works|belongs|fits|pairs) with # {_GET} #|#(?: is)? (?:the partner of|the partner for|the friend of) # "
+    rf"(?:{_GET}|in|for|to) #"
+)
+_SO_THAT = re.compile(rf"# (?:more )?(?:added |put )?(?:to|with|onto) # (?:makes|gives|is|gets (?:us|you) to|make) #")
+
+
+def _make(speech: Speech, match: re.Match[str], part: int, need: int, whole: int, kind: str = "unknown part") -> Statement:
+    first, last = speech.span(match.start(), match.end())
+    word = speech.words[first]
+    return Statement(kind, (part, need, whole), part + need == whole, first, last, word.place.line, word.place.column,
+                     speech.said(match.start(), match.end()), f"{part} + {need} = {whole}")  # fmt: skip
+
+
+def asked_after(speech: Speech, offset: int) -> bool:
+    """Whether the sentence that goes on at `offset` is a question."""
+    end = _END.search(speech.text, offset)
+    return end is not None and end[0] == "?"
+
+
+_END = re.compile(r"[.?]")
+
+
+def find(speech: Speech) -> Iterator[Statement]:
+    """Statements about what is missing from a part to its whole."""
+    for statement, end in _all(speech):
+        if not asked_after(speech, end):
+            yield statement
+
+
+def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
+    text = speech.text
+
+    def values(match: re.Match[str]) -> list[int]:
+        return [number.value for number in speech.numbers_in(match.start(), match.end())]
+
+    if " need" in text or " missing " in text or " takes " in text or " want" in text or " has to " in text:
+        for match in _NEEDS.finditer(text):
+            part, need, whole = values(match)
+            if part + need != whole:
+                before = _sum_before(speech, match.start())
+                if before is not None and before + part + need == whole:
+                    part += before
+            yield _make(speech, match, part, need, whole), match.end()
+    if " from " in text:
+        for match in _FROM_TO.finditer(text):
+            start, end, apart = values(match)
+            small, big = sorted((start, end))
+            yield _make(speech, match, small, apart, big), match.end()
+        for match in _SO_FAR.finditer(text):
+            apart, start, end = values(match)
+            small, big = sorted((start, end))
+            yield _make(speech, match, small, apart, big), match.end()
+        for match in _AWAY.finditer(text):
+            one, apart, other = values(match)
+            small, big = sorted((one, other))
+            yield _make(speech, match, small, apart, big), match.end()
+    if " apart " in text or " away " in text:
+        for match in _APART.finditer(text):
+            one, other, apart = values(match)
+            small, big = sorted((one, other))
+            yield _make(speech, match, small, apart, big), match.end()
+    if " start" in text or " begin" in text or " stand " in text:
+        backs = set()
+        for match in _START_BACK.finditer(text):
+            start, less, end = values(match)
+            backs.add(match.start())
+            yield _make(speech, match, end, less, start), match.end()
+        for match in _START.finditer(text):
+            start, more, end = values(match)
+            if match.start() not in backs:
+                if start - more == end and " back" in match[0]:
+                    start, end = end, start
+                yield _make(speech, match, start, more, end), match.end()
+    if " whole " in text:
+        for match in _WHOLE_PART.finditer(text):
+            whole, part, other = values(match)
+            yield _make(speech, match, part, other, whole), match.end()
+        for match in _PARTS_WHOLE.finditer(text):
+            one, other, whole = values(match)
+            yield _make(speech, match, one, other, whole, "parts of a whole"), match.end()
+    for match in _PARTNERS.finditer(text):
+        one, other, whole = values(match)
+        yield _make(speech, match, one, other, whole, "partners"), match.end()
+    if " with " in text or " partner" in text or " friend" in text:
+        for match in _GOES_WITH.finditer(text):
+            one, other, whole = values(match)
+            yield _make(speech, match, one, other, whole, "partners"), match.end()
+
+
+def _sum_before(speech: Speech, offset: int) -> int | None:
+    """The sum of the numbers in the same sentence before `offset`."""
+    start = max(speech.text.rfind(mark, 0, offset) for mark in (".", "?"))
+    numbers = speech.numbers_in(max(start, 0), offset)
+    return sum(number.value for number in numbers) if numbers else None
