@@ -81,7 +81,7 @@ def _run_demo(options: argparse.Namespace) -> int:
     with bar("demo") as progress:
         result = demo(options.out, progress=progress)
     print("\n".join(result.lines()))
-    return 1 if result.first.has_errors else 0
+    return 1 if result.has_errors else 0
 
 
 # --- check ----------------------------------------------------------------------------------------------------------
@@ -132,7 +132,7 @@ def _build(verbs: Any) -> None:
 
 
 def _run_build(options: argparse.Namespace) -> int:
-    from studio.build import BuildOptions, build
+    from studio.build import BuildOptions, build_kit
 
     settings = BuildOptions(
         theme=options.theme,
@@ -144,7 +144,7 @@ def _run_build(options: argparse.Namespace) -> int:
         audit=options.audit,
     )
     with bar("build", options.json) as progress:
-        result = build(options.lesson, options.recording, options.out, settings, progress)
+        result = build_kit(options.lesson, options.recording, options.out, settings, progress)
     if options.json:
         _print_json(result.as_json())
     else:

@@ -1,0 +1,155 @@
+"""The verb `build`: from a lesson script, with a recording or without, to the kit folder."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Literal
+
+from studio.check import clock, finding_lines, told
+from studio.errors import UnusableInput
+from studio.findings import Finding
+from studio.listen.model import Retake
+from studio.progress import Progress, part, silent
+from studio.script.model import Lesson
+
+SCREENS = {"wide": (1920, 1080), "square": (1080, 1080), "tall": (1080, 1920)}
+
+
+@dataclass(frozen=True, slots=True)
+class BuildOptions:
+    """How a kit is made. `theme` and `model` are names or paths; `shape` is the screen's; `audit` opens the finished
+    film and counts what it shows."""
+
+    theme: str = "warm paper"
+    shape: str = "wide"
+    fps: int = 30
+    paper: Literal["letter", "a4"] = "letter"
+    numerals: Literal["as said", "words to ten", "digits"] = "as said"
+    model: str | None = None
+    audit: bool = False
+
+
+@dataclass(frozen=True)
+class Kit:
+    """A kit that was built. `reused` of the `spans` of its film were in the store; `audit` is None where none was
+    asked for."""
+
+    folder: Path
+    duration: float
+    findings: tuple[Finding, ...]
+    retakes: tuple[Retake, ...]
+    spans: int
+    reused: int
+    audit: Mapping[str, Any] | None
+    audit_lines: tuple[str, ...]
+
+    @property
+    def has_errors(self) -> bool:
+        return any(finding.level == "error" for finding in self.findings) or bool(self.audit and self.audit["wrong"])
+
+    def as_json(self) -> dict[str, Any]:
+        return {
+            "folder": str(self.folder),
+            "duration": self.duration,
+            "findings": [finding.as_json() for finding in self.findings],
+            "retakes": [
+                {
+                    "start": r.start,
+                    "end": r.end,
+                    "line": r.line,
+                    "script": r.script,
+                    "heard": r.heard,
+                    "reason": r.reason,
+                }
+                for r in self.retakes
+            ],
+            "spans": self.spans,
+            "reused": self.reused,
+            "audit": dict(self.audit) if self.audit is not None else None,
+        }
+
+    def lines(self) -> list[str]:
+        """What is printed for a person."""
+        lines = [f"The kit is in {self.folder}  (the film lasts {clock(self.duration)}; open index.html)."]
+        lines.append("The check: " + told(self.findings))
+        lines += finding_lines(self.findings)
+        if self.retakes:
+            lines.append(f"To record again: {len(self.retakes)}. (Times are those of the recording.)")
+            for retake in self.retakes:
+                lines.append(f"  {clock(retake.start)}–{clock(retake.end)}: {retake.reason}")
+        return [*lines, *self.audit_lines]
+
+
+def build_kit(
+    lesson: Path | Lesson,
+    recordings: Sequence[Path] = (),
+    out: Path | None = None,
+    options: BuildOptions | None = None,
+    progress: Progress = silent,
+) -> Kit:
+    """Build the kit of a lesson. Without a recording the film is silent and timed by the lesson's pace.
+
+    The kit appears at `out` (default: beside the lesson, named after it) only when it is whole; until then what stood
+    there stays. Raises UnusableInput.
+    """
+    from studio.agree import check
+    from studio.captions import CaptionStyle, make_captions
+    from studio.captions.srt import write_srt
+    from studio.files import whole_folder
+    from studio.film.api import make_film
+    from studio.film.settings import FilmSettings
+    from studio.kit import KitContents, write_parts
+    from studio.pictures.themes import load_theme
+    from studio.script.files import load
+    from studio.stage.staging import stage
+    from studio.timing.assemble import assemble
+    from studio.timing.pace import pace_track
+    from studio.timing.recorded import recorded_track
+
+    options = options or BuildOptions()
+    lesson_value = lesson if isinstance(lesson, Lesson) else load(Path(lesson))
+    folder = out or _kit_folder(lesson)
+    theme = load_theme(options.theme)
+    width, height = SCREENS[options.shape]
+    settings = FilmSettings(width=width, height=height, fps=options.fps)
+    progress(0.0, "checking the lesson")
+    findings = tuple(check(lesson_value).findings)
+    staged = stage(lesson_value)
+    retakes: tuple[Retake, ...] = ()
+    with whole_folder(folder) as new:
+        if recordings:
+            from studio.hear import hear
+
+            heard = hear(recordings, lesson_value, model=options.model, progress=part(progress, 0.0, 0.25))
+            track = recorded_track(lesson_value, heard.take)
+            retakes = heard.take.retakes
+            findings += heard.findings
+        else:
+            track = pace_track(lesson_value)
+        sheet = assemble(lesson_value, staged, track)
+        captions = make_captions(lesson_value, sheet, CaptionStyle(numerals=options.numerals))
+        film = make_film(
+            lesson_value, sheet, new / "lesson.mp4", recordings=recordings, theme=theme, settings=settings,
+            captions_srt=write_srt(captions.captions), progress=part(progress, 0.25, 0.85),
+        )  # fmt: skip
+        contents = KitContents(
+            lesson=lesson_value, sheet=sheet, captions=captions, findings=findings,
+            cues=tuple(cue.as_json() for cue in film.cues), fps=film.fps, theme=theme, retakes=retakes,
+            extras={"width": film.width, "height": film.height, "theme": options.theme},
+        )  # fmt: skip
+        write_parts(contents, new, progress=part(progress, 0.85, 0.95 if options.audit else 1.0), paper=options.paper)
+    progress(1.0, "done")
+    return Kit(
+        folder, film.duration, (*findings, *captions.notes), retakes, film.encoded + film.reused, film.reused, None, ()
+    )
+
+
+def _kit_folder(lesson: Path | Lesson) -> Path:
+    """Beside the lesson, named after it: `pond-09.lesson.md` gives `pond-09-kit`."""
+    source = Path(lesson.source if isinstance(lesson, Lesson) else lesson)
+    if not source.name:
+        raise UnusableInput("it is not known where the kit should go; choose a folder with --out.")
+    name = source.name.removesuffix(".md").removesuffix(".lesson")
+    return source.with_name(f"{name}-kit")
