@@ -20,8 +20,14 @@ def read(asked: Asked) -> Reading | None:
     if len(known) != 2:
         return None
     first, second = known
-    if first.value is None or second.value is None:
+    if first.value is None or second.value is None or question.negative:
         return None
+    if {first.verb, second.verb} == {"win", "lose"} and question.verb not in ("have", "be"):
+        return None
+    if question.missing and first.nouns & second.nouns:
+        return add_to(min(first.value, second.value), None, max(first.value, second.value))
+    if question.head == "change" and question.measure == "much":
+        return take_from(max(first.value, second.value), min(first.value, second.value), None)
     ends = [quantity for quantity in known if _is_end(quantity, asked)]
     if any(quantity.rest for quantity in asked.unknown):
         return None
@@ -76,6 +82,11 @@ def _needed(asked: Asked) -> Reading | None:
     """ "How many more does it need to have nine?" """
     question = asked.question
     known = asked.known
+    if question.goal is not None and question.measure in ("old", "tall", "long") and len(known) == 1:
+        if known[0].value is not None and "ago" in question.words:
+            return take_from(known[0].value, question.goal, None)
+        if known[0].value is not None and question.now:
+            return add_to(known[0].value, question.goal, None)
     if question.goal is not None and len(known) == 1 and (question.more or question.need or question.left):
         value = known[0].value
         if value is None:
@@ -244,6 +255,9 @@ def _sign_of_coming(quantity: Quantity, asked: Asked) -> int:
     return 1 if quantity.more else 0
 
 
+_FROM_OTHERS = frozenset("take buy borrow steal grab adopt snatch".split())
+"""What somebody else gets this way comes from the one who had it ("A heron took two fish")."""
+
 _DONE_TO_OTHERS = frozenset(
     "eat give lose sell use spend drop throw drink send pay share forget finish serve feed deliver donate cut "
     "nibble munch gobble bite hand steal".split()
@@ -261,6 +275,9 @@ def _sign_of_doing(quantity: Quantity, asked: Asked, holder: frozenset[str]) -> 
         and quantity is not asked.quantities[0]
     )
     asks_owner = bool(quantity.owner & question.subject)
+    stranger = bool(quantity.owner) and not asks_owner and not quantity.owner & asked.quantities[0].owner
+    if stranger and verb in _FROM_OTHERS and not receives and not quantity.more:
+        return -1
     if verb == "take":
         if quantity.moves & {"away", "out", "off"} or (quantity.source and not asks_owner):
             return -1

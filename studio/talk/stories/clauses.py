@@ -158,7 +158,7 @@ def content(tokens: Sequence[Token]) -> frozenset[str]:
     )
 
 
-_EMPTY = lex.FUNCTION_WORDS | frozenset("some several few many lot rest how much number there's".split())
+_EMPTY = (lex.FUNCTION_WORDS - lex.DAYS) | frozenset("some several few many lot rest how much number there's".split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -277,6 +277,8 @@ def _split(tokens: Sequence[Token]) -> list[tuple[int, int, str]]:
     found: list[tuple[int, int, str]] = []
     start, joiner = 0, ""
     for position, token in enumerate(tokens):
+        if token.plain == "but" and position and tokens[position - 1].plain == "all":
+            continue
         if token.plain in lex.CONJUNCTIONS and position > start and token.number is None:
             found.append((start, position, joiner))
             start, joiner = position, token.plain
@@ -300,6 +302,14 @@ def _split(tokens: Sequence[Token]) -> list[tuple[int, int, str]]:
     return found
 
 
+def is_label(tokens: Sequence[Token], position: int) -> bool:
+    """Whether a number names a thing and counts nothing ("game two", "page 12")."""
+    return bool(position) and tokens[position - 1].plain in _LABELLED and not tokens[position - 1].stop
+
+
+_LABELLED = frozenset("game room page grade week level chapter number bus route lane track lesson step class".split())
+
+
 def _quantity_starts(tokens: Sequence[Token], start: int, end: int) -> list[tuple[int, int, int | None, str]]:
     """(position, where its noun starts, value, sort) of the quantities in a clause; sort "rest" or ""."""
     found: list[tuple[int, int, int | None, str]] = []
@@ -307,7 +317,9 @@ def _quantity_starts(tokens: Sequence[Token], start: int, end: int) -> list[tupl
     while position < end:
         token = tokens[position]
         after = tokens[position + 1].plain if position + 1 < end else ""
-        if token.number is not None:
+        if token.number is not None and is_label(tokens, position):
+            pass
+        elif token.number is not None:
             found.append((position, position + 1, token.number, ""))
         elif token.plain in ("some", "several", "many", "none") and (position == start or token.plain != "many"):
             if after not in ("time", "times", "day", "days", "people's"):
@@ -392,6 +404,9 @@ def read_sentence(tokens: Sequence[Token], sentence: int, memory: Memory) -> lis
             compare, reference = _comparison(tokens, at, phrase, end, memory)
             whole = any(word in plain[start:end] for word in _WHOLE) or _in_all(plain[start:end])
             stative = not verb or verb in lex.STATES or verb in lex.HAVE or verb in ("be", "see", "count", "find")
+            more = phrase.more or sort == "one" or (at > start and plain[at - 1] in ("another", "other", "extra"))
+            more = more or "more" in plain[spans[index][1] - 1 : spans[index][1] + 1]
+            stative = stative and not more
             afterwards = (
                 ("left" in plain[start:end] and verb != "leave")
                 or bool(after_words & {"remain", "remained", "remaining", "remains", "still"})
@@ -402,9 +417,8 @@ def read_sentence(tokens: Sequence[Token], sentence: int, memory: Memory) -> lis
                     and (joiner not in _AFTER or end == len(tokens))
                     and (stative or "could" in plain[start:end])
                 )
+                or plain[max(at - 2, 0) : at] == ["all", "but"]
             )
-            more = phrase.more or sort == "one" or (at > start and plain[at - 1] in ("another", "other", "extra"))
-            more = more or "more" in plain[spans[index][1] - 1 : spans[index][1] + 1]
             quantity = Quantity(
                 value=value,
                 sentence=sentence,
@@ -413,7 +427,7 @@ def read_sentence(tokens: Sequence[Token], sentence: int, memory: Memory) -> lis
                 head=head,
                 nouns=nouns,
                 owner=(nouns if is_subject or there else owner),
-                place=body - owner,
+                place=body - owner - reference,
                 verb=verb,
                 is_subject=is_subject,
                 passive=passive,
@@ -429,7 +443,10 @@ def read_sentence(tokens: Sequence[Token], sentence: int, memory: Memory) -> lis
                 afterwards=afterwards,
                 whole=whole,
                 rest=sort == "rest",
-                each="each" in plain[start:end] or "every" in plain[start:end] or "per" in plain[start:end],
+                each="each" in plain[start:end]
+                or "every" in plain[start:end]
+                or "per" in plain[start:end]
+                or (at >= 2 and plain[at - 1] == "of" and lex.is_plural(plain[at - 2])),
                 named=named,
                 negated=any(word in ("not", "never") or word.endswith("n't") for word in plain[start:end]),
                 wanted=any(word in _WANTING for word in plain[start:at]) or _has_to(plain[start:at]),
@@ -531,7 +548,7 @@ def _owner(
     for position, token in enumerate(region):
         if token.plain in ("on", "in", "at", "for", "during") and position == 0:
             first_comma = len(region)
-    names = content(region) if not first_comma else frozenset()
+    names = content(region) - lex.DAYS if not first_comma else frozenset()
     back = any(token.plain in _BACK for token in region) and not names
     if back and region[0].plain == "it" and (not verbs or tokens[verbs[0]].verb != "be"):
         back = False
@@ -595,6 +612,8 @@ def _comparison(
     compare = phrase.compare
     than = next((p for p in range(at, len(tokens)) if tokens[p].plain == "than"), None)
     if than is None or (tokens[at].stop and than > at + 1):
+        return compare, frozenset()
+    if any(token.number is not None for token in tokens[at + 1 : than]):
         return compare, frozenset()
     if not compare:
         between = {token.plain for token in tokens[at:than]}

@@ -42,7 +42,7 @@ def _from_difference(asked: Asked, told: list[Quantity]) -> Reading | None:
         raise CannotTell
     if question.more or question.difference:
         raise CannotTell
-    subject = by.owner | by.place | (by.nouns if by.owner <= by.nouns else frozenset())
+    subject = by.owner | by.place | (by.nouns if by.owner <= by.nouns else by.nouns - other.nouns)
     only_subject, only_reference = subject - by.reference, by.reference - subject
     asks = question.subject | question.words
     if by.back and asked.quantities.index(by) > 0:

@@ -119,6 +119,7 @@ ADVERBS = frozenset(
     "more extra additional less fewer another other others left even quietly suddenly finally away not never "
     "please maybe so far total once back already there here ever yet almost really very".split()
 )
+DAYS = frozenset("today yesterday tomorrow tonight".split())
 FUNCTION_WORDS = AUXILIARIES | PREPOSITIONS | CONJUNCTIONS | PRONOUNS | DETERMINERS | ADVERBS
 
 OUTWARD = frozenset("away off out home down from elsewhere outside under".split())

@@ -84,6 +84,9 @@ def _total(asked: Asked) -> Reading | None:
         raise CannotTell
     if len(values) == 3 and not question.total:
         return None
+    modifiers = question.nouns - {question.head}
+    if not question.total and modifiers and any(modifiers & q.nouns != modifiers & known[0].nouns for q in known):
+        raise CannotTell  # asked for what was told
     event = question.verb in lex.LOSSES | lex.GAINS
     if not question.total and event and question.verb not in {quantity.verb for quantity in known}:
         raise CannotTell

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from studio.talk.stories import lexicon as lex
-from studio.talk.stories.clauses import COMPARATIVES, Token, content, noun_phrase
+from studio.talk.stories.clauses import COMPARATIVES, Token, content, is_label, noun_phrase
 
 _MEASURES = frozenset("long tall old far heavy high big wide deep hot cold fast large short young small".split())
 _TOTAL_NOUNS = frozenset("total sum combined".split())
@@ -50,6 +50,7 @@ class Question:
     both_parts: bool = False
     passive: bool = False
     as_many: bool = False
+    missing: bool = False
 
 
 def find_question(tokens: Sequence[Token]) -> int | None:
@@ -101,6 +102,8 @@ def read_question(tokens: Sequence[Token], begin: int) -> Question:
     by = begin > 0 and plain[begin - 1] == "by"
     phrase = noun_phrase(tokens, position, len(tokens))
     nouns, head = phrase.nouns, phrase.head
+    if measure == "much" and not head and plain[position : position + 1] == ["change"]:
+        head = "change"  # money back
     if not more and phrase.compare:
         more = phrase.compare
     tail_start = max(phrase.end, position)
@@ -111,7 +114,7 @@ def read_question(tokens: Sequence[Token], begin: int) -> Question:
         tail_start += 1
     tail = list(tokens[tail_start:])
     tail_plain = [token.plain for token in tail]
-    goal = next((token.number for token in tail if token.number is not None), None)
+    goal = next((t.number for i, t in enumerate(tail) if t.number is not None and not is_label(tail, i)), None)
     aux = next((i for i, token in enumerate(tail) if token.plain in lex.AUXILIARIES), None)
     verb, subject, pronoun, passive = _verb_and_subject(tail, aux)
     tail_set = frozenset(tail_plain)
@@ -164,6 +167,7 @@ def read_question(tokens: Sequence[Token], begin: int) -> Question:
         each=bool(tail_set & {"each", "every", "per"}),
         both_parts=" how many " in text or " how much " in text or {"could", "each"} <= tail_set,
         passive=passive,
+        missing="missing" in tail_set,
     )
 
 

@@ -13,16 +13,11 @@ _KINDS = {
     "heron owl robin crow pigeon sparrow coot moorhen", "animal": "frog duck otter turtle fish heron newt toad snail "
     "beaver goose swan rabbit dog cat cow horse sheep pig", "flower": "rose tulip daisy lily iris poppy", "fruit":
     "apple orange pear plum peach banana grape", "insect": "bee ant beetle dragonfly butterfly ladybug",
-    "pet": "dog cat fish rabbit hamster gerbil", "money": "cent dollar penny pound", "coin": "penny nickel dime",
+    "pet": "dog cat fish rabbit hamster gerbil bird", "money": "cent dollar penny pound", "coin": "penny nickel dime",
     "dollar": "$", "time": "minute hour day", "weight": "pound kilogram gram ounce", "toy": "car doll ball truck",
 }  # fmt: skip
 KINDS = {kind: frozenset(members.split()) for kind, members in _KINDS.items()}
 """A wider word and some of what it covers; any wider word is accepted where everything told is its kind."""
-
-
-def fits(noun: str, nouns: frozenset[str]) -> bool:
-    """Whether things with these nouns may be called by the asked noun."""
-    return noun in nouns or bool(KINDS.get(noun, frozenset()) & nouns)
 
 
 def relevant(quantities: Sequence[Quantity], question: Question) -> tuple[Quantity, ...]:
@@ -45,13 +40,18 @@ def relevant(quantities: Sequence[Quantity], question: Question) -> tuple[Quanti
     if len(known) <= needed or question.difference:
         return tuple(kept)
     if question.head:
-        by_head = [q for q in kept if fits(question.head, q.nouns | ({q.head} if q.head else frozenset()))]
+        by_head = [q for q in kept if question.head in q.nouns or question.head == q.head]
         if sum(q.known for q in by_head) >= needed:
             kept = [q for q in kept if q in by_head or (not q.known and not q.named)]
             known = [quantity for quantity in kept if quantity.known]
     if len(known) > needed:
         modifiers = question.nouns - {question.head}
         matching = [q for q in kept if modifiers and modifiers & q.words]
+        if sum(q.known for q in matching) == needed:
+            kept = [q for q in kept if q in matching or not q.known]
+            known = [quantity for quantity in kept if quantity.known]
+    if len(known) > needed and question.verb not in ("have", "be", "do", ""):
+        matching = [q for q in kept if q.verb == question.verb]
         if sum(q.known for q in matching) == needed:
             kept = [q for q in kept if q in matching or not q.known]
             known = [quantity for quantity in kept if quantity.known]
