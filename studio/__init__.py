@@ -1,6 +1,7 @@
 """From a lesson script and a recording to a film whose pictures agree with the words.
 
-Every verb of the command line is a function here; each is imported when it is first used.
+Every verb of the command line is a function here (named so that none hides a room of the package); each is imported
+when it is first used.
 """
 
 from __future__ import annotations
@@ -8,46 +9,50 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from studio.agree import check
-    from studio.audit import audit
-    from studio.build import BuildOptions, build_kit
-    from studio.check import check_file
-    from studio.demo import demo
-    from studio.handout import make_handout
-    from studio.hear import listen
-    from studio.pictures.draw import draw
-    from studio.script.files import load
-    from studio.script.reader import read
-    from studio.suggest import suggest
+    from studio.agree import check as check_lesson
+    from studio.audit import audit as audit_kit
+    from studio.build import BuildOptions as BuildOptions
+    from studio.build import build_kit as build_kit
+    from studio.check import check_file as check_file
+    from studio.demo import demo as run_demo
+    from studio.handout import make_handout as make_handout
+    from studio.hear import listen as listen_to
+    from studio.pictures.draw import draw as draw_picture
+    from studio.script.files import load as load_lesson
+    from studio.script.reader import read as read_lesson
+    from studio.series.api import fill_routine as fill_routine
+    from studio.suggest import suggest as suggest_directions
 
 _PLACES = {
-    "BuildOptions": "studio.build",
-    "audit": "studio.audit",
-    "build_kit": "studio.build",
-    "check": "studio.agree",
-    "check_file": "studio.check",
-    "demo": "studio.demo",
-    "draw": "studio.pictures.draw",
-    "listen": "studio.hear",
-    "load": "studio.script.files",
-    "make_handout": "studio.handout",
-    "read": "studio.script.reader",
-    "suggest": "studio.suggest",
+    "BuildOptions": ("studio.build", "BuildOptions"),
+    "audit_kit": ("studio.audit", "audit"),
+    "build_kit": ("studio.build", "build_kit"),
+    "check_file": ("studio.check", "check_file"),
+    "check_lesson": ("studio.agree", "check"),
+    "draw_picture": ("studio.pictures.draw", "draw"),
+    "fill_routine": ("studio.series.api", "fill_routine"),
+    "listen_to": ("studio.hear", "listen"),
+    "load_lesson": ("studio.script.files", "load"),
+    "make_handout": ("studio.handout", "make_handout"),
+    "read_lesson": ("studio.script.reader", "read"),
+    "run_demo": ("studio.demo", "demo"),
+    "suggest_directions": ("studio.suggest", "suggest"),
 }
 
 __all__ = [
     "BuildOptions",
-    "audit",
+    "audit_kit",
     "build_kit",
-    "check",
     "check_file",
-    "demo",
-    "draw",
-    "listen",
-    "load",
+    "check_lesson",
+    "draw_picture",
+    "fill_routine",
+    "listen_to",
+    "load_lesson",
     "make_handout",
-    "read",
-    "suggest",
+    "read_lesson",
+    "run_demo",
+    "suggest_directions",
 ]
 
 
@@ -56,4 +61,5 @@ def __getattr__(name: str) -> Any:
         raise AttributeError(f"module 'studio' has no attribute {name!r}")
     from importlib import import_module
 
-    return getattr(import_module(_PLACES[name]), name)
+    module, function = _PLACES[name]
+    return getattr(import_module(module), function)
