@@ -24,6 +24,9 @@ TAIL = 7.0
 STORY_HEIGHTS = (36.0, 90.0)
 """Least and most height of the space to draw a story in, in millimetres."""
 
+FONTS = ["ABeeZee", "Libertinus Serif", "DejaVu Sans Mono"]
+"""The families to set in: the child's own first, then those that typst brings for letters it lacks."""
+
 LINE_BANDS = {"K": 16.0, "1": 13.0, "2": 10.0}
 """The height of the writing lines in millimetres, by grade (common practice, no source)."""
 LARGEST_CARD = 20
@@ -69,7 +72,7 @@ def handout_values(lesson: Lesson, facts: LessonFacts, paper: Paper) -> dict[str
     groups, story = fit_page(panels(facts), _story(lesson, facts), PAPER_HEIGHTS[paper], band + TAIL)
     return {
         "paper": PAPERS[paper],
-        "fonts": ["ABeeZee", "Libertinus Serif", "DejaVu Sans Mono"],
+        "fonts": FONTS,
         "title": printable(header.title),
         "above": printable(" · ".join(part for part in above if part)),
         "line": {"band": band, "tail": TAIL},

@@ -10,6 +10,7 @@ from typing import Any
 from studio.captions import Captions, Chapter, Description, make_chapters, make_descriptions
 from studio.findings import Finding
 from studio.handout.facts import LessonFacts, lesson_facts
+from studio.handout.make import Paper
 from studio.listen.model import Retake
 from studio.pictures.themes import Theme, load_theme
 from studio.script.model import Lesson
@@ -22,7 +23,8 @@ class KitContents:
 
     `findings` are those of the agreement and of listening. `cues` and `fps` describe the film (`report.json`);
     `audit` is what opening the finished film proved: `checked` and `right` count picture steps, `wrong` is a list of
-    {"time", "picture", "message"}; None where it was not done. `extras` are further keys of `report.json`.
+    {"time", "picture", "message"}; None where it was not done. `extras` are further keys of `report.json`;
+    `paper` is that of the handout.
     """
 
     lesson: Lesson
@@ -35,6 +37,7 @@ class KitContents:
     audit: Mapping[str, Any] | None = None
     retakes: tuple[Retake, ...] = ()
     extras: Mapping[str, Any] = field(default_factory=dict)
+    paper: Paper = "letter"
 
     @cached_property
     def chapters(self) -> tuple[Chapter, ...]:

@@ -1,0 +1,66 @@
+"""`poster.png`: 1280 × 720, the lesson's main picture or number, its title and its place in the series."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from pathlib import Path
+
+from studio.handout.make import FONTS, printable
+from studio.kit.contents import KitContents
+from studio.kit.pictures import final_pictures
+from studio.pictures.base import Picture
+from studio.pictures.painters.svg import svg
+from studio.pictures.themes import hexadecimal
+
+WIDTH, HEIGHT = 1280, 720
+_POSTER = Path(__file__).parent / "poster.typ"
+
+# What makes a poster, best first; words and cards say little from afar.
+_BEST = ("ten frame", "double ten frame", "number bond", "five frame", "dots", "rekenrek", "base ten", "bar")
+
+
+def poster_png(contents: KitContents) -> bytes:
+    """The poster as the bytes of a PNG."""
+    import fontpkg
+    import typst
+
+    header = contents.lesson.header
+    theme = contents.theme
+    picture = main_picture(contents)
+    number = contents.facts.number or contents.facts.whole
+    values = {
+        "paper": hexadecimal(theme.colour("paper")),
+        "card": hexadecimal(theme.colour("card")),
+        "ink": hexadecimal(theme.colour("ink")),
+        "quiet": hexadecimal(theme.colour("quiet")),
+        "fonts": FONTS,
+        "title": printable(header.title),
+        "above": printable(header.series)[:48],
+        "lesson": f"Lesson {header.number}" if header.number is not None else None,
+        "svg": svg(picture.drawing(), theme, description=picture.description()) if picture is not None else None,
+        "numeral": str(number) if number is not None else None,
+    }
+    folder = Path(fontpkg.path("ABeeZee", nearest=True)).parent
+    return bytes(
+        typst.compile(
+            _POSTER, format="png", ppi=72.0, font_paths=[folder], ignore_system_fonts=True,
+            sys_inputs={"data": json.dumps(values)},
+        )
+    )  # fmt: skip
+
+
+def main_picture(contents: KitContents) -> Picture | None:
+    """The picture that stands for the lesson: of the kinds that read well from afar the one with the lesson's number,
+    else the one that is used most."""
+    finals = [final.picture for final in final_pictures(contents.sheet)]
+    fit = [picture for picture in finals if picture.kind in _BEST]
+    if not fit:
+        return None
+    wanted = {contents.facts.number, contents.facts.whole} - {None}
+    kinds = Counter(picture.kind for picture in fit)
+
+    def worth(picture: Picture) -> tuple[bool, int, int]:
+        return (bool(wanted & set(picture.numbers)), kinds[picture.kind], -_BEST.index(picture.kind))
+
+    return max(fit, key=worth)
