@@ -108,7 +108,7 @@ def _words(words: Words, theme: Theme, colour: str, as_text: bool) -> str:
     scale = words.size / units
     left = words.x - {"left": 0.0, "middle": 0.5, "right": 1.0}[words.align] * advance * scale
     return (f'<path transform="translate({_n(left)} {_n(words.y)}) scale({scale:.6g} {-scale:.6g})" '
-            f'fill="{colour}" aria-label={quoteattr(words.text)} d="{data}"/>')
+            f'fill="{colour}" data-text={quoteattr(words.text)} d="{data}"/>')
 
 
 @lru_cache(maxsize=16)
