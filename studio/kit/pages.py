@@ -6,11 +6,14 @@ from functools import cache
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
+from markupsafe import Markup
+
 from studio.captions.chapters_vtt import write_chapters_vtt
 from studio.captions.descriptions_vtt import write_descriptions_vtt
 from studio.captions.text import short_clock, tidy
 from studio.captions.vtt import write_vtt
 from studio.kit.contents import KitContents
+from studio.kit.font import font_face
 from studio.kit.wording import heading_above
 
 if TYPE_CHECKING:
@@ -30,7 +33,10 @@ def _environment() -> Environment:
 def render(name: str, contents: KitContents, **values: Any) -> str:
     """A page from its template; whatever a person wrote is escaped."""
     header = contents.lesson.header
-    return _environment().get_template(name).render(title=tidy(header.title), above=heading_above(header), **values)
+    template = _environment().get_template(name)
+    return template.render(
+        title=tidy(header.title), above=heading_above(header), font_face=Markup(font_face()), **values
+    )
 
 
 def index_page(contents: KitContents) -> str:

@@ -28,7 +28,7 @@ def poster_png(contents: KitContents) -> bytes:
     header = contents.lesson.header
     theme = contents.theme
     picture = main_picture(contents)
-    number = contents.facts.number or contents.facts.whole
+    number = _number(contents, picture)
     values = {
         "paper": hexadecimal(theme.colour("paper")),
         "card": hexadecimal(theme.colour("card")),
@@ -40,6 +40,7 @@ def poster_png(contents: KitContents) -> bytes:
         "lesson": f"Lesson {header.number}" if header.number is not None else None,
         "svg": svg(picture.drawing(), theme, description=picture.description()) if picture is not None else None,
         "numeral": str(number) if number is not None else None,
+        "tall": picture is not None and _is_tall(picture),
     }
     folder = Path(fontpkg.path("ABeeZee", nearest=True)).parent
     return bytes(
@@ -48,6 +49,20 @@ def poster_png(contents: KitContents) -> bytes:
             sys_inputs={"data": json.dumps(values)},
         )
     )  # fmt: skip
+
+
+def _number(contents: KitContents, picture: Picture | None) -> int | None:
+    """The numeral on the poster: the lesson's, if the picture beside it shows that number too."""
+    for number in (contents.facts.number, contents.facts.whole):
+        if number is not None and (picture is None or number in picture.numbers):
+            return number
+    return None
+
+
+def _is_tall(picture: Picture) -> bool:
+    """Whether a picture needs the whole card, or has its number in it already."""
+    drawing = picture.drawing()
+    return drawing.height > 0.75 * drawing.width or picture.kind in ("number bond", "bar")
 
 
 def main_picture(contents: KitContents) -> Picture | None:

@@ -54,8 +54,8 @@ def report_page(contents: KitContents, film: Path | None = None) -> str:
         tally=_tally(contents),
         retakes=[
             {
-                "when": f"{short_clock(r.start)} to {short_clock(r.end)}",
-                "line": r.line if r.line is not None else "",
+                "where": (f"Line {r.line}, " if r.line is not None else "")
+                + f"{short_clock(r.start)} to {short_clock(r.end)} of the recording",
                 "script": tidy(r.script), "heard": tidy(r.heard), "reason": tidy(r.reason),
             }
             for r in contents.retakes
