@@ -126,18 +126,33 @@ class Ear:
             found.append(Written(tokens, self._tokens.decode(list(tokens)), mean, result.no_speech_prob))
         return found
 
-    def place(self, encoded: NDArray[np.float32], tokens: Sequence[int], duration: float) -> list[TimedWord]:
-        """The words of `tokens` with their times; `encoded` holds one sound of `duration` seconds."""
-        from faster_whisper.transcribe import merge_punctuations
+    def place(self, encoded: NDArray[np.float32], text: str, duration: float) -> list[TimedWord]:
+        """The words of `text` with their times; `encoded` holds one sound of `duration` seconds.
 
+        The words are placed without their punctuation, which has no sound and draws the words apart.
+        """
+        written = [word for word in text.split() if _bare(word)]
+        if not written:
+            return []
+        spelled = [self._tokens.encode(" " + _bare(word)) for word in written]
         frames = min(2 * encoded.shape[1], round(duration * 2 * FRAMES_A_SECOND))
-        aligned = self._whisper.find_alignment(self._tokens, [list(tokens)], _view(encoded), frames)[0]
-        merge_punctuations(aligned, "\"'“¿([{-", "\"'.。,，!！?？:：”)]}、")
-        return [
-            TimedWord(word["word"].strip(), float(word["start"]), float(word["end"]), float(word["probability"]))
-            for word in aligned
-            if word["word"].strip()
-        ]
+        flat = [token for tokens in spelled for token in tokens]
+        result = self._whisper.model.align(_view(encoded), self._tokens.sot_sequence, [flat], frames)[0]
+        # The frame at which each token begins; the last entry is where the text ends.
+        begins: dict[int, int] = {}
+        for token, frame in result.alignments:
+            begins.setdefault(token, frame)
+        last = result.alignments[-1][1] + 1 if result.alignments else 0
+        placed = []
+        at = 0
+        for word, tokens in zip(written, spelled, strict=True):
+            start, end = begins.get(at, last), begins.get(at + len(tokens), last)
+            sure = result.text_token_probs[at : at + len(tokens)]
+            placed.append(
+                TimedWord(word, start / FRAMES_A_SECOND, end / FRAMES_A_SECOND, float(sum(sure)) / len(tokens))
+            )
+            at += len(tokens)
+        return placed
 
     def weigh(self, encoded: NDArray[np.float32], texts: Sequence[str]) -> list[float]:
         """The log probability of each text as what was said in one sound. Only differences between texts mean much."""
@@ -172,6 +187,11 @@ class Ear:
             self._tokens.sot_lm,
         ]
         return sorted({token for token in (*numerals, *self._tokens.non_speech_tokens, *special) if token is not None})
+
+
+def _bare(word: str) -> str:
+    """The word without the punctuation around it."""
+    return word.strip(".,!?;:\"“”‘’'()[]-–—…")
 
 
 def _view(encoded: NDArray[np.float32]) -> Any:

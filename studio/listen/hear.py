@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from studio.listen.ear import LONGEST, Ear, TimedWord
 from studio.listen.model import Heard, HeardWord
+from studio.listen.onset import refine
 from studio.listen.recording import RATE, Sound
 from studio.progress import Progress, silent
 
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 BATCH = 4
 """Windows that are written down together."""
 
-SETTINGS = "hear 1"
+SETTINGS = "hear 2"
 """Changed with everything that changes what is heard; part of the name under which results are kept."""
 
 _BLOCK = 600.0
@@ -137,7 +138,8 @@ def _write_down(sound: Sound, gain: float, batch: list[Span], ear: Ear) -> list[
             shifted = [TimedWord(w.text, w.start + middle, w.end + middle, w.probability) for w in second]
             found.append(first + shifted)
         else:
-            found.append(ear.place(encoded[at : at + 1], written.tokens, span.length))
+            placed = ear.place(encoded[at : at + 1], written.text, span.length)
+            found.append(refine(placed, parts[at]))
     return found
 
 

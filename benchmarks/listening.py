@@ -1,0 +1,336 @@
+"""How well the studio listens: found digits and onsets, slips, words and segments, time and memory.
+
+    python benchmarks/listening.py digits --data ../shared/data/digits
+    python benchmarks/listening.py slips [--right 1000 --slips 200]
+    python benchmarks/listening.py words [--minutes 20]
+    python benchmarks/listening.py time [--minutes 5]
+    python benchmarks/listening.py memory [--minutes 60]
+
+Speech is made with flite's voices slt and rms (Debian package flite). `--model` takes a model's name or folder.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import random
+import resource
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+import numpy as np
+
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
+
+from benchmarks.speech import RATE, VOICES, read_wav, say, write_wav  # noqa: E402
+from studio.listen.api import Ears, listen  # noqa: E402
+from studio.listen.models import find_model  # noqa: E402
+from studio.script.model import Header, Lesson, Place, Segment, Word  # noqa: E402
+
+NAMES = (
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
+    "eighteen nineteen twenty"
+).split()
+THINGS = ("frogs", "ducks", "otters", "lily pads", "dots", "crosses", "reeds")
+
+
+def sentence(chance: random.Random) -> list[str | int]:
+    """A sentence of lesson talk; numbers are ints."""
+    c = chance
+    a, b = c.randint(0, 10), c.randint(1, 10)
+    n = c.randint(2, 18)
+    thing, other = c.choice(THINGS), c.choice(THINGS[:3])
+    return c.choice(
+        (
+            [a, "and", b, "make", a + b, "."],
+            ["There are", n, thing, "on the pond."],
+            ["Here are", n, thing, "in the ten frame."],
+            [a, "plus", b, "equals", a + b, "."],
+            ["One ten and", b, "ones make", 10 + b, "."],
+            ["How many more does", a, "need to get to", a + b, "?"],
+            ["Count on with me.", n, ",", n + 1, ",", n + 2, "."],
+            [n + 2, ",", n + 1, ",", n, "."],
+            ["The whole is", a + b, "and one part is", a, "."],
+            [n, thing, "sit on a log, and", b, "hop away."],
+            ["We started with", n, "and now there are", n + 2, other, "."],
+            [n + 1, "is one more than", n, "."],
+            ["Show me", n, "on your fingers and say it with me."],
+            ["The number of the day is", n, "."],
+            [a + b, "take away", b, "leaves", a, "."],
+            ["Draw", b, "crosses next to the", a, "dots."],
+        )
+    )
+
+
+def words_of(parts: list[str | int]) -> str:
+    text = ""
+    for part in parts:
+        piece = NAMES[part] if isinstance(part, int) else part
+        text += piece if piece in ".,?" else (" " if text else "") + piece
+    return text[:1].upper() + text[1:]
+
+
+def slip(parts: list[str | int], chance: random.Random) -> tuple[list[str | int], int]:
+    """The sentence with one number changed to a near one, and which part was changed."""
+    at = chance.choice([i for i, part in enumerate(parts) if isinstance(part, int)])
+    was = parts[at]
+    assert isinstance(was, int)
+    choices = {was - 1, was + 1, was + 2, was - 2, was + 10 if was < 10 else was - 10} - {was}
+    now = chance.choice(sorted(value for value in choices if 0 <= value <= 20))
+    return [*parts[:at], now, *parts[at + 1 :]], at
+
+
+def lesson_of(segments: list[tuple[str, list[str]]]) -> Lesson:
+    """A lesson of segments with sentences, one a line."""
+    built = []
+    index = number = line = 0
+    for title, sentences in segments:
+        line += 1
+        head = line
+        words = []
+        for text in sentences:
+            line += 1
+            for word in text.split():
+                words.append(Word(index, word, word.lower().strip(".,?!"), Place(line, 1), number, number, len(built)))
+                index += 1
+            number += 1
+        built.append(Segment(len(built), title, Place(head, 1), tuple(words), ()))
+    return Lesson(Header("Benchmark"), tuple(built))
+
+
+def spoken_take(
+    sentences: list[str], voice: str, chance: random.Random, noise: float
+) -> tuple[np.ndarray, list[float]]:
+    """The sentences spoken one after the other with pauses and room noise, and when each begins to be spoken."""
+    parts, starts, at = [], [], 0.0
+    for text in sentences:
+        spoken = say(text, voice, round(chance.uniform(0.95, 1.25), 2))
+        pause = np.zeros(round(chance.uniform(0.25, 1.2) * RATE), np.int16)
+        starts.append(at + spoken.onsets[0])
+        parts += [spoken.samples, pause]
+        at += (len(spoken.samples) + len(pause)) / RATE
+    samples = np.concatenate(parts).astype(np.float64)
+    samples += np.random.default_rng(chance.randint(0, 9999)).normal(0, noise, len(samples))
+    return np.clip(samples, -32768, 32767).astype(np.int16), starts
+
+
+def digits(options: argparse.Namespace) -> None:
+    found = total = 0
+    errors: list[float] = []
+    with Ears(options.model) as ears:
+        for entry in json.loads((options.data / "digits.json").read_text()):
+            result = listen(options.data / entry["file"], model=ears, cache=False)
+            heard = [(word.text.lower().strip(".,!?"), word.start) for word in result.heard.words]
+            used = 0
+            for value, onset in entry["digits"]:
+                total += 1
+                near = [
+                    (abs(start - onset), at)
+                    for at, (text, start) in enumerate(heard)
+                    if at >= used and text == NAMES[value]
+                ]
+                if near and min(near)[0] < 1.0:
+                    error, at = min(near)
+                    errors.append(error)
+                    found += 1
+                    used = at + 1
+                else:
+                    print("  missed", entry["file"], NAMES[value], "in", " ".join(text for text, _ in heard))
+    print(f"digits found: {found} of {total} ({found / total:.2%})")
+    print(
+        f"onset error: median {np.median(errors) * 1000:.0f} ms, 95th percentile {np.percentile(errors, 95) * 1000:.0f} ms"
+    )
+
+
+def slips(options: argparse.Namespace) -> None:
+    chance = random.Random(options.seed)
+    todo = [False] * options.right + [True] * options.slips
+    chance.shuffle(todo)
+    counts = {"right": 0, "right different": 0, "right unsure": 0, "slips": 0, "slips found": 0, "slips unsure": 0}
+    began = time.perf_counter()
+    length = 0.0
+    with tempfile.TemporaryDirectory() as folder, Ears(options.model) as ears:
+        for at in range(0, len(todo), options.group):
+            written, said, changed = [], [], []
+            for wrong in todo[at : at + options.group]:
+                parts = sentence(chance)
+                written.append(words_of(parts))
+                if wrong:
+                    spoken, where = slip(parts, chance)
+                    said.append(words_of(spoken))
+                    changed.append(len(words_of(parts[:where]).split()) if where else 0)
+                else:
+                    said.append(words_of(parts))
+                    changed.append(-1)
+            voice = VOICES[(at // options.group) % 2]
+            samples, _ = spoken_take(said, voice, chance, options.noise)
+            length += len(samples) / RATE
+            path = Path(folder) / "take.wav"
+            write_wav(path, samples)
+            lesson = lesson_of([("All", written)])
+            take = listen(path, lesson, model=ears, cache=False).take
+            assert take is not None
+            by_word = {word.word: word for word in take.said if word.word is not None}
+            for number, (text, spoken_text) in enumerate(zip(written, said, strict=True)):
+                mine = [word for word in lesson.words if word.sentence == number]
+                for position, word in enumerate(mine):
+                    if word.plain not in NAMES:
+                        continue
+                    verdict = by_word[word.index].verdict
+                    heard = by_word[word.index].heard.lower().strip(".,?! ")
+                    if position == changed[number]:
+                        truth = spoken_text.split()[position].lower().strip(".,?!")
+                        ok = verdict == "different" and heard == truth
+                        counts["slips"] += 1
+                        counts["slips found"] += ok
+                        counts["slips unsure"] += verdict == "unsure"
+                        if not ok:
+                            print(f"  slip {verdict}: {text} | {spoken_text} | heard {heard!r} ({voice})")
+                    else:
+                        counts["right"] += 1
+                        counts["right different"] += verdict in ("different", "skipped")
+                        counts["right unsure"] += verdict == "unsure"
+                        if verdict != "as-written":
+                            print(f"  right {verdict}: {word.text} in {spoken_text} | heard {heard!r} ({voice})")
+    print(counts)
+    if options.debug:
+        from studio.listen.judge import DEBUG
+        import pickle
+        pickle.dump(DEBUG,open("/tmp/debug.pkl","wb"))
+    print(f"slips found with the number said: {counts['slips found'] / counts['slips']:.2%} of {counts['slips']}")
+    print(
+        f"right numbers called different: {counts['right different'] / counts['right']:.2%} of {counts['right']} in {options.right} sentences and more"
+    )
+    print(f"right numbers unsure: {counts['right unsure'] / counts['right']:.2%}")
+    print(f"{length / 60:.1f} minutes of sound in {time.perf_counter() - began:.0f} s")
+
+
+def long_take(minutes: float, seed: int) -> tuple[np.ndarray, Lesson, list[float]]:
+    """A long recording with its lesson and the true starts of its segments."""
+    chance = random.Random(seed)
+    segments: list[tuple[str, list[str]]] = []
+    parts: list[np.ndarray] = []
+    begins: list[float] = []
+    at = 0.0
+    while at < minutes * 60:
+        sentences = [words_of(sentence(chance)) for _ in range(24)]
+        samples, starts = spoken_take(sentences, VOICES[len(segments) % 2], chance, 10)
+        begins.append(at + starts[0])
+        segments.append((f"Part {len(segments) + 1}", sentences))
+        pause = np.zeros(round(1.5 * RATE), np.int16)
+        parts += [samples, pause]
+        at += (len(samples) + len(pause)) / RATE
+    return np.concatenate(parts), lesson_of(segments), begins
+
+
+def words(options: argparse.Namespace) -> None:
+    samples, lesson, begins = long_take(options.minutes, options.seed)
+    with tempfile.TemporaryDirectory() as folder, Ears(options.model) as ears:
+        path = Path(folder) / "long.wav"
+        write_wav(path, samples)
+        began = time.perf_counter()
+        result = listen(path, lesson, model=ears, cache=False)
+        took = time.perf_counter() - began
+    assert result.take is not None
+    mine = [word for word in result.take.said if word.word is not None]
+    found = sum(word.verdict in ("as-written", "unsure") for word in mine)
+    for word in mine:
+        if word.verdict not in ("as-written", "unsure"):
+            print(f"  {word.verdict}: {lesson.words[word.word or 0].text!r} heard {word.heard!r} at {word.start:.1f}")
+    print(f"words of the script found: {found} of {len(mine)} ({found / len(mine):.2%})")
+    starts = [chapter.start for chapter in result.chapters]
+    off = [abs(a - b) for a, b in zip(starts[1:], begins[1:], strict=True)]
+    print(f"segment starts off by at most {max(off):.3f} s (median {np.median(off):.3f} s), {len(off)} segments")
+    print(
+        f"{len(samples) / RATE / 60:.1f} minutes heard in {took:.1f} s ({len(samples) / RATE / took:.1f} x real time)"
+    )
+
+
+def speed(options: argparse.Namespace) -> None:
+    """Time against bare faster-whisper with the same model on the same file in the same run, in turns."""
+    from faster_whisper import WhisperModel
+
+    samples, lesson, _ = long_take(options.minutes, options.seed)
+    model = find_model(options.model)
+    with tempfile.TemporaryDirectory() as folder, Ears(options.model) as ears:
+        path = Path(folder) / "take.wav"
+        write_wav(path, samples)
+        import os
+
+        bare = WhisperModel(
+            device="cpu", compute_type="int8", cpu_threads=min(4, os.cpu_count() or 1), **model.arguments()
+        )
+        times: dict[str, list[float]] = {"bare": [], "ours": []}
+        for _ in range(options.turns):
+            began = time.perf_counter()
+            segments, _ = bare.transcribe(str(path), language="en", word_timestamps=True)
+            list(segments)
+            times["bare"].append(time.perf_counter() - began)
+            began = time.perf_counter()
+            listen(path, lesson, model=ears, cache=False)
+            times["ours"].append(time.perf_counter() - began)
+    ours, other = min(times["ours"]), min(times["bare"])
+    print(
+        f"bare faster-whisper with word times {other:.1f} s, ours with a lesson {ours:.1f} s: ratio {ours / other:.2f}"
+    )
+
+
+def memory(options: argparse.Namespace) -> None:
+    piece, lesson, _ = long_take(min(options.minutes, 5), options.seed)
+    times = max(1, round(options.minutes * 60 * RATE / len(piece)))
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "hour.wav"
+        write_wav(path, np.tile(piece, times))
+        del piece
+        before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+        began = time.perf_counter()
+        result = listen(path, None if options.bare else lesson_times(lesson, times), model=options.model, cache=False)
+        took = time.perf_counter() - began
+    after = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    print(
+        f"{result.heard.duration / 60:.1f} minutes: peak memory {after:.0f} MB ({before:.0f} MB before), {took:.0f} s"
+    )
+
+
+def lesson_times(lesson: Lesson, times: int) -> Lesson:
+    """The lesson said `times` times over."""
+    sentences: dict[int, list[str]] = {}
+    for word in lesson.words:
+        sentences.setdefault(word.sentence, []).append(word.text)
+    return lesson_of([(f"Part {at + 1}", [" ".join(words) for words in sentences.values()]) for at in range(times)])
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--model", default=None)
+    parser.add_argument("--seed", type=int, default=9)
+    verbs = parser.add_subparsers(required=True)
+    verb = verbs.add_parser("digits")
+    verb.add_argument("--data", type=Path, default=Path("../shared/data/digits"))
+    verb.set_defaults(run=digits)
+    verb = verbs.add_parser("slips")
+    verb.add_argument("--right", type=int, default=1000)
+    verb.add_argument("--slips", type=int, default=200)
+    verb.add_argument("--group", type=int, default=40)
+    verb.add_argument("--noise", type=float, default=12.0, help="standard deviation of the room noise, 16-bit steps")
+    verb.add_argument("--debug", action="store_true")
+    verb.set_defaults(run=slips)
+    verb = verbs.add_parser("words")
+    verb.add_argument("--minutes", type=float, default=20)
+    verb.set_defaults(run=words)
+    verb = verbs.add_parser("time")
+    verb.add_argument("--minutes", type=float, default=5)
+    verb.add_argument("--turns", type=int, default=2)
+    verb.set_defaults(run=speed)
+    verb = verbs.add_parser("memory")
+    verb.add_argument("--minutes", type=float, default=60)
+    verb.add_argument("--bare", action="store_true", help="without a lesson")
+    verb.set_defaults(run=memory)
+    options = parser.parse_args()
+    options.run(options)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,144 @@
+"""When words begin and end, refined on the sound itself.
+
+The model places a word where it attends to it, which is late in running speech and takes in the pause before a word
+that stands alone. Two rules mend that: after a pause a word begins where the sound comes up to a share of the word's
+own loudness; in running speech it begins at the strongest rise of the spectrum shortly before the model's time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from studio.listen.ear import TimedWord
+from studio.listen.recording import RATE
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+_HOP = RATE // 200
+"""5 ms between frames."""
+
+PAUSE = 0.06
+"""Seconds of quiet that count as a pause before a word; the closures of stop consonants are mostly shorter."""
+
+AUDIBLE = 0.08
+"""A word is heard from where its level (rms over 10 ms) reaches this share of its peak (-22 dB)."""
+
+LATE = 0.12
+"""Seconds by which the model's times are late in running speech, measured on flite's voices."""
+
+LATE_HISS = 0.18
+"""The same for words that begin with a hiss (s, f, th), which the model hears by their vowel."""
+
+_BACK = 0.4
+_ENDING = 0.15
+_SOFT = 0.2
+_SPREAD = 0.05
+
+
+@dataclass(frozen=True)
+class _Curves:
+    level: NDArray[np.float32]
+    quiet: NDArray[np.bool_]
+    rise: NDArray[np.float32]
+
+
+def refine(words: Sequence[TimedWord], samples: NDArray[np.float32]) -> list[TimedWord]:
+    """The words with their starts and ends moved to what is heard in `samples`; starts only grow."""
+    if not words or len(samples) < 4 * _HOP:
+        return list(words)
+    curves = _curves(samples)
+    starts: list[float] = []
+    pauses: list[float | None] = []
+    before = -1.0
+    for word in words:
+        start, pause = _start(word, before, curves)
+        starts.append(start)
+        pauses.append(pause)
+        before = start
+    refined = []
+    for at, word in enumerate(words):
+        if at + 1 < len(words):
+            limit, pause = starts[at + 1], pauses[at + 1]
+            end = limit if pause is None else min(pause, limit)
+        else:
+            limit = len(samples) / RATE
+            end = min(limit, _end(starts[at], max(word.end, starts[at] + 0.1), limit, curves))
+        refined.append(TimedWord(word.text, starts[at], max(end, min(limit, starts[at] + 0.02)), word.probability))
+    return refined
+
+
+def _start(word: TimedWord, before: float, curves: _Curves) -> tuple[float, float | None]:
+    """Where a word begins, and where the pause before it began (None in running speech)."""
+    import numpy as np
+
+    floor = max(0.0, before + 0.06)
+    low = max(floor, word.start - _BACK)
+    high = max(low + 0.02, word.end - _ENDING)
+    first, last = _frame(low), _frame(high)
+    longest = run = 0
+    found = -1
+    for at in range(first, min(last, len(curves.quiet))):
+        if curves.quiet[at]:
+            run += 1
+            continue
+        if run * _HOP >= PAUSE * RATE and run >= longest:
+            longest, found = run, at
+        run = 0
+    if found >= 0:
+        peak = float(curves.level[_frame(max(low, word.start)) : max(_frame(word.end), found + 10)].max(initial=1e-6))
+        audible = curves.level[found : found + _frame(_SOFT)] > AUDIBLE * peak
+        start = found + (int(np.argmax(audible)) if audible.any() else 0)
+        return start * _HOP / RATE, (found - longest) * _HOP / RATE
+    expected = word.start - (LATE_HISS if word.text.lower().startswith(("s", "f", "th", "z")) else LATE)
+    frames = np.arange(max(_frame(low), _frame(expected - 0.12)), min(_frame(expected + 0.12) + 1, len(curves.rise)))
+    if not len(frames):
+        return max(floor, expected), None
+    near = np.exp(-0.5 * ((frames * _HOP / RATE - expected) / _SPREAD) ** 2)
+    return float(frames[int(np.argmax((curves.rise[frames] + 0.01) * near))]) * _HOP / RATE, None
+
+
+def _end(start: float, end: float, limit: float, curves: _Curves) -> float:
+    """The end of a word before silence: the first pause after its expected end, or the expected end."""
+    at = _frame(end)
+    while at > _frame(start) + 4 and at - 1 < len(curves.quiet) and curves.quiet[min(at, len(curves.quiet)) - 1]:
+        at -= 1
+    last = min(_frame(limit), len(curves.quiet))
+    while at < last and not curves.quiet[at]:
+        at += 1
+    return at * _HOP / RATE
+
+
+def _frame(seconds: float) -> int:
+    return max(0, int(seconds * RATE / _HOP + 1e-6))
+
+
+def _curves(samples: NDArray[np.float32]) -> _Curves:
+    import numpy as np
+
+    # Pre-emphasis lifts the weak hiss of s and f over the hum of the room.
+    lifted = np.append(samples[:1], samples[1:] - np.float32(0.9) * samples[:-1]).astype(np.float32)
+    size = 256
+    frames = np.lib.stride_tricks.sliding_window_view(np.pad(lifted, (size // 2, size // 2)), size)[::_HOP]
+    power = np.abs(np.fft.rfft(frames * np.hanning(size).astype(np.float32), axis=1)).astype(np.float32) ** 2
+    whole = 10 * np.log10(power.sum(axis=1) / size + 1e-9)
+    peak = float(np.percentile(whole, 95))
+    floor = max(float(np.percentile(whole, 5)), peak - 60.0)
+    quiet = whole < floor + max(6.0, 0.4 * (peak - floor))
+    edges = np.unique(np.round(np.geomspace(2, size // 2 + 1, 17)).astype(int))
+    bands = 10 * np.log10(np.add.reduceat(power, edges[:-1], axis=1) + 1e-7)
+    width = 4
+    summed = np.cumsum(np.pad(bands, ((width, 0), (0, 0))), axis=0)
+    smooth = (summed[width:] - summed[:-width]) / width
+    lag = 3
+    rise = np.zeros(len(whole), np.float32)
+    if len(smooth) > 2 * lag:
+        # The smoothing looks back by half its width.
+        rise[lag - 2 : len(smooth) - lag - 2] = np.maximum(0, smooth[2 * lag :] - smooth[: -2 * lag]).mean(axis=1)
+    total = np.cumsum(np.concatenate([np.zeros(81), samples.astype(np.float64) ** 2, np.zeros(80)]))
+    level = np.sqrt(np.maximum(0.0, (total[160:] - total[:-160])[: len(samples) : _HOP] / 160)).astype(np.float32)
+    count = min(len(level), len(whole))
+    return _Curves(level[:count], quiet[:count], rise[:count])
