@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from studio.check import clock, finding_lines, told
 from studio.errors import UnusableInput
@@ -13,6 +13,11 @@ from studio.findings import Finding
 from studio.listen.model import Retake
 from studio.progress import Progress, part, silent
 from studio.script.model import Lesson
+
+if TYPE_CHECKING:
+    from studio.audit import AuditReport
+    from studio.kit import KitContents
+    from studio.pictures.themes import Theme
 
 SCREENS = {"wide": (1920, 1080), "square": (1080, 1080), "tall": (1080, 1920)}
 
@@ -137,13 +142,46 @@ def build_kit(
         contents = KitContents(
             lesson=lesson_value, sheet=sheet, captions=captions, findings=findings,
             cues=tuple(cue.as_json() for cue in film.cues), fps=film.fps, theme=theme, retakes=retakes,
-            extras={"width": film.width, "height": film.height, "theme": options.theme},
+            extras={"width": film.width, "height": film.height, "theme": _theme_json(theme)}, paper=options.paper,
         )  # fmt: skip
-        write_parts(contents, new, progress=part(progress, 0.85, 0.95 if options.audit else 1.0), paper=options.paper)
+        report = None
+        if options.audit:
+            report = _audit(contents, new, part(progress, 0.85, 0.95))
+            contents = replace(contents, audit=_audit_json(report))
+        write_parts(contents, new, progress=part(progress, 0.95 if report else 0.85, 1.0))
     progress(1.0, "done")
     return Kit(
-        folder, film.duration, (*findings, *captions.notes), retakes, film.encoded + film.reused, film.reused, None, ()
-    )
+        folder, film.duration, contents.all_findings, retakes, film.encoded + film.reused, film.reused,
+        contents.audit, tuple(report.lines()) if report else (),
+    )  # fmt: skip
+
+
+def _audit(contents: KitContents, folder: Path, progress: Progress) -> AuditReport:
+    """The audit opens what is in the folder, as anyone could: the film, and the report that says what it shows."""
+    from studio.audit import audit
+    from studio.kit.report_json import report_json
+
+    (folder / "report.json").write_text(report_json(contents), encoding="utf-8")
+    return audit(folder, progress=progress)
+
+
+def _audit_json(report: AuditReport) -> dict[str, Any]:
+    return {
+        "checked": len(report.proofs),
+        "right": report.proved,
+        "wrong": [
+            {"time": proof.time, "picture": proof.picture, "message": proof.why}
+            for proof in report.proofs
+            if not proof.proved
+        ],
+    }
+
+
+def _theme_json(theme: Theme) -> dict[str, Any]:
+    """What anyone needs who opens the film and counts: the colours it is painted in."""
+    from studio.pictures.themes import hexadecimal
+
+    return {"name": theme.name, "colours": {ink: hexadecimal(colour) for ink, colour in theme.colours}}
 
 
 def _kit_folder(lesson: Path | Lesson) -> Path:
