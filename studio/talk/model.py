@@ -47,7 +47,8 @@ class Statement:
 class Story:
     """A story problem. `situation` is one of CCSSM Table 1 ("add to, change unknown"; "" where it cannot be told),
     `sentence` the number sentence with `?` ("7 + ? = 9"), `unknown` what is asked ("result", "change", "start",
-    "total", "addend", "both addends", "difference", "bigger", "smaller"), `answer` None where it cannot be told."""
+    "total", "addend", "both addends", "difference", "bigger", "smaller"), `answer` None where it cannot be told. A sentence without a situation: no number fits
+    what is told ("12 + ? = 9")."""
 
     start: int
     end: int

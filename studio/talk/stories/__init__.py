@@ -15,8 +15,12 @@ from studio.talk.stories import changing, comparing, grouping, parting
 from studio.talk.stories.clauses import Memory, Quantity, Token, read_sentence, sentences_of, tokens_of
 from studio.talk.stories.finding import Told, gather
 from studio.talk.stories.question import Question, find_question, read_question
-from studio.talk.stories.readings import Asked, CannotTell, Reading
+from studio.talk.stories.readings import Asked, CannotTell, NothingFits, Reading
 from studio.talk.stories.relevant import relevant
+
+__all__ = [
+    "Memory", "Quantity", "Question", "Token", "find_stories", "read_sentence", "read_story", "solve", "tokens_of",
+]  # fmt: skip
 
 READERS = (grouping.read, comparing.read, changing.read, parting.read)
 _TIMES = frozenset("twice thrice double doubled triple equally".split())
@@ -76,6 +80,13 @@ def solve(story_text: str, question: str) -> Story:
     """
     words = words_of(f"{story_text} {question}")
     tokens = tokens_of(words, find_numbers(words))
+    quantities, asked = read_story(tokens, words)
+    reading = None if asked is None else answer(quantities, asked, tokens)
+    return _story(reading, quantities, 0, len(words), 0)
+
+
+def read_story(tokens: Sequence[Token], words: Sequence[Word]) -> tuple[list[Quantity], Question | None]:
+    """What the words of a story tell, and its last question."""
     memory = Memory()
     quantities: list[Quantity] = []
     asked: Question | None = None
@@ -85,8 +96,7 @@ def solve(story_text: str, question: str) -> Story:
         quantities += read_sentence(told, index, memory) if told else []
         if begin is not None:
             asked = read_question(sentence, begin)
-    reading = None if asked is None else answer(quantities, asked, tokens)
-    return _story(reading, quantities, 0, len(words), 0)
+    return quantities, asked
 
 
 def answer(quantities: Sequence[Quantity], question: Question, tokens: Sequence[Token]) -> Reading | None:
@@ -101,6 +111,9 @@ def answer(quantities: Sequence[Quantity], question: Question, tokens: Sequence[
                 return reading
     except CannotTell:
         return None
+    except NothingFits as sentence:
+        values = tuple(quantity.value for quantity in asked.known if quantity.value is not None)
+        return Reading("", "", str(sentence), None, values)
     return None
 
 

@@ -33,18 +33,25 @@ def read(asked: Asked) -> Reading | None:
         return None
     if question.start_asked or _asks_start(asked):
         return _start(asked, first, second)
-    if len(ends) == 1 and not question.total and not (question.left and not _asks_change(asked)):
+    if len(ends) == 1 and not question.total and not (question.left and not _asks_change(asked) and ends[0] is first):
         end = ends[0]
         other = second if end is first else first
         if end.value is None or other.value is None:
             return None
+        if not _asks_change(asked) and not asked.unknown and sign(other, asked) and other is first:
+            return _start(asked, first, second)
         if question.now and not _asks_change(asked):
             raise CannotTell
+        events = {_certain_sign(quantity, asked) for quantity in asked.unknown} - {0}
+        if events == {1}:
+            return add_to(other.value, None, end.value)
+        if events == {-1}:
+            return take_from(other.value, None, end.value)
         if end.value >= other.value and (end.value > other.value or sign(other, asked) >= 0):
             return add_to(other.value, None, end.value)
         return take_from(other.value, None, end.value)
     if question.left:
-        if second.of_whole or first.value >= second.value:
+        if second.of_whole or first.value >= second.value or (sign(second, asked) < 0 and second.is_subject):
             return take_from(first.value, second.value, None)
         if first.of_whole or _whole_of(second):
             return take_from(second.value, first.value, None)
@@ -52,6 +59,15 @@ def read(asked: Asked) -> Reading | None:
     if question.total or ends:
         return None
     return _result(asked, first, second)
+
+
+def _certain_sign(quantity: Quantity, asked: Asked) -> int:
+    """The sign where it is beyond doubt, so that a story that goes the other way cannot be."""
+    which = sign(quantity, asked)
+    outward = quantity.is_subject and which < 0 and bool(quantity.moves & lex.OUTWARD)
+    if outward or (which > 0 and quantity.more) or quantity.verb in ("give", "eat", "lose", "sell", "drop"):
+        return which
+    return 0
 
 
 def _whole_of(quantity: Quantity) -> bool:
@@ -268,13 +284,17 @@ _DONE_TO_OTHERS = frozenset(
 def _sign_of_doing(quantity: Quantity, asked: Asked, holder: frozenset[str]) -> int:
     verb = quantity.verb
     question = asked.question
-    receives = bool(quantity.target & question.subject) or (
+    subject = question.subject
+    first = asked.quantities[0]
+    if question.verb == verb and quantity is not first and verb not in ("have", "be"):
+        subject = first.owner  # "did she give": she is who does it, not who is asked about
+    receives = bool(quantity.target & subject) or (
         "<it>" in quantity.target
-        and not (quantity.owner & question.subject)
+        and not (quantity.owner & subject)
         and bool(quantity.owner)
-        and quantity is not asked.quantities[0]
+        and quantity is not first
     )
-    asks_owner = bool(quantity.owner & question.subject)
+    asks_owner = bool(quantity.owner & subject)
     stranger = bool(quantity.owner) and not asks_owner and not quantity.owner & asked.quantities[0].owner
     if stranger and verb in _FROM_OTHERS and not receives and not quantity.more:
         return -1
@@ -292,7 +312,7 @@ def _sign_of_doing(quantity: Quantity, asked: Asked, holder: frozenset[str]) -> 
         if "away" in quantity.moves:
             return -1
         return 1
-    if verb in ("pick", "pull", "gather", "collect") and quantity.source & (holder | question.subject):
+    if verb in ("pick", "pull", "gather", "collect") and quantity.source & (holder | subject):
         return -1
     if verb in lex.LOSSES:
         if receives and not asks_owner:
@@ -301,7 +321,7 @@ def _sign_of_doing(quantity: Quantity, asked: Asked, holder: frozenset[str]) -> 
     if quantity.of_whole and quantity is not asked.quantities[0]:
         return -1
     if verb in lex.GAINS:
-        if quantity.source & question.subject and not asks_owner:
+        if quantity.source & subject and not asks_owner:
             return -1
         return 1
     if verb in lex.MOVES and quantity.moves:

@@ -46,7 +46,7 @@ def _part_of(asked: Asked, first: Quantity, second: Quantity) -> Reading | None:
         whole, part = (first, second) if first.value >= second.value else (second, first)
     else:
         return None
-    if whole.value is None or part.value is None or part.value > whole.value:
+    if whole.value is None or part.value is None:
         raise CannotTell
     if _same_as(asked, part):
         raise CannotTell

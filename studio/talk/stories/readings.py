@@ -17,6 +17,10 @@ class CannotTell(Exception):
     """The story leaves its answer open."""
 
 
+class NothingFits(Exception):
+    """What is told cannot be: no number fits the sentence."""
+
+
 @dataclass(frozen=True, slots=True)
 class Asked:
     """Quantities that may take part, in the order in which they are told, and the question."""
@@ -46,21 +50,25 @@ class Reading:
 
 def add_to(a: int | None, b: int | None, result: int | None) -> Reading:
     """Something is added; the None is what is asked."""
+    if result is not None and (a or b or 0) > result:
+        raise NothingFits(f"{'?' if a is None else a} + {'?' if b is None else b} = {result}")
     if result is None and a is not None and b is not None:
         return Reading("add to, result unknown", "result", f"{a} + {b} = ?", a + b, (a, b))
     if b is None and a is not None and result is not None:
-        return Reading("add to, change unknown", "change", f"{a} + ? = {result}", _natural(result - a), (a, result))
+        return Reading("add to, change unknown", "change", f"{a} + ? = {result}", result - a, (a, result))
     if a is None and b is not None and result is not None:
-        return Reading("add to, start unknown", "start", f"? + {b} = {result}", _natural(result - b), (b, result))
+        return Reading("add to, start unknown", "start", f"? + {b} = {result}", result - b, (b, result))
     raise CannotTell
 
 
 def take_from(a: int | None, b: int | None, result: int | None) -> Reading:
     """Something is taken away; the None is what is asked."""
+    if a is not None and (b if b is not None else result or 0) > a:
+        raise NothingFits(f"{a} - {'?' if b is None else b} = {'?' if result is None else result}")
     if result is None and a is not None and b is not None:
-        return Reading("take from, result unknown", "result", f"{a} - {b} = ?", _natural(a - b), (a, b))
+        return Reading("take from, result unknown", "result", f"{a} - {b} = ?", a - b, (a, b))
     if b is None and a is not None and result is not None:
-        return Reading("take from, change unknown", "change", f"{a} - ? = {result}", _natural(a - result), (a, result))
+        return Reading("take from, change unknown", "change", f"{a} - ? = {result}", a - result, (a, result))
     if a is None and b is not None and result is not None:
         return Reading("take from, start unknown", "start", f"? - {b} = {result}", result + b, (b, result))
     raise CannotTell
@@ -74,8 +82,10 @@ def total(parts: Sequence[int]) -> Reading:
 
 def addend(whole: int, part: int) -> Reading:
     """A whole and one of its parts are told."""
-    answer = _natural(whole - part)
-    return Reading("put together/take apart, addend unknown", "addend", f"{part} + ? = {whole}", answer, (whole, part))
+    sentence = f"{part} + ? = {whole}"
+    if part > whole:
+        raise NothingFits(sentence)
+    return Reading("put together/take apart, addend unknown", "addend", sentence, whole - part, (whole, part))
 
 
 def both_addends(whole: int) -> Reading:
@@ -96,10 +106,6 @@ def bigger(small: int, by: int) -> Reading:
 
 def smaller(big: int, by: int) -> Reading:
     """The smaller of two amounts is asked."""
-    return Reading("compare, smaller unknown", "smaller", f"{big} - {by} = ?", _natural(big - by), (big, by))
-
-
-def _natural(value: int) -> int:
-    if value < 0:
-        raise CannotTell
-    return value
+    if by > big:
+        raise NothingFits(f"{big} - {by} = ?")
+    return Reading("compare, smaller unknown", "smaller", f"{big} - {by} = ?", big - by, (big, by))

@@ -1,0 +1,135 @@
+"""What is said to answer a story must be its answer: the words right after the question ("Two."), "The answer is …",
+and a closing sentence that says what was asked ("So two more frogs hopped on.")."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from studio.agree.case import Case, Sentence
+from studio.agree.tellings import Telling, tellings
+from studio.findings import Finding
+from studio.talk.model import Number
+from studio.talk.numbers import said
+from studio.talk.stories import Memory, Quantity, Question, Token, read_sentence, read_story, tokens_of
+
+NAME = "answer fits story"
+
+_REACH = 60
+"""Sentences after the question that are looked at."""
+
+_ANSWERING = frozenset(
+    "yes right so that is that's it it's the answer was there are were and altogether in all left more now fewer still "
+    "they have has we you he she exactly".split()
+)
+_WORKING_OUT = frozenset("count draw start began begin first take away plus minus add put let's let us".split())
+_SIGNS = (
+    ("left", frozenset("left remain remaining still".split())),
+    ("now", frozenset(("now",))),
+    ("total", frozenset("altogether total together".split())),
+)
+
+
+def find(case: Case) -> Iterator[Finding]:
+    starts = [sentence.start for sentence in case.sentences]
+    for telling in tellings(case):
+        at = bisect_left(starts, telling.story.end)
+        after = [s for s in case.sentences[at : at + _REACH] if s.start < telling.until]
+        words = case.talk.words[telling.story.start : telling.story.end]
+        told, question = read_story(tokens_of(words, _inside(case, telling.story.start, telling.story.end)), words)
+        if question is None:
+            continue
+        for sentence in _wrong(case, telling, after, told, question):
+            if case.is_excused(sentence.start, sentence.end):
+                continue
+            number = sentence.numbers[-1]
+            text = said(case.talk.words, sentence.start, sentence.end)
+            yield Finding(
+                NAME, "error", number.line, number.column, text, "",
+                f"The story on line {telling.story.line} is {telling.story.sentence}, and its answer is "
+                f"{telling.answer}. Line {number.line} says {number.value}.",
+                f"Say {telling.answer}, or change the story so that it fits.",
+            )  # fmt: skip
+
+
+def _wrong(
+    case: Case, telling: Telling, after: Sequence[Sentence], told: Sequence[Quantity], question: Question
+) -> Iterator[Sentence]:
+    """The sentences that answer the story with another number."""
+    answered = False
+    for index, sentence in enumerate(after):
+        tokens = tokens_of(case.talk.words[sentence.start : sentence.end],
+                           _inside(case, sentence.start, sentence.end))  # fmt: skip
+        plain = [token.plain for token in tokens]
+        if not answered and (sentence.numbers or _WORKING_OUT & set(plain)):
+            answered = True
+            if _is_bare(tokens, question) and not _goes_on(case, after, index):
+                if sentence.values[0] != telling.answer:
+                    yield sentence
+                continue
+        if len(sentence.numbers) != 1 or sentence.values[0] == telling.answer or tokens[-1].asks:
+            continue
+        if _says_answer(plain) or _closes(tokens, told, question):
+            yield sentence
+
+
+def _inside(case: Case, start: int, end: int) -> list[Number]:
+    first = bisect_left(case.talk.numbers, start, key=lambda number: number.start)
+    last = bisect_left(case.talk.numbers, end, key=lambda number: number.start)
+    return [replace(n, start=n.start - start, end=n.end - start) for n in case.talk.numbers[first:last]]
+
+
+def _is_bare(tokens: Sequence[Token], question: Question) -> bool:
+    """Whether a sentence is an answer of one number and nothing else of weight ("Yes, two frogs!")."""
+    if sum(token.number is not None for token in tokens) != 1 or tokens[-1].asks:
+        return False
+    nouns = question.nouns | {question.head}
+    return all(token.number is not None or token.plain in _ANSWERING or token.lemma in nouns for token in tokens)
+
+
+def _goes_on(case: Case, after: Sequence[Sentence], index: int) -> bool:
+    """Whether the next sentence counts on or works on with the number."""
+    if index + 1 >= len(after):
+        return False
+    following = after[index + 1]
+    if following.paragraph != after[index].paragraph:
+        return False
+    plain = {word.plain for word in case.talk.words[following.start : following.end]}
+    alone = bool(following.numbers) and following.numbers[0].start == following.start
+    return alone or bool(plain & _WORKING_OUT)
+
+
+def _says_answer(plain: Sequence[str]) -> bool:
+    """ "The answer is two." """
+    for position, word in enumerate(plain[:-1]):
+        if word == "answer" and plain[position + 1] in ("is", "was"):
+            return not {"not", "isn't", "than"} & set(plain)
+    return False
+
+
+def _closes(tokens: Sequence[Token], told: Sequence[Quantity], question: Question) -> bool:
+    """Whether a sentence says what was asked, with one number."""
+    plain = frozenset(token.plain for token in tokens)
+    if plain & {"if", "not", "would", "could", "or", "first", "than"} and not (question.has_than and "than" in plain):
+        return False
+    memory = Memory(owner=question.subject, noun=question.nouns, head=question.head)
+    found = [quantity for quantity in read_sentence(tokens, 0, memory) if quantity.known]
+    if len(found) != 1 or not question.verb:
+        return False
+    said_of = found[0]
+    if said_of.verb != question.verb or (question.nouns and not question.nouns & said_of.nouns):
+        return False
+    if question.has_than:
+        return bool(said_of.reference) and bool(said_of.owner & question.words)
+    if said_of.compare and said_of.reference:
+        return False
+    if question.verb not in ("have", "be", "sit", "stay", "swim", "rest", "live", "stand"):
+        return not any(quantity.verb == question.verb for quantity in told if quantity.known)
+    signs = {"left": question.left, "now": question.now, "total": question.total}
+    asked = {name for name, value in signs.items() if value}
+    here = {name for name, words in _SIGNS if words & plain} | ({"total"} if {"in", "all"} <= plain else set())
+    if asked & here and not question.start_asked:
+        return not any(quantity.afterwards or quantity.whole for quantity in told if quantity.known)
+    owners = question.subject & said_of.owner
+    return bool(owners) and not asked and not any(owners & quantity.owner for quantity in told if not quantity.compare)

@@ -1,0 +1,35 @@
+"""The number bond or bar of a story must have the story's whole and parts.
+
+Only said where no bond or bar shown for the story fits it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from studio.agree.case import Case
+from studio.agree.tellings import family_of, tellings
+from studio.agree.wording import row
+from studio.findings import Finding
+from studio.pictures.wholes import WholePicture
+
+NAME = "bond fits story"
+
+
+def find(case: Case) -> Iterator[Finding]:
+    for telling in tellings(case):
+        shown = [(appearance, family_of(appearance.picture)) for appearance in telling.shown(WholePicture)
+                 if isinstance(appearance.picture, WholePicture)]  # fmt: skip
+        facts = [(appearance, fact) for appearance, fact in shown if fact is not None]
+        if not facts or any(fact == (telling.whole, telling.parts) for _, fact in facts):
+            continue
+        appearance, fact = facts[0]
+        if not telling.values & {fact[0], *fact[1]}:
+            continue
+        direction = appearance.moment.direction
+        yield Finding(
+            NAME, "error", direction.place.line, direction.place.column, "", direction.text,
+            f"The story on line {telling.story.line} has the whole {telling.whole} and the parts {row(telling.parts)}. "
+            f"The {appearance.picture.kind} shows the whole {fact[0]} with the parts {row(fact[1])}.",
+            f"Show {telling.whole} is {row(telling.parts)}, with ? for the {telling.answer} until it is found.",
+        )  # fmt: skip

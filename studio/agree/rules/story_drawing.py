@@ -1,0 +1,41 @@
+"""The drawing of a story begins and ends with numbers of the story.
+
+Only where one picture of dots and crosses is drawn for the story: with several, each may show a piece of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from studio.agree.case import Case
+from studio.agree.tellings import drawings, tellings
+from studio.agree.wording import counted, row
+from studio.findings import Finding
+from studio.pictures.marks import MarkPicture
+
+NAME = "drawing fits story"
+
+
+def find(case: Case) -> Iterator[Finding]:
+    for telling in tellings(case):
+        drawn = drawings(telling)
+        if len(drawn) != 1:
+            continue
+        life = telling.life(drawn[0])
+        fits = telling.values | {0}
+        for appearance, moment in ((life[0], "begins"), (life[-1], "ends")):
+            picture = appearance.picture
+            if not isinstance(picture, MarkPicture) or (picture.total in fits and picture.dots in fits):
+                continue
+            direction = appearance.moment.direction
+            shown = row([counted(number, mark) for mark, number in
+                         (("dot", picture.dots), ("cross", picture.crosses)) if number] or ["nothing"])  # fmt: skip
+            yield Finding(
+                NAME, "error", direction.place.line, direction.place.column, "", direction.text,
+                f"The drawing {moment} with {shown}. The story on line {telling.story.line} is {telling.finished}; "
+                f"it has {row(sorted(telling.values))}.",
+                f"Draw {telling.parts[-1]} and {row(telling.parts[:-1])}, {telling.whole} in all."
+                if "-" not in telling.story.sentence
+                else f"Draw {telling.finished.split(' = ')[0].replace(' - ', ' and take away ')}.",
+            )  # fmt: skip
+            break

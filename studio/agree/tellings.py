@@ -1,0 +1,141 @@
+"""A story of a lesson with what is said and shown about it, for the rules about stories."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from studio.agree.case import Appearance, Case
+from studio.pictures.kinds.number_sentence import NumberSentence
+from studio.pictures.marks import MarkPicture
+from studio.pictures.wholes import WholePicture
+from studio.script.model import Show
+from studio.talk.model import Story
+
+_SIGNED = re.compile(r"([+-]?) ?(\d+)")
+
+
+@dataclass(frozen=True)
+class Telling:
+    """`whole` and `parts` (sorted) are the story's numbers with its answer; `pictures` are the picture steps from its
+    first word to before the next story or the end of its segment (`until`)."""
+
+    story: Story
+    answer: int
+    whole: int
+    parts: tuple[int, ...]
+    until: int
+    pictures: tuple[Appearance, ...]
+
+    @property
+    def values(self) -> frozenset[int]:
+        """Every number of the story."""
+        return frozenset((self.whole, *self.parts))
+
+    @property
+    def finished(self) -> str:
+        """The sentence with its answer."""
+        return self.story.sentence.replace("?", str(self.answer))
+
+    def shown(self, sort: type[object]) -> Iterator[Appearance]:
+        """The pictures of a sort that come on while the story is worked at, as they are first shown."""
+        for appearance in self.pictures:
+            if isinstance(appearance.picture, sort) and isinstance(appearance.moment.direction, Show):
+                yield appearance
+
+    def life(self, first: Appearance) -> list[Appearance]:
+        """A picture from when it is shown until its name is shown again or hidden."""
+        found = [first]
+        for appearance in self.pictures:
+            if appearance.moment.name != first.moment.name or appearance.moment.word < first.moment.word:
+                continue
+            if appearance is not first and appearance.before is found[-1].picture:
+                found.append(appearance)
+        return found
+
+
+def tellings(case: Case) -> Iterator[Telling]:
+    """Every story of the lesson that has one answer."""
+    stories = case.talk.stories
+    pictures = case.pictures
+    at = 0
+    for index, story in enumerate(stories):
+        if story.answer is None or not case.talk.words:
+            continue
+        until = _segment_end(case, story.start)
+        if index + 1 < len(stories):
+            until = min(until, stories[index + 1].start)
+        while at < len(pictures) and pictures[at].moment.word < story.start:
+            at += 1
+        end = at
+        while end < len(pictures) and pictures[end].moment.word < until:
+            end += 1
+        whole, parts = family(story.sentence.replace("?", str(story.answer)))
+        yield Telling(story, story.answer, whole, parts, until, pictures[at:end])
+
+
+def _segment_end(case: Case, word: int) -> int:
+    segment = case.talk.words[word].segment
+    for start, end in case.segments:
+        if start <= word < end:
+            return end
+    return next((w.index for w in case.talk.words[word:] if w.segment != segment), len(case.talk.words))
+
+
+def family(sentence: str) -> tuple[int, tuple[int, ...]]:
+    """The whole and the sorted parts of a finished sentence ("9 - 2 = 7": 9, (2, 7))."""
+    left, _, right = sentence.partition("=")
+    sides = [[(sign == "-", int(value)) for sign, value in _SIGNED.findall(side)] for side in (left, right)]
+    return _whole_and_parts(sides)
+
+
+def _whole_and_parts(sides: Sequence[Sequence[tuple[bool, int]]]) -> tuple[int, tuple[int, ...]]:
+    one, other = sorted(sides, key=len)
+    alone = one[0][1]
+    taken = [value for minus, value in other if minus]
+    given = [value for minus, value in other if not minus]
+    if taken:
+        return given[0], tuple(sorted([alone, *taken, *given[1:]]))
+    return alone, tuple(sorted(given))
+
+
+def family_of(picture: NumberSentence | WholePicture) -> tuple[int, tuple[int, ...]] | None:
+    """The whole and the sorted parts that a picture shows, its one `?` worked out; None where that is not one fact
+    (two unknowns, a chain, sums on both sides)."""
+    if isinstance(picture, WholePicture):
+        missing = [place for place, value in enumerate(picture.values) if value is None]
+        if len(missing) > 1:
+            return None
+        values = [value if value is not None else picture.answer(place) for place, value in enumerate(picture.values)]
+        known = [value for value in values if value is not None]
+        return (known[0], tuple(sorted(known[1:]))) if len(known) == len(values) else None
+    if len(picture.sides) != 2 or min(map(len, picture.sides)) != 1:
+        return None
+    steps = [term for term in picture.terms if term.value is None]
+    if len(steps) > 1:
+        return None
+    sides = [[(term.sign == "-", term.value) for term in side] for side in picture.sides]
+    solved = _solve(sides)
+    return None if solved is None else _whole_and_parts(solved)
+
+
+def _solve(sides: list[list[tuple[bool, int | None]]]) -> list[list[tuple[bool, int]]] | None:
+    def worth(side: Sequence[tuple[bool, int | None]]) -> int:
+        return sum(-(value or 0) if minus else (value or 0) for minus, value in side)
+
+    found: list[list[tuple[bool, int]]] = []
+    for index, side in enumerate(sides):
+        here: list[tuple[bool, int]] = []
+        for minus, value in side:
+            if value is None:
+                rest = worth(sides[1 - index]) - worth(side)
+                value = -rest if minus else rest
+            here.append((minus, value))
+        found.append(here)
+    return found
+
+
+def drawings(telling: Telling) -> list[Appearance]:
+    """The pictures of dots and crosses that come on for the story."""
+    return list(telling.shown(MarkPicture))
