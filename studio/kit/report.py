@@ -115,13 +115,18 @@ def _time_of(contents: KitContents, finding: Finding) -> float | None:
     if not finding.line:
         return None
     for cue in reversed(contents.sheet.cues):
-        if cue.moment.direction.place.line == finding.line and finding.shown:
-            return cue.time
+        if cue.moment.direction.place.line == finding.line:
+            step = cue.time
+            break
+    else:
+        step = None
+    if step is not None and finding.shown:
+        return step
     lines = contents.lesson.words
     for word in contents.sheet.words:
         if word.word is not None and lines[word.word].place.line == finding.line:
             return word.start
-    return None
+    return step
 
 
 def _values(
