@@ -12,6 +12,9 @@ from studio.script.model import ChangePicture, Lesson, Note, Show, Word
 from studio.stage.model import Moment, Stage
 from studio.talk.model import Number, Statement, Story
 from studio.talk.speech import Speech
+from studio.talk.topics import topic_numbers
+
+_BUCKET = 32
 
 
 @dataclass(frozen=True)
@@ -58,7 +61,7 @@ class Case:
         """All sentences in order."""
         found: list[Sentence] = []
         words = self.talk.words
-        starts = [number.start for number in self.counted]
+        starts = self.number_starts
         start = 0
         for position in range(1, len(words) + 1):
             if position == len(words) or words[position].sentence != words[start].sentence:
@@ -97,6 +100,52 @@ class Case:
             for index, moment in enumerate(moments)
             if moment.picture is not None
         )
+
+    @cached_property
+    def number_starts(self) -> list[int]:
+        """The first word of every number that counts something."""
+        return [number.start for number in self.counted]
+
+    @cached_property
+    def topics(self) -> dict[int, set[int]]:
+        """The numbers that a segment says it is about ("the number of the day is 14"), by segment."""
+        found: dict[int, set[int]] = {}
+        for number in topic_numbers(self.talk.speech):
+            found.setdefault(self.talk.words[number.start].segment, set()).add(number.value)
+        return found
+
+    @cached_property
+    def covering(self) -> dict[int, list[Statement]]:
+        """For the first word of each number, the statements it stands in."""
+        found: dict[int, list[Statement]] = {}
+        starts = self.number_starts
+        for statement in self.talk.statements:
+            for number in self.counted[bisect_left(starts, statement.start) : bisect_left(starts, statement.end)]:
+                found.setdefault(number.start, []).append(statement)
+        return found
+
+    def on_screen(self, start: int, end: int) -> list[Appearance]:
+        """The picture steps that can be seen at some moment from word `start` to before word `end`."""
+        return [self.pictures[index] for index in self._seen(start, end)]
+
+    def _seen(self, start: int, end: int) -> list[int]:
+        buckets = self._buckets
+        found: set[int] = set()
+        for bucket in range(max(0, start) // _BUCKET, max(0, end) // _BUCKET + 1):
+            for index in buckets.get(bucket, ()):
+                appearance = self.pictures[index]
+                if appearance.moment.word < end and appearance.until > start:
+                    found.add(index)
+        return sorted(found)
+
+    @cached_property
+    def _buckets(self) -> dict[int, list[int]]:
+        """Picture steps by stretches of words, so that looking one up does not take longer in a longer lesson."""
+        found: dict[int, list[int]] = {}
+        for index, appearance in enumerate(self.pictures):
+            for bucket in range(appearance.moment.word // _BUCKET, appearance.until // _BUCKET + 1):
+                found.setdefault(bucket, []).append(index)
+        return found
 
     @cached_property
     def excused(self) -> frozenset[int]:

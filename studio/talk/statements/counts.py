@@ -130,9 +130,11 @@ def _by(speech: Speech, offset: int) -> int | None:
     """The step that is announced before a row ("count by fives:", "count back")."""
     text = speech.text
     start = max(text.rfind("¶", 0, offset), offset - 90, 0)
-    found = None
-    for match in _BY.finditer(text, start, offset):
-        found = speech.value_at(match.start(1)) if match[1] == "#" else PLURALS[match[1]]
+    announced = {
+        speech.value_at(match.start(1)) if match[1] == "#" else PLURALS[match[1]]
+        for match in _BY.finditer(text, start, offset)
+    }
+    found = announced.pop() if len(announced) == 1 else None
     if found is not None and re.search(r" (?:back|backwards?|down) ", text[start:offset]):
         return -found
     return found

@@ -1,0 +1,161 @@
+"""What can be read off a picture: the numbers it is there to show, those a child can see in it, and what it says about
+a whole and its parts. One function for each question, by kind; a kind that is not named here shows its `numbers`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from studio.pictures.base import Picture
+from studio.pictures.kinds.base_ten import BaseTen
+from studio.pictures.kinds.cards import Cards
+from studio.pictures.kinds.compare_bars import CompareBars
+from studio.pictures.kinds.dice import Dice
+from studio.pictures.kinds.more_and_less import MoreAndLess
+from studio.pictures.kinds.number_sentence import NumberSentence
+from studio.pictures.kinds.rekenrek import Rekenrek
+from studio.pictures.kinds.tally import Tally
+from studio.pictures.kinds.text import Text
+from studio.pictures.kinds.word import Word
+from studio.pictures.marks import MarkPicture
+from studio.pictures.spans import SpanPicture
+from studio.pictures.wholes import WholePicture
+
+
+def essential(picture: Picture) -> tuple[int, ...]:
+    """The numbers that a picture is there to show, which must be said (a path is there for what is marked on it)."""
+    match picture:
+        case MarkPicture():
+            if picture.dots and picture.crosses:
+                return (picture.dots, picture.crosses, picture.total)
+            return (picture.total,) if picture.total else ()
+        case SpanPicture():
+            hops = tuple(end for hop in picture.hops for end in hop)
+            return (*picture.marked, *getattr(picture, "ringed", ()), *hops)
+        case BaseTen() | Tally():
+            return (picture.value,)
+        case Text():
+            return ()
+        case _:
+            return picture.numbers
+
+
+def counts(picture: Picture) -> frozenset[int]:
+    """What the things in a picture can be said to be ("seven dots", "nine frogs"): each sort and the total."""
+    match picture:
+        case MarkPicture():
+            return frozenset((picture.dots, picture.crosses, picture.total))
+        case Rekenrek():
+            return frozenset((picture.upper, picture.lower, picture.upper + picture.lower))
+        case Dice():
+            return frozenset((*picture.values, sum(picture.values), len(picture.values)))
+        case BaseTen():
+            return frozenset((picture.value, picture.tens, picture.ones, 10 * picture.tens))
+        case Tally():
+            return frozenset((picture.value, picture.value // 5, picture.value % 5, picture.value - picture.value % 5))
+        case CompareBars():
+            return frozenset((picture.upper, picture.lower, abs(picture.upper - picture.lower)))
+        case _:
+            return frozenset(essential(picture))
+
+
+def visible(picture: Picture) -> frozenset[int]:
+    """Every number that can be seen in a picture or found in it by looking: rows, empty places, tens and ones, and the
+    differences between its numbers."""
+    seen = set(counts(picture))
+    match picture:
+        case MarkPicture():
+            total, capacity = picture.total, picture.capacity
+            seen |= {total, min(5, total), max(0, total - 5), total % 10, total // 10, total % 5, total // 5}
+            seen |= {10, 5, 2, 1} if picture.framed else {5, total // 5}
+            if picture.framed:
+                seen |= {capacity, capacity - total, (10 - total) % 10, 20 - total if capacity == 20 else 0}
+                seen |= {min(10, total), max(0, total - 10)}
+        case Rekenrek():
+            total = picture.upper + picture.lower
+            for side in (picture.upper, picture.lower):
+                seen |= {side, 10 - side, min(5, side), max(0, side - 5)}
+            seen |= {total, 20 - total, 10, 5, 20, 2}
+        case SpanPicture():
+            ends = [end for hop in picture.hops for end in hop]
+            seen |= set(range(picture.start, picture.end + 1))
+            seen |= {abs(a - b) for a, b in picture.hops} | {abs(a - b) for a in ends for b in ends}
+            seen |= {len(picture.hops)}
+        case NumberSentence():
+            values = [value for value in picture.side_values if value is not None]
+            seen |= {*values, *picture.numbers, *_solution(picture)}
+        case WholePicture():
+            seen |= {*picture.numbers, *_solution(picture), len(picture.parts), len(picture.parts) + 1}
+        case MoreAndLess():
+            seen |= {picture.value, picture.value - 1, picture.value + 1, 1}
+        case CompareBars():
+            seen |= {picture.upper, picture.lower, abs(picture.upper - picture.lower), 2}
+        case Cards():
+            seen |= {*picture.values, len(picture.values)}
+        case BaseTen():
+            seen |= {10, 1, picture.tens + picture.ones}
+        case Tally():
+            seen |= {5, 10, 1, 4}
+        case Word() | Text():
+            seen |= set(picture.numbers)
+        case Dice():
+            seen |= {6, 1, sum(picture.values[:2])}
+        case _:
+            seen |= set(picture.numbers)
+    return frozenset(seen)
+
+
+@dataclass(frozen=True, slots=True)
+class Relation:
+    """A whole and its parts, as a picture shows them; what is unknown is worked out."""
+
+    whole: int
+    parts: tuple[int, ...]
+
+
+def relation(picture: Picture) -> Relation | None:
+    """The whole and the parts that a picture is about; None where it is about none, or more than one is unknown."""
+    match picture:
+        case WholePicture():
+            values = _solved(picture.whole, picture.parts)
+            return None if values is None else Relation(values[0], values[1])
+        case NumberSentence() if len(picture.sides) == 2:
+            left, right = picture.sides
+            single, other = (right, left) if len(right) == 1 else (left, right)
+            if len(single) != 1:
+                return None
+            if all(term.sign == "+" for term in other):
+                values = _solved(single[0].value, tuple(term.value for term in other))
+                return None if values is None else Relation(values[0], values[1])
+            if len(other) == 2 and other[1].sign == "-":
+                values = _solved(other[0].value, (other[1].value, single[0].value))
+                return None if values is None else Relation(values[0], values[1])
+            return None
+        case MarkPicture() if picture.dots and picture.crosses:
+            return Relation(picture.total, (picture.dots, picture.crosses))
+        case Rekenrek() if picture.upper and picture.lower:
+            return Relation(picture.upper + picture.lower, (picture.upper, picture.lower))
+        case Dice() if len(picture.values) > 1:
+            return Relation(sum(picture.values), picture.values)
+        case _:
+            return None
+
+
+def _solved(whole: int | None, parts: tuple[int | None, ...]) -> tuple[int, tuple[int, ...]] | None:
+    known = tuple(part for part in parts if part is not None)
+    missing = len(parts) - len(known) + (whole is None)
+    if missing == 0 and whole is not None:
+        return whole, known
+    if missing != 1:
+        return None
+    if whole is None:
+        return sum(known), known
+    rest = whole - sum(known)
+    if rest < 0:
+        return None
+    return whole, tuple(rest if part is None else part for part in parts)
+
+
+def _solution(picture: Picture) -> tuple[int, ...]:
+    """The numbers with the unknown worked out."""
+    found = relation(picture)
+    return () if found is None else (found.whole, *found.parts)

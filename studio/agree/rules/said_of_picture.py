@@ -1,0 +1,61 @@
+"""What is said of something on the screen is what the screen shows: dots, crosses, empty places, rows, tens, ones, the
+whole and its parts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+
+from studio.agree.case import Case
+from studio.agree.mentions import Mention, in_role, mentions, roles, told_by
+from studio.agree.wording import row
+from studio.findings import Finding
+from studio.pictures.base import Picture
+
+NAME = "said as shown"
+_THINGS = {
+    "empty": "empty places", "top": "in the top row", "bottom": "in the bottom row", "crosses": "crosses",
+    "dots": "dots", "tens": "tens", "ones": "ones", "whole": "as the whole", "part": "as a part",
+}  # fmt: skip
+
+
+def find(case: Case) -> Iterator[Finding]:
+    if not case.pictures:
+        return
+    yield from _compare(case, mentions(case.talk.speech), told_by)
+    yield from _compare(case, roles(case.talk.speech), in_role)
+
+
+def _compare(
+    case: Case, found: Iterable[Mention], allowed: Callable[[Picture, str], frozenset[int] | None]
+) -> Iterator[Finding]:
+    for mention in found:
+        number = mention.number
+        index = case.sentence_index(number.start)
+        sentence = case.sentences[index]
+        if case.is_excused(sentence.start, sentence.end):
+            continue
+        start = sentence.start
+        end = sentence.end + 1
+        if index + 1 < len(case.sentences) and case.sentences[index + 1].segment == sentence.segment:
+            end = case.sentences[index + 1].end
+        values: set[int] = set()
+        shown = None
+        for appearance in case.on_screen(start, end):
+            fits = allowed(appearance.picture, mention.of)
+            if fits is not None:
+                values |= fits
+                if appearance.moment.word <= number.end:
+                    shown = appearance
+        if shown is None or number.value in values or mention.of in ("tens", "ones") and case.covering.get(number.start):
+            continue
+        description = shown.picture.description()
+        yield Finding(
+            NAME,
+            "error",
+            number.line,
+            number.column,
+            number.text,
+            shown.moment.direction.text,
+            f"Line {number.line} says {number.value} {_THINGS[mention.of]}, but the screen shows: {description}.",
+            f"Say {row(sorted(values), 'or')}, or change the direction on line {shown.moment.direction.place.line}.",
+        )

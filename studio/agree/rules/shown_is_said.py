@@ -1,0 +1,128 @@
+"""Every number that a picture is there to show is said around it, or follows from what is said by one step."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterator
+
+from studio.agree.case import Appearance, Case
+from studio.agree.looks import essential, relation
+from studio.agree.wording import row
+from studio.findings import Finding
+from studio.pictures.kinds.more_and_less import MoreAndLess
+from studio.pictures.marks import MarkPicture
+from studio.pictures.spans import SpanPicture
+from studio.script.model import Add, Circle, Count, FillIn, Hop, Show, TakeAway
+from studio.stage.staging import is_counting
+
+NAME = "shown number is said"
+_ROUND = frozenset({0, 1, 5, 10, 15, 20, 25, 30, 50, 100, 120})
+_SENTENCES = 3
+
+
+def find(case: Case) -> Iterator[Finding]:
+    for appearance in case.pictures:
+        wanted = _wanted(appearance)
+        if not wanted:
+            continue
+        said = around(case, appearance)
+        missing = [value for value in wanted if value not in said]
+        if missing and _follows(appearance, set(wanted) - set(missing), missing, said):
+            missing = []
+        if not missing:
+            continue
+        direction = appearance.moment.direction
+        if direction.place.line in case.excused:
+            continue
+        index = case.sentence_index(appearance.moment.word)
+        if case.is_excused(case.sentences[index].start, case.sentences[index].end):
+            continue
+        yield Finding(
+            NAME,
+            "error",
+            direction.place.line,
+            direction.place.column,
+            "",
+            direction.text,
+            f"Line {direction.place.line} puts {row(missing)} on the screen ({appearance.picture.description()}), but "
+            f"{'that is' if len(missing) == 1 else 'they are'} not said around it.",
+            f"Say {row(missing)} there, or show the number that you say.",
+        )
+
+
+def _wanted(appearance: Appearance) -> list[int]:
+    """The numbers that are new with this step and have to be said."""
+    picture, direction = appearance.picture, appearance.moment.direction
+    if isinstance(direction, Show):
+        if isinstance(picture, SpanPicture):
+            ends = [value for value in (picture.start, picture.end) if value not in _ROUND]
+            return [*ends, *essential(picture)]
+        if isinstance(picture, MarkPicture) and picture.dots and picture.crosses:
+            return [picture.dots, picture.crosses]
+        found = relation(picture)
+        if found is not None and picture.kind in ("rekenrek", "dice"):
+            return list(found.parts)
+        if picture.kind == "cards":
+            return _card_ends(picture.numbers)
+        return list(dict.fromkeys(essential(picture)))
+    change = appearance.change
+    if is_counting(change) if change is not None else False:  # type: ignore[arg-type]
+        return []
+    match change:
+        case Add(count, _, _) | TakeAway(count, _):
+            return [count]
+        case FillIn():
+            new = [value for value in picture.numbers]
+            for value in appearance.before.numbers if appearance.before else ():
+                new.remove(value)
+            return new
+        case Hop(start, end, _):
+            return [start, end]
+        case Circle() | Count():
+            return []
+        case _:
+            return []
+
+
+def _card_ends(values: tuple[int, ...]) -> list[int]:
+    """A row of cards without a gap may be named by its ends."""
+    if len(values) > 3 and all(b - a == 1 for a, b in zip(values, values[1:], strict=False)):
+        return [value for value in (values[0], values[-1]) if value not in (0, 1, 10, 20)]
+    return list(values)
+
+
+def _follows(appearance: Appearance, there: set[int], missing: list[int], said: set[int]) -> bool:
+    """Whether what is missing follows by one step: what was added from what there was and what there is now."""
+    match appearance.change:
+        case Add(count, _, _) | TakeAway(count, _) if isinstance(appearance.picture, MarkPicture):
+            before = appearance.before.total if isinstance(appearance.before, MarkPicture) else 0
+            return {before, appearance.picture.total} <= said | {0}
+        case FillIn() if isinstance(appearance.picture, MoreAndLess):
+            return False
+    found = relation(appearance.picture) if isinstance(appearance.moment.direction, Show) else None
+    if found is not None and len(missing) == 1 and len(appearance.picture.numbers) > 2:
+        return set((found.whole, *found.parts)) - set(missing) <= said
+    return False
+
+
+def around(case: Case, appearance: Appearance) -> set[int]:
+    """The numbers said around a picture step: from the paragraph before it to where the picture changes, and at least
+    some sentences of its segment."""
+    sentences = case.sentences
+    if not sentences:
+        return set()
+    index = case.sentence_index(appearance.moment.word)
+    segment = appearance.moment.direction.segment
+    here = sentences[index].paragraph
+    first = index
+    while first and sentences[first - 1].segment == segment and sentences[first - 1].paragraph >= here - 1:
+        first -= 1
+    last = index
+    while last + 1 < len(sentences) and sentences[last + 1].segment == segment:
+        if last + 1 - index > _SENTENCES and sentences[last + 1].start >= appearance.until:
+            break
+        last += 1
+    starts = case.number_starts
+    begin, end = sentences[first].start, sentences[last].end
+    said = {number.value for number in case.counted[bisect_left(starts, begin) : bisect_left(starts, end)]}
+    return said | case.topics.get(segment, set())
