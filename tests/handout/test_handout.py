@@ -1,0 +1,216 @@
+"""The handout, read back by pypdf and poppler, and measured in millimetres on the page."""
+
+from __future__ import annotations
+
+import io
+import shutil
+import subprocess
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+from pypdf import PdfReader
+
+from studio.errors import UnusableInput
+from studio.handout import handout_pdf, make_handout
+from studio.handout.facts import lesson_facts
+from studio.handout.make import LINE_BANDS, printable
+from studio.script.model import Lesson
+from studio.script.reader import read
+from tests.kit.making import HOSTILE_TITLES, POND
+
+DPI = 300
+MM = DPI / 25.4
+
+needs_poppler = pytest.mark.skipif(
+    shutil.which("pdftoppm") is None or shutil.which("pdftotext") is None, reason="poppler-utils is not installed"
+)
+
+
+def lesson_of(body: str, header: str = "title: At the pond") -> Lesson:
+    return read(f"---\n{header}\n---\n{body}\n", "test.lesson.md")
+
+
+def page_image(pdf: bytes, page: int, dpi: int = DPI) -> Image.Image:
+    command = ["pdftoppm", "-r", str(dpi), "-f", str(page), "-l", str(page), "-png", "-"]
+    return Image.open(io.BytesIO(subprocess.run(command, input=pdf, capture_output=True, check=True).stdout))
+
+
+def text_of(pdf: bytes) -> str:
+    command = ["pdftotext", "-layout", "-", "-"]
+    return subprocess.run(command, input=pdf, capture_output=True, check=True).stdout.decode()
+
+
+def runs(flags: np.ndarray) -> list[tuple[int, int]]:
+    """First and last index of each run of True."""
+    edges = np.flatnonzero(np.diff(np.concatenate([[0], flags.astype(int), [0]])))
+    return [(int(a), int(b) - 1) for a, b in edges.reshape(-1, 2)]
+
+
+def middles(flags: np.ndarray) -> list[float]:
+    return [(a + b) / 2 / MM for a, b in runs(flags)]
+
+
+@pytest.fixture(scope="module")
+def pond() -> bytes:
+    return handout_pdf(read(POND, "pond.lesson.md"))
+
+
+@pytest.mark.parametrize(("paper", "size"), [("letter", (215.9, 279.4)), ("a4", (210.0, 297.0))])
+def test_the_paper_has_its_size(paper, size):
+    """US Letter is 8.5 × 11 inches, A4 210 × 297 mm (ISO 216)."""
+    for page in PdfReader(io.BytesIO(handout_pdf(read(POND), paper))).pages:
+        box = page.mediabox
+        assert (float(box.width) * 25.4 / 72, float(box.height) * 25.4 / 72) == pytest.approx(size, abs=0.1)
+
+
+def test_a_sheet_cards_and_a_page_for_the_grown_up_take_a_page_each(pond):
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(pond)).pages]
+    assert len(pages) == 3
+    assert "Draw the story" in pages[0] and "Number cards 0 to 9" in pages[1] and "For the grown-up" in pages[2]
+
+
+def test_every_font_is_embedded(pond):
+    reader = PdfReader(io.BytesIO(pond))
+    names = set()
+    for page in reader.pages:
+        for font in page["/Resources"]["/Font"].values():
+            descendant = font.get_object()["/DescendantFonts"][0].get_object()
+            descriptor = descendant["/FontDescriptor"]
+            assert {"/FontFile2", "/FontFile3"} & set(descriptor)
+            names.add(str(descendant["/BaseFont"]).split("+")[1])
+    assert names == {"ABeeZee-Regular"}
+
+
+@needs_poppler
+def test_the_grown_up_finds_answers_what_to_have_ready_and_cautions(pond):
+    text = "".join(text_of(pond).split())
+    for part in (
+        "0 and 9; 1 and 8; 2 and 7; 3 and 6; 4 and 5", "9 is 7 and 2", "7 + 2 = 9", "14 is 1 ten and 4 ones.",
+        "One less than 14 is 13. One more than 14 is 15.", "nine small counters", "1.OA.C.6", "choke", "under three",
+        "Scissors", "rules of your school",
+    ):  # fmt: skip
+        assert part.replace(" ", "") in text
+
+
+@needs_poppler
+def test_the_child_s_sheet_gives_no_answer_away(pond):
+    first = PdfReader(io.BytesIO(pond)).pages[0].extract_text()
+    assert not any(letter.isdigit() for letter in first.replace("Lesson 12", ""))
+    assert "?" not in first
+
+
+@needs_poppler
+@pytest.mark.parametrize("grade", ["K", "1", "2"])
+def test_writing_lines_are_as_far_apart_as_the_grade_needs(grade):
+    lesson = lesson_of("[show word: nine]\nNine.", f"title: Nine\ngrade: {grade}")
+    dark = np.asarray(page_image(handout_pdf(lesson), 1).convert("L")) < 128
+    left, right = int(17 * MM), int(dark.shape[1] - 17 * MM)
+    share = dark[:, left:right].mean(axis=1)
+    whole = middles(share > 0.95)
+    dashed = middles((share > 0.35) & (share < 0.75))
+    assert len(whole) >= 2 and len(whole) == 2 * len(dashed)
+    band = LINE_BANDS[grade]
+    for top, middle, base in zip(whole[::2], dashed, whole[1::2], strict=True):
+        assert base - top == pytest.approx(band, abs=0.3)
+        assert middle - top == pytest.approx(band / 2, abs=0.3)
+    assert all(after - before >= 5 for before, after in zip(whole[1::2], whole[2::2], strict=False))
+
+
+@needs_poppler
+@pytest.mark.parametrize(("whole", "size"), [(9, (42.0, 60.0)), (20, (34.0, 44.0))])
+def test_cards_run_from_0_to_the_whole_and_can_be_held(whole, size):
+    lesson = lesson_of(f"[show cards: 0 to {whole}]\nLook.")
+    pdf = handout_pdf(lesson)
+    number = next(n for n, p in enumerate(PdfReader(io.BytesIO(pdf)).pages, 1) if "Number cards" in p.extract_text())
+    page = PdfReader(io.BytesIO(pdf)).pages[number - 1].extract_text()
+    assert [int(word) for word in page.split("grown-up.")[1].split()] == list(range(whole + 1))
+    dark = np.asarray(page_image(pdf, number).convert("L")) < 160
+    rows = middles(dark[:, int(30 * MM) : int(dark.shape[1] - 30 * MM)].mean(axis=1) > 0.45)
+    columns = middles(dark[int(rows[0] * MM) : int(rows[-1] * MM)].mean(axis=0) > 0.45)
+    assert np.diff(columns) == pytest.approx(size[0], abs=0.4)
+    assert np.diff(rows) == pytest.approx(size[1], abs=0.4)
+    assert (len(columns) - 1) * (len(rows) - 1) >= whole + 1
+
+
+@needs_poppler
+def test_a_counter_fits_a_place_of_the_ten_frame():
+    """A place is 15 mm: small counters are about half an inch across (common practice, no source)."""
+    dark = np.asarray(page_image(handout_pdf(lesson_of("[show ten frame: 7 dots]\nSeven.")), 1).convert("L")) < 128
+    top, left = int(40 * MM), int(17 * MM)
+    frame = dark[top : top + int(60 * MM), left : left + int(84 * MM)]
+    inside = frame[:, frame.mean(axis=0) > 0.05]
+    columns = middles(frame.mean(axis=0) > 0.35)
+    assert np.diff(columns) == pytest.approx([15.0] * 5, abs=0.4) and inside.size
+
+
+@needs_poppler
+def test_nothing_is_coloured_and_little_is_black(pond):
+    for number in (1, 2, 3):
+        page = np.asarray(page_image(pond, number, 100).convert("RGB"), int)
+        assert np.abs(page - page.mean(axis=2, keepdims=True)).max() <= 1
+        assert (page < 128).mean() < 0.04
+
+
+def test_only_what_the_lesson_uses_is_on_the_sheet():
+    def sheet(body: str) -> str:
+        return PdfReader(io.BytesIO(handout_pdf(lesson_of(body)))).pages[0].extract_text()
+
+    bond = sheet("[show number bond: 9 is 7 and 2]\nNine is seven and two.")
+    assert "Number bond" in bond and "Ten frame" not in bond and "word" not in bond and "story" not in bond
+    assert "Draw what you found out" in sheet("Look at the frogs.")
+    assert "Draw the story" in sheet("# A story problem\nLook at the frogs.")
+
+
+def test_a_lesson_without_a_whole_has_no_cards():
+    reader = PdfReader(io.BytesIO(handout_pdf(lesson_of("Look at the frogs."))))
+    assert len(reader.pages) == 2
+
+
+@pytest.mark.parametrize(
+    ("body", "whole", "number"),
+    [
+        ("[show cards: 0 to 8]\nLook.", 8, None),
+        ("[show number bond: 9 is 7 and ? as bond]\nNine.\n[bond: fill in]\nTwo.", 9, None),
+        ("[show number sentence: 7 + ? = 9]\nSeven.", 9, None),
+        ("[show dots: 12]\n[show double ten frame: 12 dots]\nTwelve.", None, 12),
+        ("Look at the frogs.", None, None),
+    ],
+)  # fmt: skip
+def test_the_whole_and_the_number_of_the_day_are_told_by_the_pictures(body, whole, number):
+    facts = lesson_facts(lesson_of(body))
+    assert (facts.whole, facts.number) == (whole, number)
+
+
+def test_every_pair_of_partners_is_there_once():
+    """To six they are 0 and 6, 1 and 5, 2 and 4, 3 and 3 (common practice, no source)."""
+    facts = lesson_facts(lesson_of("[show cards: 0 to 6]\nLook."))
+    assert facts.partners == ((0, 6), (1, 5), (2, 4), (3, 3))
+
+
+@needs_poppler
+@pytest.mark.parametrize("title", HOSTILE_TITLES)
+def test_what_a_person_writes_is_set_and_never_run(title):
+    lesson = read(POND)
+    segments = tuple(replace(segment, title=title) for segment in lesson.segments)
+    odd = replace(lesson, header=replace(lesson.header, title=title, series=title, needs=(title,)), segments=segments)
+    pdf = handout_pdf(odd)
+    assert PdfReader(io.BytesIO(pdf)).metadata.title == printable(title)
+    letters = [letter for letter in "".join(printable(title).replace("\u200b", "").split()) if letter.isascii()]
+    found = "".join(text_of(pdf).replace("\u200b", "").split())
+    assert "".join(letters) in "".join(letter for letter in found if letter.isascii())
+
+
+def test_the_same_lesson_gives_the_same_paper(pond):
+    assert handout_pdf(read(POND, "pond.lesson.md")) == pond
+
+
+def test_a_place_that_cannot_be_written_gets_a_plain_sentence(tmp_path: Path):
+    (tmp_path / "file").write_text("x")
+    with pytest.raises(UnusableInput):
+        make_handout(read(POND), tmp_path / "file" / "handout.pdf")
+    good = tmp_path / "handout.pdf"
+    make_handout(read(POND), good, "a4")
+    assert good.read_bytes().startswith(b"%PDF")

@@ -1,0 +1,208 @@
+"""The files of the kit: all there, each what it says it is, read back by readers that are not ours."""
+
+from __future__ import annotations
+
+import io
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+import webvtt
+from PIL import Image
+
+from studio.errors import UnusableInput
+from studio.kit import KitContents, write_parts
+from studio.kit.description import description_text
+from studio.kit.frames import film_frames
+from studio.kit.pictures import final_pictures, slug
+from studio.kit.poster import poster_png
+from studio.kit.report import report_page
+from studio.kit.report_json import report_values
+from studio.pictures.themes import load_theme
+from tests.kit.making import POND, contents_of, hostile_contents, small_film
+
+NAMES = {
+    "captions.vtt", "captions.srt", "chapters.vtt", "chapters.txt", "descriptions.vtt", "transcript.html", "index.html",
+    "poster.png", "handout.pdf", "description.txt", "pictures", "report.html", "report.json",
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def pond() -> KitContents:
+    return contents_of(POND)
+
+
+def test_every_part_of_the_kit_is_written_and_nothing_else(tmp_path, pond):
+    told = []
+    written = write_parts(pond, tmp_path, lambda done, what: told.append((done, what)))
+    assert {path.name for path in tmp_path.iterdir()} == NAMES
+    assert all(path.stat().st_size > 0 for path in written)
+    assert told[-1][0] == 1.0 and [done for done, _ in told] == sorted(done for done, _ in told)
+
+
+def test_the_same_lesson_gives_the_same_bytes(tmp_path):
+    folders = [tmp_path / name for name in "ab"]
+    for folder in folders:
+        folder.mkdir()
+        write_parts(contents_of(POND), folder)
+    one, other = ({p.relative_to(f): p.read_bytes() for p in f.rglob("*") if p.is_file()} for f in folders)
+    assert one == other
+
+
+def test_odd_texts_stay_inside_their_files(tmp_path):
+    contents = hostile_contents()
+    write_parts(contents, tmp_path)
+    captions = webvtt.read(str(tmp_path / "captions.vtt"))
+    assert len(captions) == len(contents.captions.captions)
+    assert len(webvtt.read(str(tmp_path / "chapters.vtt"))) == len(contents.chapters)
+    lines = (tmp_path / "chapters.txt").read_text(encoding="utf-8").splitlines()
+    assert len(lines) == len(contents.chapters) and lines[0].startswith("0:00 ")
+    assert json.loads((tmp_path / "report.json").read_text(encoding="utf-8"))["chapters"][1]["title"] == "7 --> 9"
+
+
+@pytest.mark.parametrize(
+    "script",
+    [
+        "---\ntitle: Short\n---\nHello.\n",
+        "---\ntitle: No numbers\n---\n# The pond\nLook at the frogs. They swim.\n",
+        "---\ntitle: Bare\nneeds: []\n---\n# A\n# B\nSeven.\n[show ten frame: 7 dots]\n# C\n",
+    ],
+)
+def test_a_lesson_with_next_to_nothing_in_it_has_a_whole_kit(tmp_path, script):
+    write_parts(contents_of(script), tmp_path)
+    assert NAMES - {"pictures"} <= {path.name for path in tmp_path.iterdir()}
+
+
+def test_report_json_has_the_keys_that_are_promised_and_room_for_more(pond):
+    cue = {
+        "time": 1.0,
+        "picture": "frame",
+        "kind": "ten frame",
+        "numbers": [7],
+        "marks": {"dots": 7},
+        "box": [0, 0, 9, 9],
+    }
+    extras = {"theme": "warm paper", "duration": "not this one"}
+    values = report_values(replace(pond, cues=(cue,), extras=extras, audit={"checked": 1, "right": 1, "wrong": []}))
+    assert values["duration"] == pytest.approx(pond.sheet.duration, abs=0.001)
+    assert values["fps"] == 30 and values["cues"] == [cue] and values["theme"] == "warm paper"
+    assert [c["title"] for c in values["chapters"]] == [s.title for s in pond.lesson.segments]
+    assert values["chapters"][0]["start"] == 0
+    assert values["audit"]["right"] == 1
+    json.dumps(values)
+
+
+def test_pictures_are_as_they_stand_in_the_end(pond):
+    finals = {final.name: final.picture for final in final_pictures(pond.sheet)}
+    assert list(finals)[:3] == ["01-frame", "02-bond", "03-double-ten-frame"]
+    assert finals["01-frame"].marks == {"dots": 7, "crosses": 2}
+    assert finals["02-bond"].numbers == (9, 7, 2)
+    assert next(p for n, p in finals.items() if n.endswith("sentence")).numbers == (7, 2, 9)
+
+
+def test_a_picture_that_is_shown_again_under_its_name_is_another_picture():
+    script = "---\ntitle: T\n---\n[show ten frame: 3 dots]\nThree.\n[show ten frame: 5 dots]\nFive.\n"
+    assert [final.picture.numbers for final in final_pictures(contents_of(script).sheet)] == [(3,), (5,)]
+
+
+def test_svg_and_png_of_a_picture_look_alike(tmp_path, pond):
+    """resvg (a renderer that is not ours) draws the SVG; both are compared pixel by pixel."""
+    resvg = pytest.importorskip("resvg_py", reason="resvg-py is not installed")
+    write_parts(pond, tmp_path)
+    for name in ("01-frame", "02-bond"):
+        png = Image.open(tmp_path / "pictures" / f"{name}.png").convert("RGB")
+        drawn = bytes(resvg.svg_to_bytes(svg_path=str(tmp_path / "pictures" / f"{name}.svg"), width=png.width))
+        svg = Image.open(io.BytesIO(drawn)).convert("RGB").resize(png.size)
+        difference = np.abs(np.asarray(png, float) - np.asarray(svg, float)).mean()
+        assert difference < 2.0
+
+
+@pytest.mark.parametrize("name", ["Ten Frame!", "  ", "../../etc", "ضفادع", "x" * 200])
+def test_a_picture_name_makes_a_plain_file_name(name):
+    assert 0 < len(slug(name)) <= 60 and set(slug(name)) <= set("abcdefghijklmnopqrstuvwxyz0123456789-")
+
+
+def test_the_poster_has_its_size_its_title_and_its_number(pond):
+    image = Image.open(io.BytesIO(poster_png(pond)))
+    assert image.size == (1280, 720)
+    read = _read(image)
+    assert "Partners of" in read and "Lesson 12" in read and "9" in read.split()
+
+
+def test_a_long_title_fits_the_poster():
+    for title in ("Frogs and ducks swim at the pond " * 9, "x" * 300, "7"):
+        contents = contents_of(POND)
+        lesson = replace(contents.lesson, header=replace(contents.lesson.header, title=title.strip()))
+        image = np.asarray(Image.open(io.BytesIO(poster_png(replace(contents, lesson=lesson)))).convert("RGB"), int)
+        paper = image[0, 0]
+        edges = np.concatenate(
+            [image[:, :40].reshape(-1, 3), image[:, -40:].reshape(-1, 3), image[-40:].reshape(-1, 3)]
+        )
+        assert np.abs(edges - paper).max() == 0
+        between = image[150:600, 620:660].reshape(-1, 3)
+        assert np.abs(between - paper).max() == 0
+
+
+def test_the_poster_has_the_colours_of_the_theme(pond):
+    dark = load_theme("dark board")
+    image = Image.open(io.BytesIO(poster_png(replace(pond, theme=dark)))).convert("RGB")
+    assert image.getpixel((5, 5)) == dark.colour("paper")
+
+
+def _read(image: Image.Image) -> str:
+    """What an OCR reads on the picture."""
+    rapid = pytest.importorskip("rapidocr_onnxruntime", reason="rapidocr-onnxruntime is not installed")
+    found, _ = rapid.RapidOCR()(np.asarray(image.convert("RGB"))[:, :, ::-1])
+    return "\n".join(text for _, text, _ in found or [])
+
+
+def test_the_description_tells_what_a_family_needs(pond):
+    text = description_text(pond)
+    for part in ("Partners of nine at the pond", "Lesson 12", "- nine small counters", "0:00 Partners", "1.OA.C.6"):
+        assert part in text
+    assert "partners of 9" in text and "number of the day is 14" in text
+
+
+def test_frames_are_those_on_the_screen_at_their_times(tmp_path):
+    film = tmp_path / "lesson.mp4"
+    small_film(film, 20.0)
+    frames = film_frames(film, [0.2, 10.1, 19.8])
+    import base64
+
+    for time, url in frames.items():
+        image = Image.open(io.BytesIO(base64.b64decode(url.split(",")[1])))
+        assert np.asarray(image.convert("L")).mean() == pytest.approx(255 * int(time * 2) / 40, abs=6)
+    assert set(frames) == {0.2, 10.1, 19.8}
+
+
+def test_a_film_that_cannot_be_read_takes_no_report_away(tmp_path, pond):
+    film = tmp_path / "lesson.mp4"
+    film.write_bytes(b"no film")
+    assert film_frames(film, [1.0]) == {}
+    assert "What was proved" in report_page(pond, film)
+
+
+def test_the_verdict_follows_findings_audit_and_retakes(pond):
+    from studio.findings import Finding
+    from studio.listen.model import Retake
+
+    clean = replace(pond, findings=())
+    error = Finding("r", "error", 0, 0, "", "", "Wrong.", "")
+    warning = replace(error, level="warning")
+    retake = Retake(0, 1, None, "", "", "Noise.")
+    assert "agree." in report_page(clean)
+    assert "1 thing is wrong" in report_page(replace(clean, findings=(error, warning)))
+    assert "Nothing is wrong; 1 thing" in report_page(replace(clean, findings=(warning,)))
+    assert "1 place to record again" in report_page(replace(clean, retakes=(retake,)))
+    audit = {"checked": 5, "right": 4, "wrong": [{"time": 3, "picture": "frame", "message": "6 dots instead of 7."}]}
+    page = report_page(replace(clean, audit=audit))
+    assert "does not show what it should in 1 place" in page and "6 dots instead of 7." in page
+
+
+def test_a_folder_that_cannot_be_written_gets_a_plain_sentence(tmp_path: Path, pond):
+    blocked = tmp_path / "file"
+    blocked.write_text("x")
+    with pytest.raises(UnusableInput, match=r"a file stands where a folder is needed"):
+        write_parts(pond, blocked)
