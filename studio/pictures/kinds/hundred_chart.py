@@ -14,7 +14,7 @@ from studio.script.model import Change, Circle, Count, MarkNumber
 
 SQUARE = 84.0
 LINE = 4.0
-NUMERAL = 50.0
+NUMERAL = 46.0
 MARGIN = 16.0
 
 
@@ -68,12 +68,12 @@ class HundredChart(SpanPicture):
                               y=y - SQUARE / 2 - LINE / 2, width=SQUARE + LINE, height=SQUARE + LINE, outline="ink",
                               line=LINE, fill="card"))
             if number in self.lit:
-                shapes.append(Box(role="light", key=f"light {number}", x=x - SQUARE / 2 + 7, y=y - SQUARE / 2 + 7,
-                                  width=SQUARE - 14, height=SQUARE - 14, fill="light", outline="quiet", line=3,
+                shapes.append(Box(role="light", key=f"light {number}", x=x - SQUARE / 2 + 5, y=y - SQUARE / 2 + 5,
+                                  width=SQUARE - 10, height=SQUARE - 10, fill="light", outline="quiet", line=3,
                                   corner=12))
             if marked:
-                shapes.append(Box(role="mark", key=f"mark {number}", counts="marked", x=x - SQUARE / 2 + 11,
-                                  y=y - SQUARE / 2 + 11, width=SQUARE - 22, height=SQUARE - 22, fill="first", corner=9))
+                shapes.append(Box(role="mark", key=f"mark {number}", counts="marked", x=x - SQUARE / 2 + 9,
+                                  y=y - SQUARE / 2 + 9, width=SQUARE - 18, height=SQUARE - 18, fill="first", corner=9))
             shapes.append(Words(role="numeral", key=f"number {number}", x=x, y=y + CAPITAL / 2 * size,
                                 text=str(number), size=size, fill="card" if marked else "ink", face="numeral"))
             if number in self.rings:

@@ -14,7 +14,7 @@ from studio.script.model import Count, Hop, MarkNumber
 
 SQUARE = 92.0
 LINE = 6.0
-NUMERAL = 56.0
+NUMERAL = 52.0
 MARGIN = 14.0
 
 
@@ -43,12 +43,13 @@ class NumberPath(SpanPicture):
             shapes.append(Box(role="place", key=f"place {number}", counts="places", x=x - SQUARE / 2 - LINE / 2, y=top,
                               width=SQUARE + LINE, height=SQUARE + LINE, outline="ink", line=LINE, fill="card"))
             if number in self.lit:
-                shapes.append(Box(role="light", key=f"light {number}", x=x - SQUARE / 2 + 9, y=top + LINE / 2 + 9,
-                                  width=SQUARE - 18, height=SQUARE - 18, fill="light", outline="quiet", line=4,
+                shapes.append(Box(role="light", key=f"light {number}", x=x - SQUARE / 2 + 6, y=top + LINE / 2 + 6,
+                                  width=SQUARE - 12, height=SQUARE - 12, fill="light", outline="quiet", line=4,
                                   corner=14))
             if marked:
-                shapes.append(Box(role="mark", key=f"mark {number}", counts="marked", x=x - SQUARE / 2 + 14,
-                                  y=top + LINE / 2 + 14, width=SQUARE - 28, height=SQUARE - 28, fill="first", corner=12))
+                shapes.append(Box(role="mark", key=f"mark {number}", counts="marked", x=x - SQUARE / 2 + 11,
+                                  y=top + LINE / 2 + 11, width=SQUARE - 22, height=SQUARE - 22, fill="first",
+                                  corner=12))
             shapes.append(Words(role="numeral", key=f"number {number}", x=x,
                                 y=top + (SQUARE + LINE) / 2 + CAPITAL / 2 * size, text=str(number), size=size,
                                 fill="card" if marked else "ink", face="numeral"))

@@ -1,0 +1,150 @@
+"""One picture as a file: SVG, PNG, PDF or a short GIF. The edge of the room: everything else here is pure or paints."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from itertools import pairwise
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from studio.errors import UnusableInput
+from studio.files import whole_file, write_text
+from studio.pictures.base import CannotShow, Picture
+from studio.pictures.kinds import make
+from studio.pictures.layout import extent, padded
+from studio.pictures.motion import DURATION, between
+from studio.pictures.shapes import Drawing
+from studio.pictures.themes import Theme, load_theme
+from studio.script.reader import read_change, read_picture
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+WIDTH = 1200
+"""How many pixels a picture is wide unless it is said."""
+WIDEST = 8000
+GIF_WIDTH = 640
+GIF_RATE = 20
+"""Frames a second of a GIF."""
+HOLD = 0.7
+"""How long a GIF rests after each step, and three times as long at its end, in seconds."""
+MOST_STEPS = 40
+
+
+def picture_of(spec: str, changes: Sequence[str] = ()) -> tuple[Picture, ...]:
+    """The picture that `KIND: DETAILS` asks for, and then what each step of the changes makes of it.
+
+    Raises UnusableInput with a plain sentence for what cannot be read or shown.
+    """
+    kind, details, _ = read_picture(spec)
+    try:
+        pictures = [make(kind, details)]
+        for change in changes:
+            pictures += [step.picture for step in pictures[-1].steps(read_change(change))]
+    except CannotShow as error:
+        raise UnusableInput(str(error), spec) from error
+    return tuple(pictures)
+
+
+def draw(
+    spec: str,
+    out: Path | str,
+    *,
+    theme: Theme | str = "warm paper",
+    size: int | None = None,
+    changes: Sequence[str] = (),
+) -> Path:
+    """Draw `KIND: DETAILS`, after `changes`, into a file whose ending says what it is; gives its path.
+
+    SVG, PNG (transparent ground), PDF (drawn, not photographed; numerals are text), or GIF, in which the changes
+    happen, or, without any, the things that count land one after another. `size` is the width in pixels (in a PDF of 96
+    to the inch). Raises UnusableInput; a file that stood there stays until the new one is whole.
+    """
+    path = Path(out)
+    writers: dict[str, Callable[[Path, Sequence[Picture], Theme, int | None], None]] = {
+        ".svg": _write_svg, ".png": _write_png, ".pdf": _write_pdf, ".gif": _write_gif,
+    }
+    if path.suffix.lower() not in writers:
+        raise UnusableInput("a picture is written as .svg, .png, .pdf or .gif; give the file one of these endings.",
+                            str(path))
+    if size is not None and not 16 <= size <= WIDEST:
+        raise UnusableInput(f"a picture can be 16 to {WIDEST} pixels wide, not {size}.", str(path))
+    chosen = theme if isinstance(theme, Theme) else load_theme(theme)
+    writers[path.suffix.lower()](path, picture_of(spec, changes), chosen, size)
+    return path
+
+
+def _write_svg(path: Path, pictures: Sequence[Picture], theme: Theme, size: int | None) -> None:
+    from studio.pictures.painters.svg import svg
+
+    picture = pictures[-1]
+    write_text(path, svg(picture.drawing(), theme, description=picture.description(), width=size))
+
+
+def _write_png(path: Path, pictures: Sequence[Picture], theme: Theme, size: int | None) -> None:
+    from PIL.PngImagePlugin import PngInfo
+
+    from studio.pictures.painters.pillow import paint
+
+    about = PngInfo()
+    about.add_itxt("Description", pictures[-1].description())
+    image = paint(pictures[-1].drawing(), theme, width=size or WIDTH)
+    with whole_file(path) as temporary:
+        image.save(temporary, "PNG", pnginfo=about)
+
+
+def _write_pdf(path: Path, pictures: Sequence[Picture], theme: Theme, size: int | None) -> None:
+    from studio.pictures.painters.pdf import pdf
+
+    picture = pictures[-1]
+    made = pdf(picture.drawing(), theme, description=picture.description(), width=size)
+    with whole_file(path) as temporary:
+        temporary.write_bytes(made)
+
+
+def _write_gif(path: Path, pictures: Sequence[Picture], theme: Theme, size: int | None) -> None:
+    from PIL import Image
+
+    from studio.pictures.painters.pillow import paint
+
+    drawings = [picture.drawing() for picture in pictures]
+    if len(drawings) == 1:
+        drawings = landing(drawings[0])
+    space = extent(drawings)
+    scale = (size or GIF_WIDTH) / space[0]
+    frames: list[tuple[Image.Image, int]] = []
+
+    def add(drawing: Drawing, seconds: float) -> None:
+        image = paint(padded(drawing, space), theme, scale=scale)
+        frame = Image.new("RGB", image.size, theme.colour("paper"))
+        frame.paste(image, (0, 0), image)
+        frames.append((frame, round(seconds * 1000)))
+
+    count = 1 if theme.calm else round(DURATION * GIF_RATE)
+    add(drawings[0], HOLD)
+    for before, after in pairwise(drawings):
+        for number in range(1, count):
+            add(between(before, after, number / count), 1 / GIF_RATE)
+        add(after, HOLD)
+    frames[-1] = (frames[-1][0], round(3 * HOLD * 1000))
+    # One palette for all frames: the colours stay where they are, and nothing flickers.
+    sheet = Image.new("RGB", (frames[-1][0].width, 3 * frames[-1][0].height), theme.colour("paper"))
+    for place, at in enumerate((0, len(frames) // 2, len(frames) - 1)):
+        sheet.paste(frames[at][0], (0, place * frames[-1][0].height))
+    palette = sheet.quantize(64, method=Image.Quantize.MEDIANCUT)
+    indexed = [frame.quantize(palette=palette, dither=Image.Dither.NONE) for frame, _ in frames]
+    with whole_file(path) as temporary:
+        indexed[0].save(temporary, "GIF", save_all=True, append_images=indexed[1:], loop=0,
+                        duration=[time for _, time in frames], comment=pictures[-1].description().encode())
+
+
+def landing(drawing: Drawing) -> list[Drawing]:
+    """The drawing without the things that count, and then with one after another of them (in at most forty steps)."""
+    counting = [shape.key for shape in drawing.shapes if shape.counts]
+    at_once = max(1, -(-len(counting) // MOST_STEPS))
+    stages = [
+        replace(drawing, shapes=tuple(s for s in drawing.shapes if not s.counts or s.key in counting[:count]))
+        for count in range(0, len(counting), at_once)
+    ]
+    return [*stages, drawing]
