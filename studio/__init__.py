@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from studio.agree import check as check_lesson
-    from studio.audit import audit as audit_kit
+    from studio.audit.audit import audit as audit_kit
     from studio.build import BuildOptions as BuildOptions
     from studio.build import build_kit as build_kit
     from studio.check import check_file as check_file
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 _PLACES = {
     "BuildOptions": ("studio.build", "BuildOptions"),
-    "audit_kit": ("studio.audit", "audit"),
+    "audit_kit": ("studio.audit.audit", "audit"),
     "build_kit": ("studio.build", "build_kit"),
     "check_file": ("studio.check", "check_file"),
     "check_lesson": ("studio.agree", "check"),

@@ -15,7 +15,7 @@ from studio.progress import Progress, part, silent
 from studio.script.model import Lesson
 
 if TYPE_CHECKING:
-    from studio.audit import AuditReport
+    from studio.audit.audit import AuditReport
     from studio.kit import KitContents
     from studio.pictures.themes import Theme
 
@@ -158,7 +158,7 @@ def build_kit(
 
 def _audit(contents: KitContents, folder: Path, progress: Progress) -> AuditReport:
     """The audit opens what is in the folder, as anyone could: the film, and the report that says what it shows."""
-    from studio.audit import audit
+    from studio.audit.audit import audit
     from studio.kit.report_json import report_json
 
     (folder / "report.json").write_text(report_json(contents), encoding="utf-8")

@@ -266,15 +266,15 @@ def _audit(verbs: Any) -> None:
 
 
 def _run_audit(options: argparse.Namespace) -> int:
-    from studio.audit import audit
+    from studio.audit.audit import audit
 
     with bar("audit", options.json) as progress:
-        report = audit(options.kit, progress)
+        report = audit(options.kit, progress=progress)
     if options.json:
         _print_json(report.as_json())
     else:
         print("\n".join(report.lines()))
-    return 1 if report.has_errors else 0
+    return 0 if report.fine else 1
 
 
 if __name__ == "__main__":
