@@ -1,0 +1,207 @@
+"""Where a count or a need is announced, what follows must get there: "count on from seven to nine", "how many more to get
+to eight?", "we need three more to make ten", "one less is thirteen"."""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections.abc import Iterator
+
+from studio.agree.case import Case
+from studio.agree.looks import counts
+from studio.agree.wording import row
+from studio.findings import Finding
+from studio.talk.expressions import NOUN
+from studio.talk.model import Number, Statement
+
+NAME = "gets where it is to go"
+
+_FROM = re.compile(
+    rf"(?:count|counting|counted|counts|start|starting|begin|beginning|go|hop|jump|go on|keep going|carry on) "
+    rf"(?:(?:on|up|back|backwards?|down|forward|forwards|with me|again|together|by ones|by fives|by twos|by tens|counting|at|,) )*"
+    rf"(?:from|at|with|on) (?:the )?(?:number )?(#)(?: [a-z]+)?(?: (?:(?:all the way |up |back |down |on |until |we |you |get )*to|until(?: we| you)?(?: get to| reach)?) (?:the )?(?:number )?(#))?(?= [.,?¶])"
+)
+_TO = re.compile(r"count(?:ing)?(?: (?:on|up|with me|together|all the way|by ones|by fives|by twos|by tens))* to (#)(?= [.,?¶])")
+_GOAL = re.compile(
+    rf"how many more(?:{NOUN}| do| does| we| you| i| it| to| need| must| will| are| needed| the| would| frogs| can| she| he| they| for| until| add| draw| fill| put| in| have| should| take| there| get| make| is| be| come| hop| on| order)*?"
+    rf" (?:to get to|to make|to reach|to fill|to have|get to|make|reach|until we have|until we get to|to become|to be|for)(?: (?:a|an|the|up to|a full|all))* (#)(?:{NOUN})(?= [?.,])"
+)
+_NEED = re.compile(
+    rf"(?:it|we|you|i|he|she|they|that|frame|this|row|there|just|so|still|frogs|ducks) (?:still |only |will |would )?(?:needs?|takes|is missing|are missing|want|must add|have to add|must have) (?:only |another )?(#)(?! and){NOUN}(?: more)?{NOUN} "
+    rf"(?:to (?:get (?:up )?to|make|reach|have|fill|fill up|be|get|become)|for|until (?:it has|we have|there are|we get to))(?: (?:a|an|the|up to|a full|all))* (#)(?= [.,])"
+)
+_MORE_MAKES = re.compile(rf"[.,¶§] (?:and |so |but |now |yes |right |good |, )*(#)(?: more| others?) (?:{NOUN} )?(?:makes?|will make|would make|gets (?:us|you) to|fills?|makes it|is) (?:a |the |up |full )*(#)(?= [.,])")
+
+
+def find(case: Case) -> Iterator[Finding]:
+    yield from _counts(case)
+    yield from _goals(case)
+    yield from _needs(case)
+
+
+def _rows(case: Case) -> list[list[Number]]:
+    """Rows of two or more number words with nothing but pauses between them."""
+    cached = case.__dict__.get("_rows_of_numbers")
+    if cached is not None:
+        return cached  # type: ignore[no-any-return]
+    found: list[list[Number]] = []
+    for number in case.counted:
+        if found and found[-1][-1].end == number.start:
+            found[-1].append(number)
+        else:
+            found.append([number])
+    rows = [row_ for row_ in found if len(row_) > 1]
+    case.__dict__["_rows_of_numbers"] = rows
+    return rows
+
+
+def _next_row(case: Case, position: int, sentences: int) -> list[Number] | None:
+    """The first row of two or more numbers from word `position` on, within so many sentences of the same segment."""
+    rows = _rows(case)
+    index = bisect_left(rows, position, key=lambda numbers: numbers[-1].start)
+    for numbers in rows[index : index + 2]:
+        rest = [number for number in numbers if number.start >= position]
+        if len(rest) < 2:
+            continue
+        here, there = case.sentence_index(position - 1), case.sentence_index(rest[0].start)
+        same = case.sentences[there].segment == case.sentences[here].segment
+        return rest if same and there - here <= sentences else None
+    return None
+
+
+def _counts(case: Case) -> Iterator[Finding]:
+    text = case.talk.speech.text
+    if "count" not in text and " from #" not in text and " at #" not in text and " hop" not in text:
+        return
+    for match in _FROM.finditer(text):
+        begin = case.talk.speech.number_at[match.start(1)]
+        end = case.talk.speech.number_at[match.start(2)] if match[2] else None
+        last = end or begin
+        found = _next_row(case, last.end, 3)
+        if found is None:
+            continue
+        values = [number.value for number in found]
+        if len(values) == 2 and abs(values[1] - values[0]) not in (1, 2, 5, 10):
+            continue
+        # a row may begin with an answer or an echo: look for the start in it
+        step = values[-1] - values[-2]
+        if abs(step) not in (1, 2, 5, 10):
+            continue
+        firsts = {values[0], values[0] - step, values[1] - step, values[1] - 2 * step}
+        if begin.value not in firsts:
+            yield _finding(case, begin, f"You say to count from {begin.value}, and the count is {_told(values)}.",
+                           f"Count from {values[0]}, or say {begin.value} first.")  # fmt: skip
+        elif end is not None and end.value not in values[-2:]:
+            yield _finding(case, end, f"You say to count to {end.value}, and the count is {_told(values)}.",
+                           f"Count to {end.value}, or say {values[-1]}.")  # fmt: skip
+    for match in _TO.finditer(text):
+        end = case.talk.speech.number_at[match.start(1)]
+        found = _next_row(case, end.end, 2)
+        if found is None or len(found) < 3:
+            continue
+        values = [number.value for number in found]
+        if end.value not in values[-2:] and end.value < 21:
+            yield _finding(case, end, f"You say to count to {end.value}, and the count is {_told(values)}.",
+                           f"Count to {end.value}, or say {values[-1]}.")  # fmt: skip
+
+
+def _told(values: list[int]) -> str:
+    return ", ".join(map(str, values if len(values) < 9 else [*values[:4], "…", *values[-3:]]))
+
+
+def _goals(case: Case) -> Iterator[Finding]:
+    """ "How many more to get to eight?" is followed by a count that ends there, or a statement with that whole."""
+    text = case.talk.speech.text
+    for match in _GOAL.finditer(text):
+        goal = case.talk.speech.number_at[match.start(1)]
+        if case.covering.get(goal.start):
+            continue
+        reached = _reached(case, goal)
+        if reached is None or goal.value in reached[0]:
+            continue
+        yield _finding(case, goal, f"You ask how many more to get to {goal.value}, and what follows gets to "
+                       f"{row(sorted(reached[0]), 'or')} (“{reached[1]}”).",
+                       f"Ask how many more to get to {min(reached[0])}.")  # fmt: skip
+
+
+def _reached(case: Case, goal: Number) -> tuple[set[int], str] | None:
+    """Where the next count or the next statement about a whole gets to."""
+    segment = case.talk.words[goal.start].segment
+    here = case.sentence_index(goal.start)
+    statements = case.talk.statements
+    index = bisect_left(statements, goal.end, key=lambda statement: statement.start)
+    row_ = _next_row(case, goal.end, 6)
+    for statement in statements[index : index + 8]:
+        if case.talk.words[statement.start].segment != segment or case.sentence_index(statement.start) - here > 8:
+            break
+        if row_ is not None and row_[0].start < statement.start:
+            break
+        if statement.holds is None:
+            continue
+        found = whole_of(statement)
+        if found is not None:
+            return found, statement.said
+    if row_ is not None:
+        values = [number.value for number in row_]
+        step = values[-1] - values[-2]
+        if step in (1, 2, 5, 10) and all(b - a == step for a, b in zip(values, values[1:], strict=False)):
+            return {values[-1]}, _told(values)
+        if len(values) > 2 and values[-2] - values[-3] in (1, 2, 5, 10):
+            return {values[-1], values[-2]}, _told(values)
+    return None
+
+
+def whole_of(statement: Statement) -> set[int] | None:
+    """The whole that a statement is about; None where it is about none."""
+    match statement.kind:
+        case "unknown part" | "partners" | "parts of a whole" | "sum":
+            return {statement.values[-1]}
+        case "parts":
+            return {statement.values[0]}
+        case kind if kind.startswith("count on"):
+            return {statement.values[-1]}
+        case _:
+            return None
+
+
+def _needs(case: Case) -> Iterator[Finding]:
+    """ "We need three more to make ten": seven must be there."""
+    speech = case.talk.speech
+    for pattern in (_NEED, _MORE_MAKES):
+        for match in pattern.finditer(speech.text):
+            need, goal = speech.number_at[match.start(1)], speech.number_at[match.start(2)]
+            if any(s.holds is not None and s.kind != "question" for s in case.covering.get(goal.start, ())):
+                continue
+            there = goal.value - need.value
+            known = _there(case, need)
+            if not known or there in known:
+                continue
+            if there < 0:
+                yield _finding(case, need, f"{need.value} more is already more than {goal.value}.",
+                               "Change one of the two numbers.")  # fmt: skip
+                continue
+            yield _finding(case, need, f"{need.value} more to make {goal.value} needs {there} to be there; there is "
+                           f"{row(sorted(known)[:4], 'or')}.",
+                           f"From {max(known)} to {goal.value} it is {goal.value - max(known)}."
+                           if goal.value >= max(known) else "Change one of the two numbers.")  # fmt: skip
+
+
+def _there(case: Case, number: Number) -> set[int]:
+    """What is there: on the screen, or said in this sentence before the number or in the two sentences before."""
+    index = case.sentence_index(number.start)
+    sentence = case.sentences[index]
+    known: set[int] = set()
+    for appearance in case.on_screen(sentence.start, sentence.end):
+        known |= counts(appearance.picture)
+    for earlier in case.sentences[max(0, index - 2) : index]:
+        if earlier.segment == sentence.segment:
+            known |= set(earlier.values)
+    known |= {other.value for other in sentence.numbers if other.start < number.start}
+    return known
+
+
+def _finding(case: Case, number: Number, message: str, instead: str) -> Finding:
+    sentence = case.sentences[case.sentence_index(number.start)]
+    level = "note" if case.is_excused(sentence.start, sentence.end) else "error"
+    place = f"Line {number.line}: " if number.line else ""
+    return Finding(NAME, level, number.line, number.column, number.text, "", place + message, instead)  # type: ignore[arg-type]

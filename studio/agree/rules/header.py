@@ -1,0 +1,49 @@
+"""The header and the words agree: the lesson's number, and how many things the child is to have ready."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from studio.agree.case import Case
+from studio.findings import Finding
+from studio.talk.numbers import find_numbers, words_of
+
+NAME = "header agrees"
+_LESSON = re.compile(r"(?:lesson|lesson number|day|session|video) (?:number )?#(?= [.,?¶])")
+
+
+def find(case: Case) -> Iterator[Finding]:
+    if case.lesson is None:
+        return
+    header = case.lesson.header
+    speech = case.talk.speech
+    if header.number is not None:
+        for match in re.finditer(r" (?:lesson|lesson number) (#)(?= [.,?¶§a-z])", speech.text):
+            number = speech.number_at[match.start(1)]
+            before = speech.text[max(0, match.start() - 24) : match.start()]
+            if number.value != header.number and not re.search(r"last|yesterday|next|tomorrow|before|remember|back in", before):
+                yield Finding(NAME, "error", number.line, number.column, f"lesson {number.text}", "",
+                              f"Line {number.line} says lesson {number.value}, but the header says number "
+                              f"{header.number}.", f"Say lesson {header.number}, or change the header.")  # fmt: skip
+    for need in header.needs:
+        words = words_of(need)
+        for wanted in find_numbers(words):
+            if wanted.form not in ("word", "digits") or wanted.end >= len(words):
+                continue
+            thing = words[wanted.end].plain
+            if len(thing) < 4 or ends_list(words[wanted.end - 1].text):
+                continue
+            pattern = re.compile(
+                rf"(?:get|need|have|bring|find|take out|ready|fetch|grab|collect|got|with|are)(?: (?:your|our|the|out|some|ready|you|all))* (#)(?: [a-z]+)? {re.escape(thing)}(?= )"
+            )
+            for match in pattern.finditer(speech.text):
+                number = speech.number_at[match.start(1)]
+                if number.value != wanted.value and number.value > 1:
+                    yield Finding(NAME, "error", number.line, number.column, number.text, "",
+                                  f"Line {number.line} says {number.value} {thing}, but the header asks for “{need}”.",
+                                  f"Say {wanted.value} {thing}, or change needs in the header.")  # fmt: skip
+
+
+def ends_list(text: str) -> bool:
+    return text[-1:] in ",;."

@@ -1,0 +1,136 @@
+"""The number of the day (or the whole whose partners are looked for) is one and the same: in the title, in the words, and
+in the pictures that show just that number."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from studio.agree.case import Appearance, Case
+from studio.findings import Finding
+from studio.pictures.kinds.base_ten import BaseTen
+from studio.pictures.kinds.more_and_less import MoreAndLess
+from studio.pictures.kinds.tally import Tally
+from studio.pictures.kinds.word import Word
+from studio.pictures.wholes import WholePicture
+from studio.script.model import Segment, Show
+from studio.talk.model import Statement
+from studio.talk.numbers import find_numbers, words_of
+from studio.talk.topics import topic_numbers, wholes
+
+NAME = "number of the day"
+_LABELS = re.compile(r"(?:lesson|day|part|segment|grade|week|unit|step|story|problem|question|page|round|game)\s*$", re.I)
+
+
+@dataclass(frozen=True, slots=True)
+class _Vote:
+    value: int
+    line: int
+    column: int
+    said: str
+    shown: str
+    weight: int
+
+
+def find(case: Case) -> Iterator[Finding]:
+    if case.lesson is None:
+        return
+    days: dict[int, list[_Vote]] = {}
+    partners: dict[int, list[_Vote]] = {}
+    for number in topic_numbers(case.talk.speech):
+        segment = case.talk.words[number.start].segment
+        days.setdefault(segment, []).append(_Vote(number.value, number.line, number.column, number.text, "", 3))
+    for number in wholes(case.talk.speech):
+        segment = case.talk.words[number.start].segment
+        partners.setdefault(segment, []).append(_Vote(number.value, number.line, number.column, number.text, "", 1))
+    shown: dict[int, list[Appearance]] = {}
+    for appearance in case.pictures:
+        if isinstance(appearance.moment.direction, Show):
+            shown.setdefault(appearance.moment.direction.segment, []).append(appearance)
+    told: dict[int, list[Statement]] = {}
+    for statement in case.talk.statements:
+        told.setdefault(case.talk.words[statement.start].segment, []).append(statement)
+    for segment in case.lesson.segments:
+        yield from _segment(case, segment, days.get(segment.index, []), partners.get(segment.index, []),
+                            shown.get(segment.index, []), told.get(segment.index, []))  # fmt: skip
+
+
+def _segment(
+    case: Case, segment: Segment, days: list[_Vote], partners: list[_Vote], shown: list[Appearance],
+    told: list[Statement],
+) -> Iterator[Finding]:  # fmt: skip
+    title = _title(segment)
+    of_partners = title is not None and re.search(r"partner|pairs|bond|parts|ways|make|friends", segment.title, re.I)
+    if days or (title is not None and not of_partners):
+        votes = [*days]
+        for appearance in shown:
+            if (vote := _day_shown(appearance)) is not None:
+                votes.append(vote)
+        distinct = {vote.value for vote in votes if vote.shown}
+        if not days and len(distinct) > 1:
+            votes = []
+        if title is not None and (votes or _mostly(segment, title.value, case)):
+            votes.append(title)
+        yield from _dissent(votes, "the number of the day")
+    if partners or of_partners:
+        votes = [*partners]
+        if title is not None and of_partners:
+            votes.append(title)
+        for appearance in shown:
+            if isinstance(appearance.picture, WholePicture) and appearance.picture.whole is not None:
+                place = appearance.moment.direction.place
+                votes.append(_Vote(appearance.picture.whole, place.line, place.column, "",
+                                   appearance.moment.direction.text, 2))  # fmt: skip
+        for statement in told:
+            if statement.holds and statement.kind in ("partners", "parts", "unknown part"):
+                whole = statement.values[0] if statement.kind == "parts" else statement.values[-1]
+                votes.append(_Vote(whole, statement.line, statement.column, statement.said, "", 1))
+        wholes_shown = {vote.value for vote in votes if vote.shown or not vote.said or vote.weight == 1}
+        if title is not None and title.value not in wholes_shown - {title.value} or len(wholes_shown) <= 2:
+            yield from _dissent([vote for vote in votes if vote in partners or vote is title or vote.shown], "the whole",
+                                firm=title if of_partners else None)  # fmt: skip
+
+
+def _title(segment: Segment) -> _Vote | None:
+    numbers = [number for number in find_numbers(words_of(segment.title)) if number.form in ("word", "digits")]
+    if len(numbers) != 1:
+        return None
+    before = " ".join(segment.title.split()[: numbers[0].start])
+    if _LABELS.search(before) and not re.search(r"of the day\s*$", before, re.I):
+        return None
+    return _Vote(numbers[0].value, segment.place.line, segment.place.column, segment.title, "", 1)
+
+
+def _mostly(segment: Segment, value: int, case: Case) -> bool:
+    return False
+
+
+def _day_shown(appearance: Appearance) -> _Vote | None:
+    picture = appearance.picture
+    if isinstance(picture, BaseTen | Tally | MoreAndLess):
+        value = picture.value
+    elif isinstance(picture, Word) and picture.numbers:
+        value = picture.numbers[0]
+    else:
+        return None
+    place = appearance.moment.direction.place
+    return _Vote(value, place.line, place.column, "", appearance.moment.direction.text, 2)
+
+
+def _dissent(votes: list[_Vote], what: str, firm: _Vote | None = None) -> Iterator[Finding]:
+    """The votes against the number that most agree on."""
+    if len({vote.value for vote in votes}) < 2:
+        return
+    counted: Counter[int] = Counter()
+    for vote in votes:
+        counted[vote.value] += vote.weight
+    (value, _), *_ = counted.most_common(1)
+    for vote in votes:
+        if vote.value == value:
+            continue
+        place = f"Line {vote.line} shows {vote.value}" if vote.shown else f"Line {vote.line} says {vote.value}"
+        yield Finding(NAME, "error", vote.line, vote.column, vote.said, vote.shown,
+                      f"{place}, but {what} in this segment is {value}.",
+                      f"Use {value} here, or change the others.")  # fmt: skip

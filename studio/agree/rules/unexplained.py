@@ -1,0 +1,141 @@
+"""A number that is said has something to do with what is said or shown around it: it stands in a true statement, a count or a question, it can be seen on the screen, or it is
+said again. A number that nothing explains is a slip."""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections import Counter
+from collections.abc import Iterator
+
+from studio.agree.case import Case, Sentence
+from studio.agree.looks import counts, visible
+from studio.agree.wording import row
+from studio.findings import Finding
+from studio.talk.model import Number
+
+NAME = "number is explained"
+_UNITS = frozenset(
+    "minute minutes second seconds hour hours day days week weeks year years o'clock times time month months am pm "
+    "percent degrees metres meters miles feet inches step steps way ways part parts things thing side sides rows row "
+    "frame frames question questions story stories picture pictures pieces word words lines line letters rules rule "
+    "hands hand eyes ears legs fingers finger toes friends grown-ups pencils colours colors crayons place places sheet sheets page pages strategies strategy facts fact".split()
+)
+_LABELS = frozenset(
+    "lesson grade page day number step part unit week chapter question problem room year age aged episode level".split()
+)
+_INTERJECTIONS = frozenset(
+    "yes yep right good great so and oh wow now look hooray hmm okay see well ready exactly correct there it's that's "
+    "that is it makes we have get got the answer is i again together altogether in all super nice".split()
+)
+
+
+def find(case: Case) -> Iterator[Finding]:
+    if not case.pictures:
+        return
+    bound = {moment.word for moment in case.stage.moments if moment.counted}
+    said: dict[int, Counter[int]] = {}
+    for number in case.counted:
+        said.setdefault(case.talk.words[number.start].segment, Counter())[number.value] += 1
+    counting = {
+        position
+        for statement in case.talk.statements
+        if statement.kind.startswith("count")
+        for position in range(statement.start, statement.end)
+    }
+    shown_in: dict[int, bool] = {}
+    for appearance in case.pictures:
+        shown_in[appearance.moment.direction.segment] = True
+    for index, sentence in enumerate(case.sentences):
+        if not sentence.numbers or not shown_in.get(sentence.segment):
+            continue
+        if case.is_excused(sentence.start, sentence.end):
+            continue
+        for number in sentence.numbers:
+            if number.start in bound or number.start in counting or _labelled(case, number):
+                continue
+            covering = [s for s in case.covering.get(number.start, ()) if s.kind not in ("greater", "less", "unequal")]
+            if any(s.holds is not None or s.answered is not None for s in covering):
+                continue
+            if _lone(case, sentence, number):
+                allowed = _seen_or_echoed(case, index)
+                allowed |= case.topics.get(sentence.segment, set())
+                if number.value in allowed or not allowed:
+                    continue
+            else:
+                if said[sentence.segment][number.value] > 1 or number.value <= 1:
+                    continue
+                allowed = _visible(case, index)
+                if number.value in allowed or _one_step(case, index, number):
+                    continue
+            yield _finding(case, number, allowed)
+
+
+def _labelled(case: Case, number: Number) -> bool:
+    """A number of minutes, of a lesson, of ways to do it: it counts nothing that is shown."""
+    words = case.talk.words
+    after = words[number.end].plain if number.end < len(words) and words[number.end - 1].text[-1:].isalnum() else ""
+    second = words[number.end + 1].plain if after and number.end + 1 < len(words) else ""
+    before = words[number.start - 1].plain if number.start else ""
+    return after in _UNITS or (second in _UNITS and after not in ("more", "and", "is")) or before in _LABELS
+
+
+def _lone(case: Case, sentence: Sentence, number: Number) -> bool:
+    """Whether the sentence says nothing but this number ("Fourteen!", "Yes, fourteen.")."""
+    words = case.talk.words
+    return len(sentence.numbers) == 1 and all(
+        words[position].plain in _INTERJECTIONS
+        for position in range(sentence.start, sentence.end)
+        if not number.start <= position < number.end
+    )
+
+
+def _seen_or_echoed(case: Case, index: int) -> set[int]:
+    sentence = case.sentences[index]
+    found: set[int] = set()
+    end = sentence.end + 1
+    for appearance in case.on_screen(sentence.start, end):
+        found |= counts(appearance.picture)
+    for other in (index - 2, index - 1, index + 1):
+        if 0 <= other < len(case.sentences) and case.sentences[other].segment == sentence.segment:
+            found |= set(case.sentences[other].values)
+    return found
+
+
+def _visible(case: Case, index: int) -> set[int]:
+    """What can be seen during the sentence, the one before and the two after it."""
+    segment = case.sentences[index].segment
+    first, last = index, index
+    if index and case.sentences[index - 1].segment == segment:
+        first = index - 1
+    while last < min(index + 2, len(case.sentences) - 1) and case.sentences[last + 1].segment == segment:
+        last += 1
+    found: set[int] = set()
+    for appearance in case.on_screen(case.sentences[first].start, case.sentences[last].end + 1):
+        found |= visible(appearance.picture)
+    return found
+
+
+def _one_step(case: Case, index: int, number: Number) -> bool:
+    """Whether the number is the sum or the difference of two that are said in its sentence or the one before."""
+    sentence = case.sentences[index]
+    around: list[int] = []
+    for other in (index - 1, index, index + 1):
+        if 0 <= other < len(case.sentences) and case.sentences[other].segment == sentence.segment:
+            around += [n.value for n in case.sentences[other].numbers if n is not number]
+    return any(
+        number.value in (a + b, abs(a - b)) for i, a in enumerate(around) for b in around[i + 1 :]
+    )
+
+
+def _finding(case: Case, number: Number, allowed: set[int]) -> Finding:
+    return Finding(
+        NAME,
+        "error",
+        number.line,
+        number.column,
+        number.text,
+        "",
+        f"Line {number.line} says {number.value}, and nothing that is said or shown around it is {number.value}.",
+        f"Check it: around it there is {row(sorted(allowed)[:8], 'or')}." if allowed else "Check this number.",
+    )
