@@ -121,7 +121,7 @@ class Artist:
         """Paper over the corners of her panel, which makes them round."""
         key = ("corners", place)
         if key not in self._patches:
-            radius = places.even(28 * self.settings.height / 1080)
+            radius = places.even(28 * self.settings.unit)
             x, y, w, h = place
             with _painting:
                 disc = Drawing(2 * radius, 2 * radius, (_card(2 * radius, 2 * radius, radius, "paper"),))
@@ -193,18 +193,17 @@ class Artist:
         """A drawing in its box, on paper; with `carded`, on a card of paper with round corners and some room."""
         with _painting:
             image = np.asarray(paint(drawing, self.theme, scale=scale))
-        room = places.card_room(self.settings) if carded else 0
+        room = places.card_room(self.settings, scale) if carded else 0
         x, y, w, h = box[0] - room, box[1] - room, box[2] + 2 * room, box[3] + 2 * room
         rgb = np.full((h, w, 3), self.theme.colour("paper"), np.uint8)
         image = image[: box[3], : box[2]]
         _lay(rgb[room : room + image.shape[0], room : room + image.shape[1]], image)
         if not carded:
             return (patch(rgb, x, y),)
-        alpha = self._card_alpha(w, h)
+        alpha = self._card_alpha(w, h, room)
         return split(patch(rgb, x, y, alpha), places.even(room))
 
-    def _card_alpha(self, width: int, height: int) -> np.ndarray[Any, Any]:
-        radius = places.card_room(self.settings)
+    def _card_alpha(self, width: int, height: int, radius: int) -> np.ndarray[Any, Any]:
         with _painting:
             image = paint(Drawing(width, height, (_card(width, height, radius, "paper"),)), self.theme)
         return np.asarray(image)[:, :, 3]
@@ -213,13 +212,14 @@ class Artist:
         key = title
         if key not in self._patches:
             w, h = self.settings.width, self.settings.height
-            self._keep(key, self._drawn(title_drawing(title), (0, 0, w, h), w / 1920, False))
+            unit = self.settings.unit
+            self._keep(key, self._drawn(title_drawing(title, w / unit, h / unit), (0, 0, w, h), unit, False))
         return self._patches[key]
 
     def _waiting(self, waiting: Waiting, carded: bool) -> tuple[Patch, ...]:
         key = (waiting, carded)
         if key not in self._patches:
-            drawing = waiting_drawing(waiting)
+            drawing = waiting_drawing(waiting, self.settings.width / self.settings.unit - 120)
             box = places.wait_place(self.settings, drawing.width, drawing.height)
             self._keep(key, self._drawn(drawing, box, box[3] / drawing.height, carded))
         return self._patches[key]
@@ -233,33 +233,34 @@ class Artist:
 # --- drawings of the film's own ---------------------------------------------------------------------------------------
 
 
-def title_drawing(title: Title) -> Drawing:
-    """A title card of 1920 × 1080 units."""
+def title_drawing(title: Title, width: float, height: float) -> Drawing:
+    """A title card of `width` × `height` units."""
     shapes: list[AnyShape] = []
-    size = 132.0
-    lines = wrapped(title.title, size, 1500)
-    while (len(lines) > 3 or any(text_width(line, size) > 1560 for line in lines)) and size > 60:
-        size -= 8
-        lines = wrapped(title.title, size, 1500)
+    size, room, middle = 132.0, width - 200, width / 2
+    lines = wrapped(title.title, size, room)
+    while (len(lines) > 3 or any(text_width(line, size) > room for line in lines)) and size > 48:
+        size -= 6
+        lines = wrapped(title.title, size, room)
     step = size * 1.25
-    top = 540 - step * len(lines) / 2 + (50 if title.above else 0)
+    above_size = min(56.0, 56.0 * room / max(1.0, text_width(title.above, 56.0)))
+    top = height / 2 - step * len(lines) / 2 + (30 if title.above else -20)
     if title.above:
-        shapes.append(
-            Words(role="label", key="above", x=960, y=top - 60, text=title.above, size=56, fill="quiet", face="text")
-        )
+        shapes.append(Words(role="label", key="above", x=middle, y=top - 50, text=title.above, size=above_size,
+                            fill="quiet"))
     for number, line in enumerate(lines):
         y = top + step * number + size * 0.85
-        shapes.append(Words(role="title", key=f"title {number}", x=960, y=y, text=line, size=size, fill="ink"))
+        shapes.append(Words(role="title", key=f"title {number}", x=middle, y=y, text=line, size=size, fill="ink"))
     foot = top + step * len(lines) + 70
     for number in range(5):
         fill: Ink = "first" if number % 2 == 0 else "second"
-        shapes.append(Disc(role="decoration", key=f"pebble {number}", x=960 + (number - 2) * 64, y=foot, radius=15,
-                           fill=fill))
-    return Drawing(1920, 1080, tuple(shapes))
+        x = middle + (number - 2) * 64
+        shapes.append(Disc(role="decoration", key=f"pebble {number}", x=x, y=foot, radius=15, fill=fill))
+    return Drawing(width, height, tuple(shapes))
 
 
-def waiting_drawing(waiting: Waiting) -> Drawing:
-    """The ring of beads, of which one goes out about each second, with a pause sign in it and the words beside it."""
+def waiting_drawing(waiting: Waiting, room: float) -> Drawing:
+    """The ring of beads, of which one goes out about each second, with a pause sign in it and the words beside it, at
+    most `room` units wide."""
     radius, bead = 62.0, 10.0
     centre = radius + bead + 4
     shapes: list[AnyShape] = []
@@ -282,10 +283,11 @@ def waiting_drawing(waiting: Waiting) -> Drawing:
     width = 2 * centre
     if waiting.words:
         size = 60.0
-        lines = wrapped(waiting.words, size, 1100)
-        while len(lines) > 2 and size > 36:
+        room = min(1100.0, room - width - 40)
+        lines = wrapped(waiting.words, size, room)
+        while (len(lines) > 2 or any(text_width(line, size) > room for line in lines)) and size > 36:
             size -= 4
-            lines = wrapped(waiting.words, size, 1100)
+            lines = wrapped(waiting.words, size, room)
         height = size * 1.2
         top = centre - height * len(lines) / 2
         for number, line in enumerate(lines):

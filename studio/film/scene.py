@@ -98,7 +98,7 @@ def stays(lesson: Lesson, sheet: CueSheet, settings: FilmSettings, arrange: Arra
             add(round((segment.start + segment.card) * fps), _set_title(None))
     for wait in sheet.waits:
         first, end = frame_at(wait.start, fps), frame_at(wait.end, fps)
-        beads = max(1, min(MOST_BEADS, round(wait.end - wait.start)))
+        beads = _beads(wait.end - wait.start)
         for bead in range(beads):
             add(first + (end - first) * bead // beads, _set_waiting(Waiting(wait.words, beads - bead, beads)))
         add(end, _set_waiting(None))
@@ -119,6 +119,11 @@ def stays(lesson: Lesson, sheet: CueSheet, settings: FilmSettings, arrange: Arra
             result.append(Stay(frame, end, scene))
         frame = end
     return result
+
+
+def _beads(seconds: float) -> int:
+    """How many beads the ring of a wait has: one a second, or two where it is short."""
+    return max(2, min(MOST_BEADS, round(seconds * (2 if seconds < 8 else 1))))
 
 
 def _sizes(cues: Sequence[Cue]) -> list[Size]:

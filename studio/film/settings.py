@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import asdict, dataclass
-from fractions import Fraction
 from typing import Any
 
 from studio.errors import UnusableInput
@@ -46,9 +46,9 @@ class FilmSettings:
             raise UnusableInput(f"The panel setting is 'crop' or 'whole', not '{self.panel}'.")
 
     @property
-    def frame(self) -> Fraction:
-        """The length of one frame in seconds."""
-        return Fraction(1, self.fps)
+    def unit(self) -> float:
+        """The film's own unit in pixels: one pixel for a screen of 1920 × 1080, others by their area."""
+        return math.sqrt(self.width * self.height / (1920 * 1080))
 
     def picture_key(self) -> dict[str, Any]:
         """Everything here that changes pixels."""
