@@ -24,10 +24,10 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
-from benchmarks.speech import RATE, VOICES, read_wav, say, write_wav  # noqa: E402
-from studio.listen.api import Ears, listen  # noqa: E402
-from studio.listen.models import find_model  # noqa: E402
-from studio.script.model import Header, Lesson, Place, Segment, Word  # noqa: E402
+from benchmarks.speech import RATE, VOICES, say, write_wav
+from studio.listen.api import Ears, listen
+from studio.listen.models import find_model
+from studio.script.model import Header, Lesson, Place, Segment, Word
 
 NAMES = (
     "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
@@ -195,10 +195,6 @@ def slips(options: argparse.Namespace) -> None:
                         if verdict != "as-written":
                             print(f"  right {verdict}: {word.text} in {spoken_text} | heard {heard!r} ({voice})")
     print(counts)
-    if options.debug:
-        from studio.listen.judge import DEBUG
-        import pickle
-        pickle.dump(DEBUG,open("/tmp/debug.pkl","wb"))
     print(f"slips found with the number said: {counts['slips found'] / counts['slips']:.2%} of {counts['slips']}")
     print(
         f"right numbers called different: {counts['right different'] / counts['right']:.2%} of {counts['right']} in {options.right} sentences and more"
@@ -315,7 +311,6 @@ def main() -> None:
     verb.add_argument("--slips", type=int, default=200)
     verb.add_argument("--group", type=int, default=40)
     verb.add_argument("--noise", type=float, default=12.0, help="standard deviation of the room noise, 16-bit steps")
-    verb.add_argument("--debug", action="store_true")
     verb.set_defaults(run=slips)
     verb = verbs.add_parser("words")
     verb.add_argument("--minutes", type=float, default=20)

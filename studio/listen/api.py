@@ -95,9 +95,9 @@ def listen(
 ) -> Listening:
     """Hear a recording (one file or several takes in order) and, with a lesson, lay it against the script.
 
-    `model` is a packaged model's name, a folder, None for the installed one, or `Ears` that are used again; `progress` is called with the share
-    done and a few words. Raises UnusableInput with one plain sentence: not media, no sound, cut off, silent, no
-    model, no words, another lesson.
+    `model` is a packaged model's name, a folder, None for the installed one, or `Ears` to be used again; `progress` is
+    called with the share done and a few words. Raises UnusableInput with one plain sentence: not media, no sound, cut
+    off, silent, no model, no words, another lesson.
     """
     ears = model if isinstance(model, Ears) else Ears(model)
     recording, sound = load(paths, part(progress, 0.0, 0.1))

@@ -8,7 +8,7 @@ number of the script must win clearly to be as written, and lose clearly to be d
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -34,21 +34,27 @@ SURE_AGREED = 2.0
 WRONG_AGREED = 6.0
 """Nats by which another number must win before a number that was also written down is called different."""
 
-SURE = 1.0
-"""Nats by which the script's number must win where another one was written down."""
+SURE = 2.0
+"""Nats by which the script's number must win where another number was written down."""
 
-WRONG = 2.0
+SURE_UNHEARD = 0.5
+"""Nats by which the script's number must win where something else than a number was written down."""
+
+WRONG = 0.0
 """Nats by which another number must win to be called different where it was written down as well."""
 
-OTHER_WORD = 8.0
+OTHER_WORD = 10.0
 """Nats by which a word that is no number must win over every number: where the script has one, a number is likely."""
 
-_PAUSE = 0.18
+OTHER_WORDS = 4.0
+"""Nats by which the heard phrase must win over the script's before its other words are called different."""
+
+_PAUSE = 0.12
+_LONG_PAUSE = 0.5
 _SHORT = 1.6
 _LONG = 9.0
 _MARGIN = 0.15
 
-DEBUG: list[object] = []
 
 _TEENS = ("thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen")
 _TIES = ("thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
@@ -88,72 +94,162 @@ class Phrase:
     end: float
 
 
+@dataclass(frozen=True, slots=True)
+class _Context:
+    """A text for a phrase, and where in it the words of the script stand."""
+
+    texts: tuple[str, ...]
+    slots: Mapping[int, int]
+
+    def with_word(self, word: int, candidate: str) -> str:
+        """The text with `candidate` in the place of a script word, keeping the punctuation."""
+        at = self.slots[word]
+        bare = self.texts[at].strip(".,!?;:\"'")
+        changed = self.texts[at].replace(bare, candidate, 1) if bare else candidate
+        return " ".join([*self.texts[:at], changed, *self.texts[at + 1 :]])
+
+    def text(self) -> str:
+        return " ".join(self.texts)
+
+
 def judge(
     script: Sequence[Word], heard: Heard, alignment: Alignment, sound: Sound, ear: Ear, gain: float = 1.0,
     progress: Progress = silent,
 ) -> dict[int, Judged]:  # fmt: skip
-    """A verdict for every number word of the script that was heard as one word; the others stay as they were laid."""
+    """What the sound says about the number words of the script, and about words that were written down otherwise."""
     import numpy as np
 
-    targets: dict[int, tuple[int, str]] = {}
-    for pair in alignment.pairs:
-        number = _number(script[pair.word].text)
-        if number and pair.last - pair.first == 1:
-            targets[pair.first] = (pair.word, number)
     found: dict[int, Judged] = {}
-    phrases = [
-        phrase
-        for phrase in cut(heard.words, sound.duration)
-        if any(at in targets for at in range(phrase.first, phrase.last))
-    ]
+    phrases = list(cut(heard.words, sound.duration))
+    extras = set(alignment.extras)
+    starting: dict[int, list[int]] = {}
+    for pair in alignment.pairs:
+        if pair.found:
+            starting.setdefault(pair.first, []).append(pair.word)
     for count, phrase in enumerate(phrases):
+        mine = [word for at in range(phrase.first, phrase.last) for word in starting.get(at, ())]
+        if not mine:
+            continue
+        span = range(min(mine), max(mine) + 1)
+        exact = all(alignment.pairs[word].equal and len(tokens(script[word].text)) == 1 for word in span) and not any(
+            at in extras for at in range(phrase.first, phrase.last)
+        )
+        if exact and not any(_number(script[word].text) for word in span):
+            continue
         part = sound.part(phrase.start, phrase.end)
         encoded = ear.encode([np.clip(part * np.float32(gain), -1, 1)], whole=False)
-        texts = [word.text.lower() for word in heard.words[phrase.first : phrase.last]]
-        for at in range(phrase.first, phrase.last):
-            if at not in targets:
-                continue
-            word, number = targets[at]
-            found[word] = _weigh(ear, encoded, texts, at - phrase.first, number)
+        contexts = _contexts(script, heard, alignment, phrase, span, exact)
+        found.update(_judge_phrase(script, heard, alignment, span, contexts, encoded, ear, phrase.start))
         progress((count + 1) / len(phrases), "comparing numbers")
     return found
 
 
+def _contexts(
+    script: Sequence[Word], heard: Heard, alignment: Alignment, phrase: Phrase, span: range, exact: bool
+) -> list[_Context]:
+    """The phrase as it was heard and, where that differs, as it is in the script with the numbers that were heard."""
+    texts = tuple(word.text.lower() for word in heard.words[phrase.first : phrase.last])
+    slots = {
+        word: alignment.pairs[word].first - phrase.first
+        for word in span
+        if alignment.pairs[word].last - alignment.pairs[word].first == 1 and alignment.pairs[word].last <= phrase.last
+    }
+    contexts = [_Context(texts, slots)]
+    if not exact:
+        written: list[str] = []
+        places: dict[int, int] = {}
+        dropped = _long_skips(alignment, span)
+        for word in span:
+            text = script[word].text.lower()
+            pair = alignment.pairs[word]
+            if word in dropped:
+                continue
+            if _number(text) and pair.last - pair.first == 1:
+                text = _heard_number(heard.words[pair.first].text) or text
+            pieces = tokens(script[word].text) if any(sign in text for sign in "+-=<>0123456789") else (text,)
+            places[word] = len(written)
+            written += pieces
+        contexts.append(_Context(tuple(written), places))
+    return contexts
+
+
+def _long_skips(alignment: Alignment, span: range) -> set[int]:
+    """Script words in runs of three or more that were not heard at all: they were skipped, not misheard."""
+    dropped: set[int] = set()
+    run: list[int] = []
+    for word in span:
+        if not alignment.pairs[word].found:
+            run.append(word)
+            continue
+        if len(run) >= 3:
+            dropped.update(run)
+        run = []
+    return dropped
+
+
+def _judge_phrase(
+    script: Sequence[Word], heard: Heard, alignment: Alignment, span: range, contexts: Sequence[_Context],
+    encoded: NDArray[np.float32], ear: Ear, start: float,
+) -> dict[int, Judged]:  # fmt: skip
+    found: dict[int, Judged] = {}
+    as_script = False
+    if len(contexts) > 1:
+        as_heard, as_script_score = ear.weigh(encoded, [context.text() for context in contexts])
+        as_script = as_script_score > as_heard - OTHER_WORDS
+    for word in span:
+        number = _number(script[word].text)
+        pair = alignment.pairs[word]
+        if number and pair.found:
+            judged = _weigh(ear, encoded, contexts, word, number, heard.words[pair.first : pair.last])
+            if judged is not None:
+                found[word] = judged
+        elif not pair.equal and as_script and word in contexts[-1].slots:
+            found[word] = Judged("as-written", script[word].text)
+    return found
+
+
 def _number(text: str) -> str:
-    """The number word of a script word that is one number word, else ""."""
+    """The number word of a word that is one number word, else ""."""
     found = tokens(text)
     return found[0] if len(found) == 1 and found[0] in VALUE and found[0] != "hundred" else ""
 
 
-def _weigh(ear: Ear, encoded: NDArray[np.float32], texts: Sequence[str], at: int, number: str) -> Judged:
-    said = tokens(texts[at])
-    written = ALIKE.get(said[0], said[0]) if len(said) == 1 else ""
+def _heard_number(text: str) -> str:
+    """The same for a heard word, which may be spelled as another that sounds alike ("for")."""
+    found = tokens(text)
+    return _number(ALIKE.get(found[0], found[0])) if len(found) == 1 else ""
+
+
+def _weigh(
+    ear: Ear, encoded: NDArray[np.float32], contexts: Sequence[_Context], word: int, number: str,
+    heard: Sequence[HeardWord],
+) -> Judged | None:  # fmt: skip
+    usable = [context for context in contexts if word in context.slots]
+    if not usable:
+        return None
+    written = _heard_number(heard[0].text) if len(heard) == 1 else ""
+    bare = " ".join(each.text for each in heard).strip(".,!?;:").lower()
     agreed = written == number
-    others = list(_NEAR.get(number, _EVERY)) if agreed else [word for word in _EVERY if word != number]
-    bare = texts[at].strip(".,!?;:")
-    scores = ear.weigh(encoded, [_with(texts, at, candidate) for candidate in (number, *others, bare)])
-    own, heard = scores[0], scores[-1]
-    best = max(range(len(others)), key=lambda index: scores[1 + index])
-    rival, margin = others[best], own - scores[1 + best]
-    DEBUG.append((number, bare, round(own - heard, 1), rival, round(margin, 1), ' '.join(texts)))
+    others = list(_NEAR.get(number, _EVERY)) if agreed else [each for each in _EVERY if each != number]
+    candidates = [number, *others]
+    texts = [context.with_word(word, candidate) for context in usable for candidate in candidates]
+    scores = ear.weigh(encoded, [*texts, contexts[0].text()])
+    as_heard = scores.pop()
+    count = len(candidates)
+    best_of = [max(scores[at::count]) for at in range(count)]
+    best = max(range(1, count), key=lambda at: best_of[at])
+    rival, margin = candidates[best], best_of[0] - best_of[best]
     if agreed:
         if margin > -SURE_AGREED:
             return Judged("as-written", number)
         return Judged("different" if margin < -WRONG_AGREED else "unsure", rival)
-    if written not in VALUE and max(own, scores[1 + best]) < heard - OTHER_WORD:
+    if not written and max(best_of[0], best_of[best]) < as_heard - OTHER_WORD:
         return Judged("different", bare)
-    if margin > SURE:
+    if margin > (SURE if written else SURE_UNHEARD):
         return Judged("as-written", number)
     # Where the other number was also written down, less is enough.
     enough = WRONG if rival == written else WRONG_AGREED
     return Judged("different" if margin < -enough else "unsure", rival)
-
-
-def _with(texts: Sequence[str], at: int, candidate: str) -> str:
-    """The phrase with another word at `at`, keeping the punctuation."""
-    bare = texts[at].strip(".,!?;:\"'")
-    word = texts[at].replace(bare, candidate, 1) if bare else candidate
-    return " ".join([*texts[:at], word, *texts[at + 1 :]])
 
 
 def cut(words: Sequence[HeardWord], duration: float) -> Iterator[Phrase]:
@@ -163,8 +259,10 @@ def cut(words: Sequence[HeardWord], duration: float) -> Iterator[Phrase]:
         length = words[at - 1].end - words[first].start
         last = at == len(words)
         gap = 0.0 if last else words[at].start - words[at - 1].end
+        ends = words[at - 1].text.endswith((".", "?", "!"))
         too_long = not last and words[at].end - words[first].start > LONGEST - 2
-        if last or too_long or (gap >= _PAUSE and length >= _SHORT) or (gap > 0.02 and length >= _LONG) or gap > 2.0:
+        pause = gap >= _LONG_PAUSE or (gap >= _PAUSE and (length >= _SHORT or (ends and length >= _SHORT / 2)))
+        if last or too_long or (pause and length >= _SHORT / 2) or (gap > 0.02 and length >= _LONG) or gap > 2.0:
             before = words[first - 1].end if first else 0.0
             after = words[at].start if not last else duration
             start = max(words[first].start - _MARGIN - 0.1, (before + words[first].start) / 2 - 0.02, 0.0)

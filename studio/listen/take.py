@@ -78,7 +78,9 @@ def _said(word: Word, pair: Pair, heard: Heard, judged: Judged | None, clock: fl
     end = max(start, words[-1].end)
     verdict: Verdict = "as-written" if pair.equal else "different"
     if judged is not None:
-        verdict, text = judged.verdict, judged.heard or text
+        verdict = judged.verdict
+        # The word that the sound speaks for; as it was written down where that is the same.
+        text = text if not judged.heard or tokens(judged.heard) == tokens(text) else judged.heard
     shown = text if verdict == "different" else word.text
     return SaidWord(word.index, shown, start, end, verdict, text, line)
 
