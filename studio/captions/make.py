@@ -25,8 +25,8 @@ from studio.timing.cuesheet import CueSheet
 _CAPTION = 0.8
 _LINE_BREAK = 0.7
 _UNEVEN = 0.02
-_TOO_SHORT = 25.0
-_OVER_LIMIT = 2.0
+_TOO_SHORT = 10.0
+_OVER_LIMIT = 7.0
 _TOO_FAST = 2.0
 _SILENCE = 8.0
 _ANSWER = 5.0
@@ -39,7 +39,7 @@ _SILENCE_ENDS = 3.0
 
 
 @dataclass(frozen=True, slots=True)
-class _Run:
+class Run:
     """Tokens `first` to before `end`, broken after each position in `breaks`; `until` is when it goes (ms)."""
 
     first: int
@@ -53,12 +53,12 @@ def make_captions(lesson: Lesson, sheet: CueSheet, style: CaptionStyle | None = 
     style = style or CaptionStyle()
     tokens = cut_long(write_numerals(make_tokens(lesson, sheet), style.numerals), style.line_length)
     end = max(round(sheet.duration * 1000), tokens[-1].end if tokens else 0)
-    spoken = [(_caption(tokens, run), tokens[run.first].line) for run in best_runs(tokens, end, style)]
+    spoken = [(caption_of(tokens, run), tokens[run.first].line) for run in best_runs(tokens, end, style)]
     captions, lines = _with_waits(spoken, sheet, style)
     return Captions(tuple(captions), tuple(_notes(captions, lines, style)))
 
 
-def best_runs(tokens: Sequence[Token], film_end: int, style: CaptionStyle) -> list[_Run]:
+def best_runs(tokens: Sequence[Token], film_end: int, style: CaptionStyle) -> list[Run]:
     """The row of captions that costs least. Time grows with the number of tokens; `film_end` is in milliseconds."""
     count = len(tokens)
     parting = [0.0, *(part_cost(left, right) for left, right in pairwise(tokens)), 0.0]
@@ -66,7 +66,7 @@ def best_runs(tokens: Sequence[Token], film_end: int, style: CaptionStyle) -> li
     for token in tokens:
         reach.append(reach[-1] + len(token.text) + (0 if token.glued else 1))
     best = [0.0] + [float("inf")] * count
-    chosen: list[_Run | None] = [None] * (count + 1)
+    chosen: list[Run | None] = [None] * (count + 1)
     for first in range(count):
         words, early = 0, 0.0
         for end in range(first + 1, count + 1):
@@ -89,12 +89,13 @@ def best_runs(tokens: Sequence[Token], film_end: int, style: CaptionStyle) -> li
             seconds = max(0.001, (until - tokens[first].start) / 1000)
             hurry = words * 60 / seconds / style.fastest - 1.0
             cost = best[first] + _CAPTION + parting[end] + line_cost + early
-            cost += _TOO_SHORT * max(0.0, style.shortest - seconds)
+            if seconds < style.shortest - 0.0005:
+                cost += _OVER_LIMIT + _TOO_SHORT * (style.shortest - seconds)
             if hurry > 0.0004:
                 cost += _OVER_LIMIT + _TOO_FAST * min(hurry, 1.0)
             if cost < best[end]:
-                best[end], chosen[end] = cost, _Run(first, end, breaks, until)
-    runs: list[_Run] = []
+                best[end], chosen[end] = cost, Run(first, end, breaks, until)
+    runs: list[Run] = []
     position = count
     while position:
         run = chosen[position]
@@ -137,7 +138,16 @@ def _goes(tokens: Sequence[Token], first: int, end: int, words: int, film_end: i
     return max(begins + 1, min(room, max(tokens[end - 1].end, needed)))
 
 
-def _caption(tokens: Sequence[Token], run: _Run) -> Caption:
+def run_of(
+    tokens: Sequence[Token], first: int, end: int, breaks: tuple[int, ...], film_end: int, style: CaptionStyle
+) -> Run:
+    """The run of tokens `first` to before `end`, staying as long as its reader needs."""
+    words = sum(token.words for token in tokens[first:end])
+    return Run(first, end, breaks, _goes(tokens, first, end, words, film_end, style))
+
+
+def caption_of(tokens: Sequence[Token], run: Run) -> Caption:
+    """The caption that a run makes."""
     borders = [run.first, *run.breaks, run.end]
     lines = tuple(join(tokens[start:stop]) for start, stop in pairwise(borders))
     words = sum(token.words for token in tokens[run.first : run.end])
