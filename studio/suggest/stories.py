@@ -1,0 +1,209 @@
+"""Stories: a drawing that changes as the story does, the sentence with its unknown, the bond, a ring on the answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from studio.agree.case import Sentence
+from studio.agree.tellings import family
+from studio.suggest.counting import dots, mark_words, marks_kind
+from studio.suggest.ideas import Change, Idea, Part
+from studio.suggest.sums import SIGNS, bond_details
+from studio.talk.model import Number, Statement, Story
+
+_TALK_OF_PARTS = frozenset("whole part parts bond total".split())
+
+
+def windows(part: Part) -> Iterator[tuple[Story, int, int]]:
+    """Every story with one answer, from its first word to before the next story or the end of the segment."""
+    for index, story in enumerate(part.stories):
+        end = part.stories[index + 1].start if index + 1 < len(part.stories) else part.end
+        if story.answer is not None and story.sentence:
+            yield story, story.start, end
+
+
+def propose(part: Part) -> Iterator[Idea]:
+    """The pictures of every story; the first of them begins with a clean screen."""
+    for story, _start, end in windows(part):
+        whole, parts = family(story.sentence.replace("?", str(story.answer)))
+        answer = _answer_word(part, story, end)
+        found = [_sentence(part, story, end, answer)]
+        if len(parts) == 2 and (drawing := _drawing(part, story, end, whole)) is not None:
+            found.append(drawing)
+        if (bond := _bond(part, story, end, whole, parts)) is not None:
+            found.append(bond)
+        found.sort(key=lambda idea: idea.word)
+        yield replace(found[0], fresh=True)
+        yield from found[1:]
+
+
+def _answer_word(part: Part, story: Story, end: int) -> Number | None:
+    """Where the answer is first said after the question, outside a count."""
+    counted = {
+        word for s in part.statements if s.kind.startswith("count") for word in range(s.start, s.end)
+    }
+    return next(
+        (n for n in part.numbers_in(story.end, end) if n.value == story.answer and n.start not in counted), None
+    )
+
+
+def _said(part: Part, start: int, end: int, value: int) -> Number | None:
+    return next((number for number in part.numbers_in(start, end) if number.value == value), None)
+
+
+def _count(part: Part, story: Story, end: int, first: int, last: int) -> Statement | None:
+    """The count from `first` to `last` in the story's talk; the first number may be left out."""
+    step = 1 if last > first else -1
+    for statement in part.statements:
+        if not story.start <= statement.start < end or not statement.kind.startswith("count"):
+            continue
+        if statement.values[-1] == last and statement.values[0] in (first, first + step):
+            return statement
+    return None
+
+
+def _sentence_start(part: Part, word: int) -> int:
+    return part.sentence_of(word).start
+
+
+def _drawing(part: Part, story: Story, end: int, whole: int) -> Idea | None:
+    a, b = story.told[0], story.told[1]
+    answer = story.answer or 0
+    situation = story.situation
+    topic = frozenset((a, b, answer))
+    if situation.startswith("compare"):
+        if situation != "compare, difference unknown" or not (1 <= a <= 20 and 1 <= b <= 20):
+            return None
+        word = _second_told(part, story)
+        return Idea(word, "compare bars", f"{a} and {b}", (), end, topic, "the story compares", f"{a} and {b}",
+                    f"{a} and {b}", 4)  # fmt: skip
+    cue = part.plain(story.end, end) | frozenset({"dots"})
+    kind = marks_kind(whole, cue if not cue & {"frame", "frames"} else cue - {"dots"})
+    if kind is None:
+        return None
+    if situation.startswith("take from"):
+        return _taking(part, story, end, kind, topic)
+    return _adding(part, story, end, kind, topic)
+
+
+def _second_told(part: Part, story: Story) -> int:
+    numbers = part.numbers_in(story.start, story.end)
+    word = numbers[1].start if len(numbers) > 1 else story.start
+    return _sentence_start(part, word)
+
+
+def _adding(part: Part, story: Story, end: int, kind: str, topic: frozenset[int]) -> Idea | None:
+    """Dots for what was there, crosses for what comes."""
+    a, b = story.told[0], story.told[1]
+    answer = story.answer or 0
+    if story.unknown in ("result", "total"):
+        first, more = a, b
+    elif story.unknown == "change":
+        first, more = a, answer
+    elif story.unknown == "addend":
+        first, more = b, answer
+    else:  # the start is asked: it is drawn when it is known
+        first, more = answer, a
+    come = _said(part, story.start if story.unknown != "start" else story.end, end, first)
+    if come is None:
+        return None
+    show = _sentence_start(part, come.start)
+    count = _count(part, story, end, first, first + more)
+    if count is not None and (count.start > show or count.values[0] == first):
+        change = Change(count.start, f"add {mark_words(more, 'crosses')}, counting")
+    else:
+        said = _said(part, max(show, come.end), end, more)
+        if said is None:
+            return None
+        change = Change(max(_sentence_start(part, said.start), come.end), f"add {mark_words(more, 'crosses')}")
+        if part.sentence_of(said.start).start == show:
+            change = Change(said.start, change.text)
+    if not more:
+        return None
+    return Idea(show, kind, dots(first), (change,), end, topic, "a drawing of the story", dots(first),
+                f"{dots(first)} and {more}", 4)  # fmt: skip
+
+
+def _taking(part: Part, story: Story, end: int, kind: str, topic: frozenset[int]) -> Idea | None:
+    a, b = story.told[0], story.told[1]
+    answer = story.answer or 0
+    if story.unknown == "result":
+        first, less = a, b
+    elif story.unknown == "change":
+        first, less = a, answer
+    else:
+        first, less = answer, a
+    come = _said(part, story.start if story.unknown != "start" else story.end, end, first)
+    if come is None or not less:
+        return None
+    show = _sentence_start(part, come.start)
+    count = _count(part, story, end, first, first - less)
+    if count is not None and count.start >= show:
+        change = Change(count.start, f"take away {less}, counting")
+    else:
+        said = _said(part, max(story.end, come.end), end, less) or _said(part, come.end, end, less)
+        if said is None:
+            return None
+        change = Change(max(_sentence_start(part, said.start), come.end), f"take away {less}")
+    return Idea(show, kind, dots(first), (change,), end, topic, "a drawing of the story", dots(first),
+                dots(first - less), 4)  # fmt: skip
+
+
+def _sentence(part: Part, story: Story, end: int, answer: Number | None) -> Idea:
+    """The story's sentence comes on with its question, is filled in when the answer is said, and gets its ring."""
+    question = _sentence_start(part, story.end - 1)
+    topic = frozenset((*story.told, story.answer or 0))
+    changes: list[Change] = []
+    if answer is not None:
+        told = _whole_sentence_told(part, story, end)
+        found = told or answer
+        changes.append(Change(found.start, f"fill in {story.answer}"))
+        following = part.sentence_index(found.start) + 1
+        ring = part.sentences[following].start if following < len(part.sentences) else end
+        ring = ring if ring < end else found.start
+        changes.append(Change(ring, f"circle {story.answer}"))
+    return Idea(question, "number sentence", story.sentence, tuple(changes), end, topic,
+                f"the story is “{story.situation}”", story.sentence, story.sentence.replace("?", str(story.answer)),
+                5)  # fmt: skip
+
+
+def _whole_sentence_told(part: Part, story: Story, end: int) -> Number | None:
+    """The answer's number in the statement that tells the whole sentence after the question."""
+    values = sorted((*story.told, story.answer or 0))
+    signs_first = sorted(part.statements, key=lambda s: not part.plain(s.start, s.end) & SIGNS)
+    for statement in signs_first:
+        if not story.end <= statement.start < end or statement.kind.startswith("count") or statement.kind == "question":
+            continue
+        if sorted(statement.values) == values:
+            numbers = part.numbers_in(statement.start, statement.end)
+            return next((number for number in numbers if number.value == story.answer), None)
+    return None
+
+
+def _bond(part: Part, story: Story, end: int, whole: int, parts: tuple[int, ...]) -> Idea | None:
+    """The bond, where whole and parts are talked of after the question."""
+    talk = next(
+        (s for s in part.sentences if story.end <= s.start < end and s.numbers and _speaks_of_parts(part, s)), None
+    )
+    if talk is None or len(parts) > 4 or whole > 120:
+        return None
+    asked = story.answer
+    if asked in parts and len(parts) == 2:  # what was told comes first
+        parts = (whole - asked, asked)
+    shown: tuple[int | None, ...] = parts
+    top: int | None = whole
+    if asked == whole and story.unknown in ("result", "total", "bigger", "start") and asked not in story.told:
+        top = None
+    elif asked in parts:
+        place = len(parts) - 1 - parts[::-1].index(asked)
+        shown = tuple(None if at == place else p for at, p in enumerate((*parts[:place], asked, *parts[place + 1 :])))
+    details = bond_details(top, shown)
+    found = next((n for n in part.numbers_in(talk.start, end) if n.value == asked), None)
+    changes = (Change(found.start, f"fill in {asked}"),) if found is not None else ()
+    return Idea(talk.start, "number bond", details, changes, end, frozenset((whole, *parts)),
+                "whole and parts of the story", details, bond_details(whole, parts), 4)  # fmt: skip
+
+
+def _speaks_of_parts(part: Part, sentence: Sentence) -> bool:
+    return bool(part.plain(sentence.start, sentence.end) & _TALK_OF_PARTS)
