@@ -14,7 +14,7 @@ from studio.script.model import Change, Circle, Details, Equation, FillIn, Term
 
 SIZE = 120.0
 HEIGHT = 180.0
-MARGIN = 34.0
+MARGIN = 40.0
 SPACE = 42.0
 BOX = 112.0
 LARGEST = 1000

@@ -1,0 +1,30 @@
+"""Number cards."""
+
+from __future__ import annotations
+
+import pytest
+
+from studio.pictures.base import CannotShow
+from tests.pictures.made import said, shown
+
+
+def test_a_card_that_is_turned_over_hides_its_number() -> None:
+    picture = shown("cards: 0 to 8", "turn over 5")
+    assert 5 not in picture.numbers
+    assert picture.hidden == (5,)  # type: ignore[attr-defined]
+    assert picture.marks == {"cards": 9, "turned": 1, "rings": 0}
+    assert not any(getattr(shape, "text", "") == "5" for shape in picture.drawing().shapes)
+
+
+def test_turned_again_it_shows_its_number() -> None:
+    assert shown("cards: 0 to 8", "turn over 5", "turn over 5").numbers == tuple(range(9))
+
+
+def test_cards_in_a_row_are_counted_by_their_numbers_and_others_by_one() -> None:
+    assert said("cards: 0 to 4", "count") == [0, 1, 2, 3, 4]
+    assert said("cards: 3, 5, 8", "count") == [1, 2, 3]
+
+
+def test_a_card_that_is_not_there_cannot_be_turned() -> None:
+    with pytest.raises(CannotShow, match="no card 9"):
+        shown("cards: 0 to 8", "turn over 9")

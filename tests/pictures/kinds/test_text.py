@@ -1,0 +1,28 @@
+"""Words on the screen."""
+
+from __future__ import annotations
+
+import pytest
+
+from studio.pictures.base import CannotShow
+from tests.pictures.made import shown
+
+
+def test_long_words_are_set_in_lines() -> None:
+    picture = shown("text: How many frogs are on the lily pad now that the ducks have come?")
+    assert len(picture.lines) > 1  # type: ignore[attr-defined]
+    assert " ".join(picture.lines) == picture.text  # type: ignore[attr-defined]
+
+
+def test_numbers_written_in_digits_are_numbers() -> None:
+    assert shown("text: Line up your 9 cards").numbers == (9,)
+
+
+def test_a_text_does_not_change() -> None:
+    with pytest.raises(CannotShow, match="does not change"):
+        shown("text: frogs", "count")
+
+
+def test_a_text_that_is_too_long_to_read_is_refused() -> None:
+    with pytest.raises(CannotShow, match="160 letters"):
+        shown("text: " + "many frogs " * 20)
