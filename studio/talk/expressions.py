@@ -72,7 +72,7 @@ class Sequence_:
     end: int
 
 
-Reader = Callable[["re.Match[str]", Speech], Term]
+Reader = Callable[["re.Match[str]", Speech], Term | None]
 _TERMS: list[tuple[re.Pattern[str], Reader]] = []
 _N = "#"
 _SIMPLE = rf"{_N}(?! #){NOUN}"
@@ -107,8 +107,10 @@ def _one_ten_and_ones(match: re.Match[str], speech: Speech) -> Term:
 
 
 @_term(rf"# tens?{_TEN_THINGS}(?:{_WITH} #{_ONES}|(?: ,)? (?:and|plus|with) #(?! tens?))")
-def _tens_and_ones(match: re.Match[str], speech: Speech) -> Term:
+def _tens_and_ones(match: re.Match[str], speech: Speech) -> Term | None:
     tens, ones = _values(match, speech)
+    if ones > 9 and " one" not in match[0]:  # "five tens, and forty-five has four tens"
+        return None
     return Term(10 * tens + ones, (tens, ones), "tens and ones", f"{tens} × 10 + {ones}", *match.span())
 
 
@@ -129,6 +131,17 @@ def _hundreds_tens_ones(match: re.Match[str], speech: Speech) -> Term:
 def _one_ten(match: re.Match[str], speech: Speech) -> Term:
     many, unit = _values(match, speech)
     return Term(many * unit, (many, unit), "groups", f"{many} × {unit}", *match.span())
+
+
+@_term(r"# more (tens?|fives?|twos?|hundreds?|#)(?= (?:[.,]|and|is|are|make|makes))")
+def _more_tens(match: re.Match[str], speech: Speech) -> Term | None:
+    values = _values(match, speech)
+    unit = PLURALS.get(match[1] if match[1].endswith("s") else match[1] + "s", 10)
+    if len(values) == 2:
+        if values[1] not in (5, 10, 100):
+            return None
+        unit = values[1]
+    return Term(values[0] * unit, (values[0], unit), "groups", f"{values[0]} × {unit}", *match.span())
 
 
 @_term(r"# (fives|twos|tens|ones|threes|fours|sixes|sevens|eights|nines|hundreds|ten|groups? of #|rows? of #|"
@@ -266,6 +279,7 @@ _FILL = (
 _EQ = re.compile(
     rf" (?:(?:, |\. )(?:{_PRONOUNS} )+|(?:, )?)(?:{_PRONOUNS} )*(?:{_RESULT}|{_OWN}){_FILL} (?=#|a #|one|double|twice|half|what|the|another|how|which|some|blank)"
 )
+_CROSSES = re.compile(r" \. (?:and |so |now |all |yes )*(?:that|which|this|together|altogether|in all|they|these|those|we|you)(?= )")
 _COMPARE = re.compile(
     r" (?:is|are|was|has|have|makes|be)(?P<not> not)?(?: much| a lot| also| a)? "
     r"(?P<word>greater|more|bigger|larger|higher|longer|taller|less|fewer|smaller|lower|shorter)(?: number)?(?: [a-z]+)?"
@@ -279,13 +293,16 @@ _FRAGMENT = re.compile(r" [,?.] (?:¶ )?(?:(?:yes|right|good|wow|hooray|it is|th
 _HAS_TENS = re.compile(r" (?:has|have|needs?|is|shows?) (?:a |one )?(?=#)")
 _TOTAL = re.compile(rf" [,.] (?:¶ )?(?=#(?:{NOUN}) (?:altogether|in all|together|in total) [.,?¶§])")
 _ALONE = re.compile(rf"#(?:{NOUN})(?: (?:altogether|in all|together|left|now))? [.¶§]")
+_BARE = re.compile(r"#(?: (?:altogether|in all|together|left|now))? [.¶§]")
+_BETWEEN = re.compile(r"(?:between|either|from) $")
+_NO_RESULT = re.compile(rf"(?:{NOUN}) (?:away|hops?|steps?|jumps?|more|less|fewer|apart|times)(?= )")
 
 
 def term_at(speech: Speech, offset: int) -> Term | None:
     """The longest term that starts at `offset`."""
     for pattern, reader in _TERMS:
-        if match := pattern.match(speech.text, offset):
-            return reader(match, speech)
+        if (match := pattern.match(speech.text, offset)) and (term := reader(match, speech)) is not None:
+            return term
     return None
 
 
@@ -296,7 +313,7 @@ def sequences(speech: Speech) -> Iterator[Sequence_]:
     while head := _HEADS.search(text, position):
         offset = head.start()
         first = term_at(speech, offset)
-        if first is None:
+        if first is None or _BETWEEN.search(text[max(0, offset - 9) : offset]):
             position = offset + 1
             continue
         terms, joins = [first], []
@@ -330,6 +347,8 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
                 return join, term  # type: ignore[return-value]
     if match := _EQ.match(text, end):
         term = term_at(speech, match.end())
+        if match[0].startswith(" .") and (not _CROSSES.match(match[0]) or _NO_RESULT.match(text, match.end() + 1)):
+            term = None
         if term is not None and not (term.more and term.shape == "number"):
             negated = " not " in match[0] + " "
             return ("!=" if negated else "="), term
@@ -342,7 +361,9 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
         if term is not None and term.shape == "number":
             return "fragment", term
     if "=" not in joins and any(t.fact or t.shape == "tens and ones" for t in terms) | ("plus" in joins) | ("minus" in joins):
-        if (match := _FRAGMENT.match(text, end)) and _ALONE.match(text, match.end()):
+        if (match := _FRAGMENT.match(text, end)) and (
+            _ALONE if "?" in match[0] or any(t.fact for t in terms) else _BARE
+        ).match(text, match.end()):
             term = term_at(speech, match.end())
             if term is not None and term.shape == "number":
                 return "fragment", term

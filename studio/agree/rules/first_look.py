@@ -50,6 +50,8 @@ def find(case: Case) -> Iterator[Finding]:
             wrong = not values & (told | others)
         else:
             wrong = not values & shown and not values & others
+        if wrong and len(numbers) > 2 and numbers[-1].value in shown:
+            continue
         if not wrong or set(essential(appearance.picture)) <= before:
             continue
         number = numbers[0]
@@ -91,8 +93,9 @@ def _before(case: Case, appearance: Appearance) -> set[int]:
 
 def _is_amount(case: Case, number: Number) -> bool:
     """Whether it stands alone or before a noun, and not before "more", "in the top row" and the like."""
+    sentence = case.sentences[case.sentence_index(number.start)]
     last = case.talk.words[number.end - 1]
     if not last.text[-1:].isalnum():
-        return True
+        return sentence.end - sentence.start <= 3
     after = case.talk.words[number.end].plain if number.end < len(case.talk.words) else ""
     return after not in ("more", "on", "in", "at", "empty", "and", "rows", "row", "is", "less", "fewer", "of", "plus", "or")

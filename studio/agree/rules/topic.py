@@ -4,11 +4,13 @@ in the pictures that show just that number."""
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from studio.agree.case import Appearance, Case
+from studio.agree.looks import essential
 from studio.findings import Finding
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.more_and_less import MoreAndLess
@@ -62,6 +64,10 @@ def _segment(
     told: list[Statement],
 ) -> Iterator[Finding]:  # fmt: skip
     title = _title(segment)
+    if title is not None and _unsaid(case, segment, title, shown):
+        yield Finding(NAME, "error", title.line, title.column, title.said, "",
+                      f"The title on line {title.line} says {title.value}, and {title.value} is neither said nor shown "
+                      "in this segment.", "Change the title or the segment.")  # fmt: skip
     of_partners = title is not None and re.search(r"partner|pairs|bond|parts|ways|make|friends", segment.title, re.I)
     if days or (title is not None and not of_partners):
         votes = [*days]
@@ -71,7 +77,7 @@ def _segment(
         distinct = {vote.value for vote in votes if vote.shown}
         if not days and len(distinct) > 1:
             votes = []
-        if title is not None and (votes or _mostly(segment, title.value, case)):
+        if title is not None and votes and _is_day(segment):
             votes.append(title)
         yield from _dissent(votes, "the number of the day")
     if partners or of_partners:
@@ -93,6 +99,28 @@ def _segment(
                                 firm=title if of_partners else None)  # fmt: skip
 
 
+_DAY = re.compile(r"(?:^|number of the day|all about|about|today|the number|day number|our number|meet)\W*$", re.I)
+
+
+def _is_day(segment: Segment) -> bool:
+    """Whether the number in a title is what the segment is about ("Number of the day: 14", "Fourteen")."""
+    words = words_of(segment.title)
+    numbers = [number for number in find_numbers(words) if number.form in ("word", "digits")]
+    return bool(numbers) and _DAY.search(" ".join(segment.title.split()[: numbers[0].start])) is not None
+
+
+def _unsaid(case: Case, segment: Segment, title: _Vote, shown: list[Appearance]) -> bool:
+    """Whether the number in a title is neither said nor shown in its segment."""
+    words = segment.words
+    if not words:
+        return False
+    starts = case.number_starts
+    said = case.counted[bisect_left(starts, words[0].index) : bisect_left(starts, words[-1].index + 1)]
+    return title.value not in {number.value for number in said} and all(
+        title.value not in essential(appearance.picture) for appearance in shown
+    )
+
+
 def _title(segment: Segment) -> _Vote | None:
     numbers = [number for number in find_numbers(words_of(segment.title)) if number.form in ("word", "digits")]
     if len(numbers) != 1:
@@ -101,10 +129,6 @@ def _title(segment: Segment) -> _Vote | None:
     if _LABELS.search(before) and not re.search(r"of the day\s*$", before, re.I):
         return None
     return _Vote(numbers[0].value, segment.place.line, segment.place.column, segment.title, "", 1)
-
-
-def _mostly(segment: Segment, value: int, case: Case) -> bool:
-    return False
 
 
 def _day_shown(appearance: Appearance) -> _Vote | None:

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from studio.agree.case import Case, Sentence
 from studio.agree.looks import counts, visible
-from studio.agree.wording import row
+from studio.agree.wording import evaluate, row
 from studio.findings import Finding
 from studio.talk.model import Number
 
@@ -99,6 +99,9 @@ def _seen_or_echoed(case: Case, index: int) -> set[int]:
     for other in (index - 2, index - 1, index + 1):
         if 0 <= other < len(case.sentences) and case.sentences[other].segment == sentence.segment:
             found |= set(case.sentences[other].values)
+    position = bisect_left(case.talk.statements, sentence.start, key=lambda statement: statement.start)
+    for statement in case.talk.statements[max(0, position - 3) : position]:
+        found |= {value for side in re.split("[=<>≠]", statement.written) if (value := evaluate(side.strip())) is not None}
     return found
 
 

@@ -129,7 +129,7 @@ def _goes_on(row: Sequence[Number], index: int) -> bool:
 def _by(speech: Speech, offset: int) -> int | None:
     """The step that is announced before a row ("count by fives:", "count back")."""
     text = speech.text
-    start = max(text.rfind("¶", 0, offset), offset - 90, 0)
+    start = max(text.rfind("¶", 0, offset), text.rfind("§", 0, offset), offset - 90, 0)
     announced = {
         speech.value_at(match.start(1)) if match[1] == "#" else PLURALS[match[1]]
         for match in _BY.finditer(text, start, offset)

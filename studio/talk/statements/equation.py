@@ -160,6 +160,11 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
                     yield [before, *rest]
 
 
+def _is_row(side: Side) -> bool:
+    """ "eight, nine" is a count and no sum."""
+    return len(side.terms) > 1 and all(join == "," for join in side.joins) and not any(t.fact for t in side.terms)
+
+
 def _trivial(sides: list[Side], signs: list[Join], text: str) -> bool:
     """ "Frog five is three years old": two plain numbers that only "is" joins are no arithmetic."""
     if any(sign != "=" for sign in signs) or not all(side.single for side in sides):
@@ -174,7 +179,7 @@ def find(speech: Speech) -> Iterator[Statement]:
         sides, signs = split(sequence)
         if not signs:
             continue
-        if _trivial(sides, signs, speech.text) or (len(sides[0].terms) == 1 and sides[0].terms[0].more):
+        if _trivial(sides, signs, speech.text) or _is_row(sides[0]) or (len(sides[0].terms) == 1 and sides[0].terms[0].more):
             continue
         closed = speech.text[sequence.end : sequence.end + 2].strip() in (".", ",", "?", "¶", "§", "")
         unknown = sum(term.value is None for side in sides for term in side.terms)
