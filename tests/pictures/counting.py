@@ -6,6 +6,7 @@ nothing of the values that the pictures were made from.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable
 from functools import lru_cache
 
@@ -112,7 +113,7 @@ def _rekenrek(seen: Seen) -> Counts:
         centres = sorted((b[1].start + b[1].stop) / 2 for b in row)
         wide = max(size(b)[1] for b in row)
         stops = [left, *centres, right]
-        gaps = [b - a for a, b in zip(stops, stops[1:], strict=False)]
+        gaps = [b - a for a, b in itertools.pairwise(stops)]
         widest = max(range(len(gaps)), key=gaps.__getitem__)
         assert gaps[widest] > 1.8 * wide
         counts[name] = widest
@@ -133,12 +134,8 @@ def _cards(seen: Seen) -> Counts:
 
 def _squares(seen: Seen) -> int:
     """How many large fields are closed in by ink: the squares of a path or chart."""
-    open_ground = ~ndimage.binary_dilation(seen.of("ink", "quiet"), _EIGHT)
-    labels, _ = ndimage.label(~seen.of("ink"))
-    found = [
-        box for box in ndimage.find_objects(labels)
-        if box[0].start > 0 and box[1].start > 0 and open_ground[box].any()
-    ]
+    labels, _ = ndimage.label(seen.nearest != INKS.index("ink"))
+    found = [box for box in ndimage.find_objects(labels) if box[0].start > 0 and box[1].start > 0]
     largest = max(size(box)[0] for box in found)
     return sum(size(box)[0] > 0.8 * largest for box in found)
 

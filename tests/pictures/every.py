@@ -78,7 +78,8 @@ def details_of(kind: str) -> Iterator[Details]:
         case "number sentence":
             yield from _sentences()
         case "cards":
-            yield from (NumberList(tuple(range(start, start + many))) for start in (0, 1, 8, 95) for many in range(1, 22))
+            yield from (NumberList(tuple(range(start, start + many))) for start, many in
+                        product((0, 1, 8, 95), range(1, 22)))
             yield NumberList((3, 5, 8))
             yield NumberList((7, 7, 120))
         case "tally":
@@ -106,7 +107,7 @@ def details_of(kind: str) -> Iterator[Details]:
         case "word":
             yield from (Phrase(to_words(number)) for number in range(100))
         case "text":
-            yield from (Phrase(words) for words in ("How many frogs now?", "Seven and 2 more", "Line up your 9 cards. " * 4))
+            yield from map(Phrase, ("How many frogs now?", "Seven and 2 more", "Line up your 9 cards. " * 4))
         case _:
             raise AssertionError(f"say here what the details of '{kind}' are")
 

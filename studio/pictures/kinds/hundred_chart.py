@@ -13,7 +13,7 @@ from studio.pictures.spans import SpanPicture
 from studio.script.model import Change, Circle, Count, MarkNumber
 
 SQUARE = 84.0
-LINE = 4.0
+LINE = 5.0
 NUMERAL = 46.0
 MARGIN = 16.0
 

@@ -1,0 +1,90 @@
+"""`draw`: one picture as a file, read back by others."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from studio.errors import UnusableInput
+from studio.pictures.draw import draw, picture_of
+from tests.pictures.counting import count
+
+SPEC = "ten frame: 7 dots and 2 crosses"
+
+
+def test_svg_is_xml(tmp_path: Path) -> None:
+    root = ElementTree.parse(draw(SPEC, tmp_path / "frame.svg", size=600)).getroot()
+    assert root.get("width") == "600"
+
+
+def test_png_is_transparent_and_true(tmp_path: Path) -> None:
+    image = Image.open(draw(SPEC, tmp_path / "frame.png", size=800))
+    assert image.mode == "RGBA" and image.width == 800
+    assert image.getpixel((1, 1))[3] == 0  # type: ignore[index]
+    assert image.info["Description"] == "Ten frame: 7 dots and 2 crosses, 9 in all"
+    page = Image.new("RGB", image.size, "white")
+    page.paste(image, (0, 0), image)
+    assert count(page, "ten frame") == {"dots": 7, "crosses": 2}
+
+
+def test_pdf_can_be_searched(tmp_path: Path) -> None:
+    from pypdf import PdfReader
+
+    path = draw("number sentence: 7 + ? = 9", tmp_path / "sentence.pdf", changes=["fill in"], size=400)
+    page = PdfReader(path).pages[0]
+    assert page.extract_text().split() == ["7", "+", "2", "=", "9"]
+    assert float(page.mediabox.width) == pytest.approx(300, abs=0.5)
+
+
+def test_gif_lays_one_mark_after_another(tmp_path: Path) -> None:
+    image = Image.open(draw("ten frame: 3 dots", tmp_path / "frame.gif"))
+    counts = []
+    for frame in range(image.n_frames):  # type: ignore[attr-defined]
+        image.seek(frame)
+        if image.info["duration"] > 200:
+            counts.append(count(image.convert("RGB"), "ten frame")["dots"])
+    assert counts == [0, 1, 2, 3]
+
+
+def test_gif_shows_the_changes(tmp_path: Path) -> None:
+    path = draw("ten frame: 7 dots", tmp_path / "frame.gif", changes=["add 2 crosses, counting"])
+    image = Image.open(path)
+    image.seek(image.n_frames - 1)  # type: ignore[attr-defined]
+    assert count(image.convert("RGB"), "ten frame") == {"dots": 7, "crosses": 2}
+
+
+def test_changes_are_followed() -> None:
+    assert [p.numbers for p in picture_of("ten frame: 7 dots", ["add 2 crosses, counting"])] == [
+        (7,), (7, 1, 8), (7, 2, 9),
+    ]
+
+
+@pytest.mark.parametrize(("spec", "name", "words"), [
+    ("ten frame: 11 dots", "a.png", "0 to 10"), ("ten frme: 7 dots", "a.png", "Did you mean 'ten frame'"),
+    (SPEC, "a.jpg", r"\.svg, \.png, \.pdf or \.gif"), (SPEC, "a.png/b.png", "a file stands"),
+])
+def test_what_cannot_be_drawn_gets_a_sentence_and_the_old_file_stays(
+    tmp_path: Path, spec: str, name: str, words: str
+) -> None:
+    old = tmp_path / "a.png"
+    old.write_bytes(b"old")
+    with pytest.raises(UnusableInput, match=words):
+        draw(spec, tmp_path / name)
+    assert old.read_bytes() == b"old"
+    assert [path.name for path in tmp_path.iterdir()] == ["a.png"]
+
+
+@pytest.mark.parametrize("size", [0, -5, 100_000])
+def test_a_size_out_of_range_is_refused(tmp_path: Path, size: int) -> None:
+    with pytest.raises(UnusableInput, match="pixels wide"):
+        draw(SPEC, tmp_path / "a.png", size=size)
+
+
+def test_the_theme_is_followed(tmp_path: Path) -> None:
+    image = Image.open(draw(SPEC, tmp_path / "a.png", theme="dark board"))
+    colours = {tuple(colour[:3]) for colour in np.asarray(image).reshape(-1, 4)[::7] if colour[3] == 255}
+    assert (0x63, 0xB8, 0xF0) in colours

@@ -1,0 +1,60 @@
+"""Layout: nothing overlaps, nothing is cut off, all is alike in scale."""
+
+from __future__ import annotations
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from studio.pictures.layout import Area, arrange, extent
+from tests.pictures.made import shown
+
+WIDE, SQUARE, TALL = Area(60, 40, 1800, 1000), Area(0, 0, 1080, 1080), Area(0, 0, 1080, 1920)
+_sizes = st.lists(st.tuples(st.floats(100, 2000), st.floats(80, 1000)), min_size=1, max_size=4)
+
+
+@given(_sizes, st.sampled_from([WIDE, SQUARE, TALL]))
+def test_pictures_stay_inside_and_apart(sizes: list[tuple[float, float]], area: Area) -> None:
+    places = arrange(sizes, area)
+    assert len({place.scale for place in places}) == 1
+    for place, (width, height) in zip(places, sizes, strict=True):
+        assert abs(place.width - width * place.scale) < 0.01 and abs(place.height - height * place.scale) < 0.01
+        assert place.x >= area.x - 1 and place.y >= area.y - 1
+        assert place.x + place.width <= area.x + area.width + 1
+        assert place.y + place.height <= area.y + area.height + 1
+    for at, one in enumerate(places):
+        for other in places[at + 1:]:
+            apart_x = one.x + one.width <= other.x + 1 or other.x + other.width <= one.x + 1
+            apart_y = one.y + one.height <= other.y + 1 or other.y + other.height <= one.y + 1
+            assert apart_x or apart_y
+
+
+@given(_sizes)
+def test_the_scale_is_never_larger_than_asked(sizes: list[tuple[float, float]]) -> None:
+    assert all(place.scale <= 0.5 for place in arrange(sizes, WIDE, scale=0.5))
+
+
+def test_they_are_read_in_the_order_in_which_they_came() -> None:
+    places = arrange([(500, 200)] * 4, WIDE)
+    assert [(p.y, p.x) for p in places] == sorted((p.y, p.x) for p in places)
+
+
+def test_a_wide_screen_sets_frames_beside_each_other_and_a_tall_one_below() -> None:
+    sizes = [(520.0, 220.0)] * 2
+    wide, tall = arrange(sizes, WIDE), arrange(sizes, TALL)
+    assert wide[0].y == wide[1].y or wide[0].x == wide[1].x
+    assert tall[0].x == tall[1].x and tall[0].y < tall[1].y
+
+
+def test_a_lone_picture_is_large_and_no_poster() -> None:
+    drawing = shown("five frame: 3 dots").drawing()
+    place, = arrange([(drawing.width, drawing.height)], WIDE)
+    assert 0.4 * WIDE.width < place.width < 0.7 * WIDE.width
+
+
+def test_a_picture_keeps_its_place_over_all_its_steps() -> None:
+    drawings = [shown(f"dots: {number}").drawing() for number in (3, 7, 12)]
+    assert extent(drawings) == (drawings[-1].width, drawings[-1].height)
+
+
+def test_no_pictures_need_no_places() -> None:
+    assert arrange([], WIDE) == ()
