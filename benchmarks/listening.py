@@ -140,7 +140,8 @@ def digits(options: argparse.Namespace) -> None:
                     print("  missed", entry["file"], NAMES[value], "in", " ".join(text for text, _ in heard))
     print(f"digits found: {found} of {total} ({found / total:.2%})")
     print(
-        f"onset error: median {np.median(errors) * 1000:.0f} ms, 95th percentile {np.percentile(errors, 95) * 1000:.0f} ms"
+        f"onset error: median {np.median(errors) * 1000:.0f} ms, "
+        f"95th percentile {np.percentile(errors, 95) * 1000:.0f} ms"
     )
 
 
@@ -197,7 +198,8 @@ def slips(options: argparse.Namespace) -> None:
     print(counts)
     print(f"slips found with the number said: {counts['slips found'] / counts['slips']:.2%} of {counts['slips']}")
     print(
-        f"right numbers called different: {counts['right different'] / counts['right']:.2%} of {counts['right']} in {options.right} sentences and more"
+        f"right numbers called different: {counts['right different'] / counts['right']:.2%} of {counts['right']} "
+        f"({options.right} sentences as written, and the other numbers of those with a slip)"
     )
     print(f"right numbers unsure: {counts['right unsure'] / counts['right']:.2%}")
     print(f"{length / 60:.1f} minutes of sound in {time.perf_counter() - began:.0f} s")

@@ -109,8 +109,8 @@ def _spread(words: Sequence[tuple[str, ...]]) -> tuple[list[str], list[int]]:
 def _partners(said: Sequence[str], ears: Sequence[str], opens: Sequence[bool] = ()) -> list[int]:
     """For each script token the index of its heard token, or -1. `opens` tells which script tokens open a sentence.
 
-    Gaps are affine (Gotoh 1982): one long gap is likelier than several short ones, and a gap in the script is
-    likeliest where a sentence begins.
+    Gaps are affine (Gotoh 1982): one long gap is likelier than several short ones, and a gap is likeliest between
+    two sentences.
     """
     import numpy as np
 
@@ -125,7 +125,7 @@ def _partners(said: Sequence[str], ears: Sequence[str], opens: Sequence[bool] = 
     pair = np.full(columns + 1, infinite, np.float32)
     pair[0] = 0.0
     skip = np.full(columns + 1, infinite, np.float32)
-    more = running + np.float32(OPEN)
+    more = running + np.float32(OPEN_SENTENCE)
     more[0] = infinite
     # What came before: bits 0-1 before a pair, bits 2-3 before a skip, bits 4-5 before an extra word.
     back = np.zeros((rows + 1, columns + 1), np.uint8)
@@ -142,7 +142,8 @@ def _partners(said: Sequence[str], ears: Sequence[str], opens: Sequence[bool] = 
         entering = np.stack([pair + opening, skip, more + opening])
         new_skip = entering.min(axis=0) + step
         row |= entering.argmin(axis=0).astype(np.uint8) << 2
-        start = np.minimum(new_pair, new_skip) + np.float32(OPEN)
+        between = i == rows or (bool(opens) and opens[i])
+        start = np.minimum(new_pair, new_skip) + np.float32(OPEN_SENTENCE if between else OPEN)
         new_more = np.full(columns + 1, infinite, np.float32)
         new_more[1:] = np.minimum.accumulate(start - running)[:-1] + running[1:]
         before = np.where(new_more[:-1] <= start[:-1], _MORE, np.where(new_pair[:-1] <= new_skip[:-1], _PAIR, _SKIP))

@@ -127,6 +127,10 @@ def _decode(path: Path, tell: Callable[[float], None]) -> tuple[NDArray[np.int16
     except (av.error.FFmpegError, ValueError, OSError) as error:
         raise UnusableInput(_not_media(path), name) from error
     with container:
+        # FFmpeg takes plain text for a film of a terminal, and opens single pictures.
+        kind = str(container.format.name)
+        if kind == "tty" or kind.endswith("_pipe") or "image2" in kind:
+            raise UnusableInput(_NO_RECORDING, name)
         has_video = any(_is_picture(stream) for stream in container.streams.video)
         if not container.streams.audio:
             kind = "has a picture but no sound" if has_video else "has no sound"
@@ -300,6 +304,9 @@ def clock(seconds: float) -> str:
     return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
 
 
+_NO_RECORDING = "this is no recording (no sound or video file); name a file such as take.mp4 or take.wav."
+
+
 def _not_media(path: Path) -> str:
     if path.suffix.lower() in (
         ".mp4",
@@ -315,4 +322,4 @@ def _not_media(path: Path) -> str:
         ".flac",
     ):
         return "the recording is damaged or cut off, and cannot be opened; copy or export it again."
-    return "this is no recording (no sound or video file); name a file such as take.mp4 or take.wav."
+    return _NO_RECORDING

@@ -168,8 +168,6 @@ def _reason(words: Sequence[Word], said: Sequence[SaidWord]) -> str:
                 f"The script says {_plain(word)} and {_quoted(heard.heard)} is heard: "
                 f"the picture would show {_plain(word)} while the children hear {_quoted(heard.heard)}."
             )
-        elif heard.verdict == "unsure" and numbers:
-            reasons.append(f"It is not clear whether {_plain(word)} is said here; please listen to it.")
         elif heard.verdict == "skipped" and numbers:
             reasons.append(f"The number {_plain(word)} is not heard, so its picture would come without its word.")
         elif heard.verdict == "different" and (
