@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
@@ -21,10 +21,10 @@ from studio.timing.cuesheet import CueSheet
 class KitContents:
     """All that the parts of a kit are made from; the film is not needed, and shown in the report where it is there.
 
-    `findings` are those of the agreement and of listening. `cues` and `fps` describe the film (`report.json`);
-    `audit` is what opening the finished film proved: `checked` and `right` count picture steps, `wrong` is a list of
-    {"time", "picture", "message"}; None where it was not done. `extras` are further keys of `report.json`;
-    `paper` is that of the handout.
+    `findings` are those of the agreement and of listening, their times those of the recording. `cues` and `fps`
+    describe the film (`report.json`); `audit` is what opening the finished film proved: `checked` and `right` count
+    picture steps, `wrong` is a list of {"time", "picture", "message"}; None where it was not done. `extras` are further
+    keys of `report.json`; `paper` is that of the handout.
     """
 
     lesson: Lesson
@@ -56,6 +56,22 @@ class KitContents:
 
     @property
     def all_findings(self) -> tuple[Finding, ...]:
-        """The findings and the notes on captions, what is wrong first, then in order of the script."""
+        """The findings and the notes on captions, what is wrong first, then in order of the script. All times are those
+        of the film."""
         order = {"error": 0, "warning": 1, "note": 2}
-        return tuple(sorted((*self.findings, *self.captions.notes), key=lambda f: (order[f.level], f.line, f.column)))
+        own = [
+            finding if finding.time is None else replace(finding, time=film_time(self.sheet, finding.time))
+            for finding in self.findings
+        ]
+        return tuple(sorted((*own, *self.captions.notes), key=lambda f: (order[f.level], f.line, f.column)))
+
+
+def film_time(sheet: CueSheet, recorded: float) -> float:
+    """When a moment of the recording is in the film; where it was cut out, when the film goes on. A film without a
+    recording has no other time than its own."""
+    if not sheet.recorded:
+        return recorded
+    for piece in sheet.pieces:
+        if piece.source is not None and recorded < piece.source + piece.duration:
+            return round(piece.start + max(0.0, recorded - piece.source), 3)
+    return round(sheet.duration, 3)

@@ -7,7 +7,8 @@ import io
 from collections.abc import Iterable
 from pathlib import Path
 
-WIDTH, HEIGHT = 480, 270
+SIDE = 480
+"""The longer side of a frame, in pixels."""
 
 
 def film_frames(film: Path, times: Iterable[float]) -> dict[float, str]:
@@ -38,7 +39,9 @@ def film_frames(film: Path, times: Iterable[float]) -> dict[float, str]:
                         break
                 if picture is not None:
                     buffer = io.BytesIO()
-                    image = picture.to_image(width=WIDTH, height=HEIGHT)  # type: ignore[no-untyped-call]
+                    scale = min(SIDE / picture.width, SIDE / picture.height)
+                    size = (round(picture.width * scale), round(picture.height * scale))
+                    image = picture.to_image(width=size[0], height=size[1])  # type: ignore[no-untyped-call]
                     image.save(buffer, "JPEG", quality=80)
                     found[time] = "data:image/jpeg;base64," + base64.b64encode(buffer.getvalue()).decode()
     except (av.FFmpegError, OSError, IndexError):

@@ -47,6 +47,7 @@ def index_page(contents: KitContents) -> str:
     return render(
         "index.html",
         contents,
+        shape=f"{contents.extras.get('width', 16)} / {contents.extras.get('height', 9)}",
         captions_url=_track(write_vtt(contents.captions.captions)),
         chapters_url=_track(write_chapters_vtt(contents.chapters)),
         descriptions_url=_track(write_descriptions_vtt(contents.descriptions)),

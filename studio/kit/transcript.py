@@ -12,12 +12,15 @@ from studio.kit.contents import KitContents
 from studio.kit.pages import render
 from studio.kit.wording import spoken_length
 from studio.pictures.painters.svg import svg
+from studio.pictures.themes import hexadecimal
 from studio.timing.cuesheet import Cue, SpokenWord, WaitTime
 
 
 def transcript_page(contents: KitContents) -> str:
     """The page as HTML text."""
-    return render("transcript.html", contents, sections=_sections(contents))
+    return render(
+        "transcript.html", contents, sections=_sections(contents), ground=hexadecimal(contents.theme.colour("paper"))
+    )
 
 
 def _sections(contents: KitContents) -> list[dict[str, Any]]:

@@ -206,3 +206,16 @@ def test_a_folder_that_cannot_be_written_gets_a_plain_sentence(tmp_path: Path, p
     blocked.write_text("x")
     with pytest.raises(UnusableInput, match=r"a file stands where a folder is needed"):
         write_parts(pond, blocked)
+
+
+def test_times_of_the_recording_become_times_of_the_film(pond):
+    from studio.findings import Finding
+    from studio.timing.cuesheet import Piece
+
+    pieces = (Piece(0, 3, None), Piece(3, 5, 0.5), Piece(8, 4, None), Piece(12, 6, 7.0))
+    sheet = replace(pond.sheet, pieces=pieces, recorded=True, duration=18.0)
+    found = tuple(
+        Finding("r", "error", n, 0, "", "", "Wrong.", "", t) for n, t in enumerate([0.5, 5.0, 6.0, 8.0, 99.0])
+    )
+    contents = replace(pond, sheet=sheet, findings=found)
+    assert [f.time for f in contents.all_findings] == [3.0, 7.5, 12.0, 13.0, 18.0]
