@@ -71,6 +71,8 @@ def _wanted(statement: Statement) -> set[int]:
     values = statement.values
     if statement.kind == "tens and ones":
         return {values[0]}
+    if statement.kind == "groups":
+        return {values[-1]}
     if statement.kind in ("one more", "one less"):
         return set(values[1:])
     return set(values)

@@ -8,23 +8,24 @@ are put in and checked, and every idea that the check has a finding for is taken
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Iterable, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from pathlib import Path
 
-from studio.agree import check
-from studio.errors import UnusableInput
-from studio.findings import Finding
-from studio.script.model import Clear, Direction, Lesson, Place, Show
-from studio.script.reader import read
+from studio.script.model import Clear, Lesson, Place, Show
 from studio.script.write import insert
 from studio.suggest import amounts, counting, stories, sums
-from studio.suggest.composing import Line, compose
+from studio.suggest.composing import MOST, Line, compose
 from studio.suggest.ideas import Idea, Part, parts_of
+from studio.suggest.verifying import Key, verified
+
+__all__ = ["MOST", "Suggestion", "apply", "suggest", "suggest_file"]
 
 PROPOSERS = (stories.propose, counting.propose, sums.propose, amounts.propose)
-_ROUNDS = 12
+
+Chosen = tuple[Part, list[tuple[int, Idea]]]
+"""A segment with the ideas that are kept for it, each with its number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,16 +42,12 @@ def suggest(lesson: Lesson) -> tuple[Suggestion, ...]:
     """Directions for every segment that shows no picture yet, in order; with them the check finds nothing new."""
     parts = [part for part in parts_of(lesson) if not _has_pictures(part)]
     ideas = [(part, list(enumerate(_ideas(part)))) for part in parts]
-    known = _troubles(check(lesson).findings)
-    for _ in range(_ROUNDS):
-        lines = list(_lines(lesson, ideas))
-        if not lines:
-            return ()
-        bad = _to_take_back(lesson, lines, known)
-        if not bad:
-            return tuple(_suggestion(lesson, line) for _, line in lines)
-        ideas = [(part, [(g, idea) for g, idea in here if (part.segment.index, g) not in bad]) for part, here in ideas]
-    return ()
+    lines = verified(lesson, lambda dropped: list(_lines(lesson, _without(ideas, dropped))))
+    return tuple(_suggestion(lesson, line) for _, line in lines)
+
+
+def _without(ideas: Sequence[tuple[Part, list[tuple[int, Idea]]]], dropped: AbstractSet[Key]) -> list[Chosen]:
+    return [(part, [(g, idea) for g, idea in here if (part.segment.index, g) not in dropped]) for part, here in ideas]
 
 
 def apply(text: str, suggestions: Iterable[Suggestion]) -> str:
@@ -122,55 +119,3 @@ def _suggestion(lesson: Lesson, line: Line) -> Suggestion:
     words = lesson.words
     place = words[line.word].place if line.word < len(words) else Place(lesson.text.count("\n") + 2, 1)
     return Suggestion(place, line.word, line.text, line.reason)
-
-
-def _troubles(findings: Iterable[Finding]) -> set[tuple[str, str]]:
-    return {(finding.rule, finding.said) for finding in findings if finding.level != "note" and not finding.shown}
-
-
-def _to_take_back(
-    lesson: Lesson, lines: Sequence[tuple[int, Line]], known: set[tuple[str, str]]
-) -> set[tuple[int, int]]:
-    """The ideas (segment, group) that the check has something against."""
-    text = apply(lesson.text, [_suggestion(lesson, line) for _, line in lines])
-    try:
-        with_them = read(text)
-    except UnusableInput:
-        return {(segment, line.group) for segment, line in lines}
-    troubles = [f for f in check(with_them).findings if f.level != "note" and (f.rule, f.said) not in known]
-    if not troubles:
-        return set()
-    at = _by_place(with_them, lines)
-    bad: set[tuple[int, int]] = set()
-    starts = [(word.place.line, word.place.column) for word in with_them.words]
-    for finding in troubles:
-        hit = at.get((finding.line, finding.column)) or at.get((finding.line, 0))
-        if hit is None:
-            word = max(0, bisect_right(starts, (finding.line, max(finding.column, 1))) - 1)
-            segment = with_them.words[word].segment
-            near = [(abs(line.word - word), segment, line.group) for s, line in lines if s == segment]
-            near = [item for item in near if item[2] >= 0]
-            hit = {min(near)[1:]} if near else {(s, line.group) for s, line in lines}
-        bad |= hit
-    return bad
-
-
-def _by_place(
-    with_them: Lesson, lines: Sequence[tuple[int, Line]]
-) -> dict[tuple[int, int], set[tuple[int, int]]]:
-    """From the place of each direction that was put in to its idea; (line, 0) stands for the whole line."""
-    waiting: dict[tuple[int, str], list[tuple[int, int]]] = {}
-    for segment, line in lines:
-        waiting.setdefault((line.word, line.text), []).append((segment, line.group))
-    found: dict[tuple[int, int], set[tuple[int, int]]] = {}
-    for direction in with_them.directions:
-        groups = waiting.get((direction.at, _bare(direction)))
-        if groups:
-            group = groups.pop(0) if len(groups) > 1 else groups[0]
-            found.setdefault((direction.place.line, direction.place.column), set()).add(group)
-            found.setdefault((direction.place.line, 0), set()).add(group)
-    return found
-
-
-def _bare(direction: Direction) -> str:
-    return direction.text.strip()

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from studio.agree.case import Sentence
 from studio.agree.wording import spelled
-from studio.suggest.counting import dots
+from studio.suggest.counting import dots, mark_words
 from studio.suggest.ideas import Idea, Part
 
 _DAY = ("number of the day", "number for today", "number today", "our number is", "today's number", "our number today")
@@ -14,6 +15,7 @@ _DAY = ("number of the day", "number for today", "number today", "our number is"
 
 def propose(part: Part) -> Iterator[Idea]:
     """Pictures for amounts that are named."""
+    full = -1  # the paragraph with a frame of more than ten: what is said of its halves is not shown again
     for index, sentence in enumerate(part.sentences):
         if not sentence.numbers:
             continue
@@ -21,11 +23,31 @@ def propose(part: Part) -> Iterator[Idea]:
         value = sentence.values[0]
         single = len(set(sentence.values)) == 1
         if single and value <= 120 and any(words in text for words in _DAY):
-            yield _idea(sentence, "word", spelled(value), value, f"the number of the day is {value}")
+            word = _idea(sentence, "word", spelled(value), value, f"the number of the day is {value}")
+            last = next(number.end for number in reversed(part.numbers) if number.value == value)
+            yield replace(word, until=last)
+        pair = _pair(part, sentence)
+        if pair is not None:
+            yield replace(_idea(sentence, *pair, value, f"{pair[0]}: {pair[1]}"), topic=frozenset(sentence.values))
         if single and not _is_counted(part, index):
             named = _named(part, sentence)
-            if named is not None:
+            if named is not None and named[0] == "double ten frame":
+                full = sentence.paragraph
+            if named is not None and not (named[0] == "ten frame" and sentence.paragraph == full):
                 yield _idea(sentence, *named, value, f"{value} {named[0]} is told")
+
+
+def _pair(part: Part, sentence: Sentence) -> tuple[str, str] | None:
+    """Kind and details of a picture that is named with two numbers ("9 dots and 5 crosses")."""
+    if len(sentence.numbers) != 2:
+        return None
+    a, b = sentence.values
+    plain = part.plain(sentence.start, sentence.end)
+    if plain & {"bead", "beads"} and 0 < a <= 10 and 0 <= b <= 10:
+        return "rekenrek", f"{a} and {b}"
+    if {"dots", "crosses"} <= plain and a and b and a + b <= 50:
+        return "dots", f"{dots(a)} and {mark_words(b, 'crosses')}"
+    return None
 
 
 def _named(part: Part, sentence: Sentence) -> tuple[str, str] | None:

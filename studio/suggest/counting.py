@@ -49,9 +49,9 @@ def propose(part: Part) -> Iterator[Idea]:
 
 def cue_of(part: Part, statement: Statement) -> frozenset[str]:
     """The words around a count that say what is counted on."""
-    index = part.sentence_index(statement.start)
-    first = part.sentences[max(0, index - 2)]
-    return part.plain(first.start, part.sentence_of(statement.end - 1).end)
+    first = part.sentences[max(0, part.sentence_index(statement.start) - 2)]
+    last = part.sentences[min(part.sentence_index(statement.end - 1) + 1, len(part.sentences) - 1)]
+    return part.plain(first.start, last.end)
 
 
 def for_count(part: Part, statement: Statement, since: int, marks: str = "crosses") -> Idea | None:

@@ -34,6 +34,11 @@ def for_statement(part: Part, statement: Statement) -> Idea | None:
                            frozenset({values[0]}))  # fmt: skip
         case "one more" | "one less" if len(values) == 3 and 1 <= values[1] < 120:
             return _more_and_less(part, statement, values[1], values[2])
+        case "groups" if len(values) == 3 and values[0] * values[1] == values[2]:
+            return _groups(part, statement, values[1], values[2])
+        case "greater" | "less" if len(values) == 2 and max(values) > 20:
+            return _simple(part, statement, "cards", f"{values[0]}, {values[1]}",
+                           f"{values[0]} and {values[1]} are compared", frozenset(values))  # fmt: skip
         case "greater" | "less" | "equal" if len(values) == 2 and all(1 <= value <= 20 for value in values):
             return _simple(part, statement, "compare bars", f"{values[0]} and {values[1]}",
                            f"{values[0]} and {values[1]} are compared", frozenset(values))  # fmt: skip
@@ -57,6 +62,18 @@ def _simple(part: Part, statement: Statement, kind: str, details: str, reason: s
     sentence = part.sentence_of(statement.start)
     until = part.sentence_of(statement.end - 1).end
     return Idea(sentence.start, kind, details, (), until, topic, reason, details, details, 1)
+
+
+def _groups(part: Part, statement: Statement, size: int, whole: int) -> Idea | None:
+    """ "Four tens make forty" """
+    topic = frozenset({whole})
+    if size == 10 and whole <= 120:
+        return _simple(part, statement, "base ten", str(whole), f"{whole} is told in tens", topic)
+    if size == 5 and whole <= 50:
+        return _simple(part, statement, "tally", str(whole), f"{whole} is told in fives", topic)
+    if whole <= 50:
+        return _simple(part, statement, "dots", f"{whole} dots", f"{whole} is told in groups", topic)
+    return None
 
 
 def _asked(part: Part, statement: Statement) -> Idea | None:

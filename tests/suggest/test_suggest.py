@@ -1,0 +1,190 @@
+"""Directions for a script that has only words: what is proposed, where, and that it passes the check."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from studio.agree import check
+from studio.errors import UnusableInput
+from studio.script.model import Lesson
+from studio.script.reader import read
+from studio.stage.staging import stage
+from studio.suggest import MOST, apply, suggest, suggest_file
+
+
+def lesson_of(words: str) -> Lesson:
+    return read(f"---\ntitle: Pond\n---\n{words}\n")
+
+
+def with_directions(words: str) -> str:
+    lesson = lesson_of(words)
+    return apply(lesson.text, suggest(lesson)).split("---\n", 2)[2]
+
+
+def directions(words: str) -> list[str]:
+    return [suggestion.direction for suggestion in suggest(lesson_of(words))]
+
+
+def troubles(text: str) -> list[str]:
+    return [f"{f.line} {f.rule}: {f.message}" for f in check(read(text)).findings if f.level != "note"]
+
+
+def test_a_count_and_a_need_give_a_frame_that_grows_and_its_bond() -> None:
+    assert directions("Five, six, seven, eight. Five needs three more to get to eight.") == [
+        "show ten frame: 5 dots",
+        "ten frame: add 3 crosses, counting",
+        "show number bond: 8 is 5 and ?",
+        "number bond: fill in 3",
+    ]
+
+
+def test_directions_stand_before_the_words_that_they_belong_to() -> None:
+    assert with_directions("Five, six, seven, eight.\nFive needs three more to get to eight.") == (
+        "[show ten frame: 5 dots]\n[ten frame: add 3 crosses, counting]\nFive, six, seven, eight.\n"
+        "[show number bond: 8 is 5 and ?]\nFive needs [number bond: fill in 3] three more to get to eight.\n"
+    )
+
+
+STORY = """# Story
+Here is a story from the pond.
+Seven frogs sit on a log. Some more frogs hop on. Now there are nine frogs on the log.
+How many frogs hopped on?
+
+We count on from seven. Seven. Eight, nine.
+
+The whole is nine. One part is seven. The other part is two.
+Seven plus two equals nine.
+Two frogs hopped on.
+"""
+
+
+def test_a_story_gets_drawing_sentence_bond_fill_in_and_ring() -> None:
+    assert directions(STORY) == [
+        "show dots: 7 dots",
+        "show number sentence: 7 + ? = 9",
+        "dots: add 2 crosses, counting",
+        "show number bond: 9 is 7 and ?",
+        "number bond: fill in 2",
+        "number sentence: fill in 2",
+        "number sentence: circle 2",
+    ]
+
+
+def test_a_story_of_taking_away_is_drawn_so() -> None:
+    found = directions(
+        "Eight ducks swim on the pond. Three of them fly off. How many ducks are still on the pond?\n\n"
+        "We count back. Eight. Seven, six, five. Eight minus three equals five. Five ducks are still on the pond."
+    )
+    assert "show dots: 8 dots" in found
+    assert "dots: take away 3, counting" in found
+    assert "show number sentence: 8 - 3 = ?" in found
+    assert "number sentence: circle 5" in found
+
+
+def test_the_number_of_the_day_is_shown_many_ways() -> None:
+    found = directions(
+        "The number of the day is fourteen. Fourteen is one ten and four ones.\n\n"
+        "Now count the tallies by fives. Five, ten, eleven, twelve, thirteen, fourteen.\n\n"
+        "One less than fourteen is thirteen. One more than fourteen is fifteen.\n\n"
+        "Hop on the number path from nine to fourteen. Nine. Ten, eleven, twelve, thirteen, fourteen.\n\n"
+        "Double six is twelve."
+    )
+    for direction in (
+        "show word: fourteen",
+        "show base ten: 14",
+        "show tally: 14",
+        "tally: count by 5",
+        "show more and less: 14",
+        "more and less: fill in 13",
+        "more and less: fill in 15",
+        "number path: hop 9 to 14, counting",
+        "show dice: 6 and 6",
+    ):
+        assert direction in found
+
+
+def test_a_segment_that_shows_pictures_already_is_left_as_it_is() -> None:
+    words = "# One\n[show dots: 5 dots]\nFive dots. Five, six, seven.\n\n# Two\nFive, six, seven.\n"
+    lesson = lesson_of(words)
+    assert {lesson.words[s.word].segment for s in suggest(lesson)} == {1}
+
+
+def test_directions_taken_out_again_leave_the_script() -> None:
+    lesson = lesson_of(STORY)
+    text = apply(lesson.text, suggest(lesson))
+    assert re.sub(r"(?m)^(\[[^\]]*\])+\n|\[[^\]]*\] ?", "", text) == lesson.text
+
+
+TALKS = {
+    "story": STORY,
+    "partners": "Seven is six and one. Seven is five and two. Seven is four and three.\n",
+    "making ten": "Eight needs two more to make ten. So 8 + 6 = 8 + 2 + 4 = 10 + 4 = 14. Fourteen minus six is eight.\n",
+    "comparing": "The otter has nine shells. The duck has four shells. How many more shells does the otter have than "
+    "the duck?\n\nCount on from four. Five, six, seven, eight, nine. Four plus five equals nine. The otter has five "
+    "more shells than the duck.\n",
+    "two stories": STORY
+    + "\nTen ducks swim. Four fly away. How many ducks are left?\n\nTen minus four is six. Six are left.",
+}
+
+
+@pytest.mark.parametrize("talk", TALKS)
+def test_with_the_suggested_directions_the_check_finds_nothing(talk: str) -> None:
+    lesson = lesson_of(TALKS[talk])
+    text = apply(lesson.text, suggest(lesson))
+    assert text != lesson.text
+    assert troubles(text) == []
+
+
+@pytest.mark.parametrize("talk", TALKS)
+def test_never_more_than_four_pictures_are_on(talk: str) -> None:
+    lesson = lesson_of(TALKS[talk])
+    moments = stage(read(apply(lesson.text, suggest(lesson)))).moments
+    on: set[str] = set()
+    for index, moment in enumerate(moments):
+        (on.discard if moment.picture is None else on.add)(moment.name)
+        if index + 1 == len(moments) or moments[index + 1].word > moment.word:
+            assert len(on) <= MOST
+
+
+def test_a_script_with_nothing_to_show_gets_no_directions() -> None:
+    assert suggest(lesson_of("Hello, and welcome to the pond. Goodbye!")) == ()
+
+
+def test_a_file_is_read_and_comes_back_with_directions(tmp_path: Path) -> None:
+    path = tmp_path / "a.lesson.md"
+    path.write_text("---\ntitle: Pond\n---\nFive, six, seven, eight.\n", "utf-8")
+    assert "[show ten frame: 5 dots]" in suggest_file(path)
+    with pytest.raises(UnusableInput):
+        suggest_file(tmp_path / "none.lesson.md")
+
+
+_TALK = st.lists(
+    st.sampled_from(
+        [
+            *"one two three five seven nine twelve 4 14 30 and plus equals is make makes frogs sit on hop off the log".split(),
+            *"how many more left are there now . . ? , needs to get whole part other one ten ones tens four count".split(),
+            *"back by fives tallies path frame dots".split(),
+            "\n\n",
+        ]
+    ),
+    min_size=1,
+    max_size=60,
+).map(" ".join)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.one_of(_TALK, st.text(max_size=120)))
+def test_any_text_at_all_can_be_given(text: str) -> None:
+    try:
+        lesson = lesson_of(text)
+    except UnusableInput:
+        return
+    before = set(troubles(lesson.text))
+    after = apply(lesson.text, suggest(lesson))
+    told = {re.sub(r"^\d+ |[Ll]ine \d+", "", trouble) for trouble in troubles(after)}
+    assert told <= {re.sub(r"^\d+ |[Ll]ine \d+", "", trouble) for trouble in before}
