@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from studio.captions.chapters_txt import write_chapters_txt
@@ -53,9 +54,10 @@ def write_parts(
     steps = len(TEXTS) + len(BYTES) + 2
     written: list[Path] = []
 
-    def write(name: str, data: bytes) -> None:
+    def write(name: str, make: Callable[[], bytes]) -> None:
         tell(len(written) / steps, name)
         path = folder / name
+        data = make()
         try:
             path.write_bytes(data)
         except OSError as error:
@@ -63,10 +65,10 @@ def write_parts(
         written.append(path)
 
     for name, as_bytes in BYTES.items():
-        write(name, as_bytes(contents))
+        write(name, partial(as_bytes, contents))
     for name, as_text in TEXTS.items():
-        write(name, as_text(contents).encode("utf-8"))
-    write("report.html", report_page(contents, folder / FILM).encode("utf-8"))
+        write(name, partial(_encoded, as_text, contents))
+    write("report.html", lambda: report_page(contents, folder / FILM).encode("utf-8"))
     tell(len(written) / steps, "pictures")
     try:
         write_pictures(contents, folder / "pictures")
@@ -74,3 +76,7 @@ def write_parts(
         raise say_os_error(error, folder / "pictures") from error
     tell(1.0, "kit")
     return tuple(written)
+
+
+def _encoded(as_text: Callable[[KitContents], str], contents: KitContents) -> bytes:
+    return as_text(contents).encode("utf-8")
