@@ -1,6 +1,8 @@
 """Captions whose breaks are chosen together against captions filled greedily, at the pace of a lesson.
 
-    python benchmarks/captions.py [--stories STORIES.jsonl] [--lesson LESSON.lesson.md ...]
+    python benchmarks/captions.py [--stories STORIES.jsonl] [--lesson LESSON.lesson.md ...] [--heard]
+
+`--heard` listens to the demo's recording and compares captions with the times at which its sentences were truly spoken.
 
 `--stories`: a file with a story and its question on each line as JSON (`story`, `question`). Phrases are judged by a
 parser that is not ours, where it is installed (spaCy with an English model: `pip install spacy
@@ -149,10 +151,44 @@ def report(name: str, rows: list[Row], tokens: Sequence[Token], broken: set[int]
     print(text + f"  first word {1000 * first:.0f} ms off, last word cut by {max(0, 1000 * gone):.0f} ms")
 
 
+def heard() -> None:
+    """The demo: the start of each caption that opens a sentence against the true start of that sentence."""
+    from studio.captions import make_captions
+    from studio.files import demo_dir
+    from studio.hear import hear
+    from studio.kit.contents import film_time
+    from studio.timing.recorded import recorded_track
+
+    lesson = read((demo_dir() / "pond-09.lesson.md").read_text(encoding="utf-8"))
+    truth = json.loads((demo_dir() / "pond-09.truth.json").read_text(encoding="utf-8"))["sentences"]
+    take = hear([demo_dir() / "pond-09.take.mp4"], lesson).take
+    sheet = assemble(lesson, stage(lesson), recorded_track(lesson, take))
+    captions = make_captions(lesson, sheet).captions
+    firsts = [0]
+    for row in truth:
+        firsts.append(firsts[-1] + len(row["written"].split()))
+    if firsts.pop() != len(lesson.words):
+        print("The demo's truth does not hold the words of its script, so they cannot be compared.")
+        return
+    starts = {word.word: round(word.start, 3) for word in sheet.words}
+    opens = {
+        starts[first]: film_time(sheet, row["start"])
+        for first, row in zip(firsts, truth, strict=True)
+        if first in starts
+    }
+    off = sorted(abs(caption.start - opens[caption.start]) for caption in captions if caption.start in opens)
+    within = sum(value <= 0.15 for value in off)
+    print(
+        f"the demo, heard: {len(captions)} captions, {len(off)} open with a sentence; {within} of them start within "
+        f"0.15 s of the true word, median {1000 * off[len(off) // 2]:.0f} ms, greatest {1000 * off[-1]:.0f} ms"
+    )
+
+
 def main() -> None:
     arguments = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     arguments.add_argument("--stories", type=Path, help="stories to caption as well")
     arguments.add_argument("--lesson", type=Path, nargs="*", default=[], help="scripts to caption as well")
+    arguments.add_argument("--heard", action="store_true", help="compare with the truth of the demo's recording")
     given = arguments.parse_args()
     texts = {"a pond lesson of 20 minutes": pond_lesson(20)}
     texts |= {path.name: path.read_text(encoding="utf-8") for path in given.lesson}
@@ -174,6 +210,8 @@ def main() -> None:
         report("chosen together", best, tokens, broken)
         report("greedy", filled, tokens, broken)
         report("greedy, sentence by sentence", greedy(tokens, end, by_sentence=True), tokens, broken)
+    if given.heard:
+        heard()
 
 
 if __name__ == "__main__":

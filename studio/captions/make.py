@@ -31,7 +31,7 @@ _TOO_FAST = 2.0
 _SILENCE = 8.0
 _ANSWER = 5.0
 _AFTER_QUESTION = 1.5
-_THOUGHT = 1.0
+_THOUGHT = 2.5
 
 # A silence inside a caption costs from here on, and always ends a caption from there on (seconds).
 _SILENCE_FROM = 0.8
