@@ -1,25 +1,47 @@
-"""What the command line and other programs call: routines and series as plain functions."""
+"""What the command line and other programs call: routines and series as plain functions with typed results."""
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from studio.errors import UnusableInput
 from studio.files import write_text
+from studio.progress import Progress, silent
+from studio.script.files import load_text
+from studio.script.model import Grade
 from studio.script.reader import read
-from studio.series.library import Library, fill_routine_text, series_of
-from studio.series.routine import Routine, Value, parse_value
+from studio.series.library import PARTS, Library, fill_routine_text, series_of
+from studio.series.routine import MOST_FILLINGS, Routine, Value, is_routine, parse_value
+from studio.series.settings import SETTINGS, Settings, load_settings, parse_days, settings_text
+
+if TYPE_CHECKING:
+    from studio.build import BuildOptions
+    from studio.series.building import SeriesBuild
+    from studio.series.index import Hit
+    from studio.series.proof import Proof
+    from studio.series.status import SeriesStatus
+
+
+# --- routines -------------------------------------------------------------------------------------------------------
 
 
 def find_routine(routine: str | Path) -> tuple[Routine, Library]:
-    """A routine by its file or by its name on the shelf (or in the parts of the series in this folder)."""
+    """A routine by its file, or by its name among the parts of the series in this folder or on the shelf."""
     path = Path(routine)
     if path.suffix == ".md" or path.is_file():
         library = Library.of(series_of(path))
         return library.load(path), library
-    library = Library.of(series_of(Path.cwd() / "x"))
+    library = Library.of(series_of(Path.cwd() / SETTINGS))
     return library.get(str(routine)), library
+
+
+def is_routine_file(path: Path) -> bool:
+    """Whether a script has blanks in its header, so that it is to be proved and not checked. Raises UnusableInput."""
+    return is_routine(load_text(path))
 
 
 def fill_routine(routine: str | Path, values: Sequence[str] | Mapping[str, Value], out: Path | None = None) -> str:
@@ -31,6 +53,20 @@ def fill_routine(routine: str | Path, values: Sequence[str] | Mapping[str, Value
     if out is not None:
         write_new(out, text)
     return text
+
+
+def prove_routine(routine: str | Path, most: int = MOST_FILLINGS, progress: Progress = silent) -> Proof:
+    """Fill a routine with every combination of its numbers and check each lesson. Raises UnusableInput."""
+    from studio.series.proof import prove
+
+    found, library = find_routine(routine)
+    return prove(found, library, most, progress)
+
+
+def shelf(folder: Path | None = None) -> list[Routine]:
+    """Every routine and part that a lesson in `folder` (None: in no series) can use, by name."""
+    library = Library.of(folder)
+    return [library.get(name) for name in sorted(library.names())]
 
 
 def write_new(path: Path, text: str) -> None:
@@ -56,3 +92,173 @@ def _pairs(values: Sequence[str]) -> dict[str, Value]:
             raise UnusableInput(f"'{pair[:60]}' cannot be read; write it like --set n=14.")
         pairs[name.strip().lower()] = parse_value(value)
     return pairs
+
+
+# --- series ---------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Planned:
+    """The plan as it stands after planning: its file, how many lessons it has, how many rows or cells were new."""
+
+    path: Path
+    lessons: int
+    added: int
+
+    def lines(self) -> list[str]:
+        """What is printed for a person."""
+        new = f"{self.added} cells were filled in" if self.added else "nothing was empty"
+        return [f"The plan is {self.path}: {self.lessons} lessons; {new}. What you write into it stays."]
+
+
+@dataclass(frozen=True)
+class LessonsFilled:
+    """The lessons that were written, and how many were there already."""
+
+    written: tuple[Path, ...]
+    kept: int
+
+    def lines(self) -> list[str]:
+        """What is printed for a person."""
+        where = f" in {self.written[0].parent}" if self.written else ""
+        return [f"{len(self.written)} lessons written{where}; {self.kept} were there and stay as they are."]
+
+
+@dataclass(frozen=True)
+class Found:
+    """Where something is said or shown."""
+
+    query: str
+    hits: tuple[Hit, ...]
+
+    def as_json(self) -> list[dict[str, Any]]:
+        return [asdict(hit) for hit in self.hits]
+
+    def lines(self) -> list[str]:
+        """What is printed for a person: each place, and for a picture the direction to use again."""
+        lines = []
+        for hit in self.hits:
+            number = f"lesson {hit.number}" if hit.number is not None else hit.title
+            what = hit.direction or f"“{hit.text}”"
+            lines.append(f"{hit.file}, line {hit.line} ({number}, {hit.segment}): {what}")
+        said = sum(hit.kind == "said" for hit in self.hits)
+        return [*lines, f"'{self.query}' is said {said} times and shown {len(self.hits) - said} times."]
+
+
+def new_series(
+    folder: Path,
+    title: str,
+    grade: Grade = "K",
+    first_day: datetime.date | None = None,
+    lessons: int | None = None,
+    holidays: Sequence[str] = (),
+) -> Planned:
+    """Make a series folder with its settings and its plan. `holidays` are "2026-12-21" or "2026-12-21 to 2027-01-01".
+    Raises UnusableInput where a series is there already."""
+    if (folder / SETTINGS).exists():
+        raise UnusableInput("there is a series in this folder already; nothing was changed.", str(folder))
+    given: dict[str, Any] = {"numbers": (1, 20) if grade == "K" else (1, 99)}
+    if first_day is not None:
+        given["first_day"] = first_day
+    if lessons is not None:
+        given["lessons"] = lessons
+    try:
+        given["holidays"] = tuple(parse_days(holiday) for holiday in holidays)
+    except ValueError as error:
+        raise UnusableInput(str(error)) from None
+    text = settings_text(replace(Settings(" ".join(title.split()) or "Our Lessons", grade), **given))
+    from studio.series.settings import read_settings
+
+    read_settings(text, SETTINGS)
+    for name in (PARTS, "lessons", "kits"):
+        try:
+            (folder / name).mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            from studio.files import say_os_error
+
+            raise say_os_error(error, folder / name) from error
+    write_text(folder / SETTINGS, text)
+    return plan_series(folder)
+
+
+def plan_series(folder: Path) -> Planned:
+    """Complete the plan: rows that are missing, cells that are empty. Raises UnusableInput."""
+    from studio.series.lock import only_one
+    from studio.series.plan import check_plan, complete_plan, find_plan, load_plan, plan_text
+
+    settings = load_settings(folder)
+    library = Library.of(folder)
+    with only_one(folder):
+        before = load_plan(folder)
+        after = complete_plan(before, settings, library)
+        check_plan(after, library)
+        old = {row.lesson: row.cells for row in before.rows}
+        added = sum(
+            1
+            for row in after.rows
+            for column, cell in row.cells.items()
+            if column != "lesson" and cell and not old.get(row.lesson, {}).get(column, "").strip()
+        )
+        if added or not find_plan(folder).is_file():
+            write_text(find_plan(folder), plan_text(after))
+    return Planned(find_plan(folder), len(after.rows), added)
+
+
+def fill_series(folder: Path, only: Sequence[int] = ()) -> LessonsFilled:
+    """Write the lessons of the plan that are not there yet. Raises UnusableInput."""
+    from studio.series.lessons import fill_lessons
+    from studio.series.lock import only_one
+    from studio.series.plan import check_plan, load_plan
+
+    settings = load_settings(folder)
+    library = Library.of(folder)
+    with only_one(folder):
+        plan = load_plan(folder)
+        if not plan.rows:
+            raise UnusableInput("the plan has no lesson yet; make it with 'studio series plan'.", str(folder))
+        unknown = [number for number in only if plan.row(number) is None]
+        if unknown:
+            raise UnusableInput(f"lesson {unknown[0]} is not in the plan.", str(folder))
+        check_plan(plan, library)
+        done = fill_lessons(folder, plan, settings, library, set(only) or None)
+    return LessonsFilled(done.written, len(done.kept))
+
+
+def build_series(
+    folder: Path, only: Sequence[str] = (), options: BuildOptions | None = None, progress: Progress = silent
+) -> SeriesBuild:
+    """Build every lesson whose kit is not up to date, then the overview page. Raises UnusableInput."""
+    from studio.series.building import build_series as build
+
+    load_settings(folder)
+    done = build(folder, only, options, progress)
+    write_overview(folder)
+    return done
+
+
+def series_status(folder: Path, progress: Progress = silent) -> SeriesStatus:
+    """Where each lesson stands. Raises UnusableInput."""
+    from studio.series.index import open_index
+    from studio.series.plan import load_plan
+    from studio.series.status import series_status as status
+
+    settings = load_settings(folder)
+    with open_index(folder, progress=progress) as index:
+        return status(folder, settings, load_plan(folder), index)
+
+
+def find_in_series(folder: Path, query: str, progress: Progress = silent) -> Found:
+    """Every place where something is said or shown. Raises UnusableInput."""
+    from studio.series.index import open_index
+
+    load_settings(folder)
+    with open_index(folder, progress=progress) as index:
+        return Found(query, tuple(index.find(query)))
+
+
+def write_overview(folder: Path, progress: Progress = silent) -> Path:
+    """Write the overview page of a series. Raises UnusableInput."""
+    from studio.series.overview import PAGE, overview_page
+
+    write_text(folder / PAGE, overview_page(folder, series_status(folder, progress)))
+    return folder / PAGE

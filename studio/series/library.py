@@ -8,6 +8,7 @@ each time the lesson is read, so a change to the part changes every lesson that 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -27,6 +28,7 @@ from studio.store import content_key
 PARTS = "parts"
 ENDINGS = (".routine.md", ".part.md")
 _DEEPEST = 8  # parts within parts
+_EMPTY_LINES = re.compile(r"\n{3,}")  # left where a part of the routine does not apply
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +154,7 @@ def body_of(text: str) -> str:
 
 def fill_routine_text(routine: Routine, values: Mapping[str, Value], library: Library) -> str:
     """The script of a lesson from a routine, with what it uses put in. Raises UnusableInput."""
-    return tidy_header(routine.fill(values, _User(library)))
+    return _EMPTY_LINES.sub("\n\n", tidy_header(routine.fill(values, _User(library))))
 
 
 def expand(text: str, library: Library, source: str = "") -> Expanded:

@@ -44,19 +44,19 @@ def counted(number: Any, noun: Any) -> str:
     return f"{words(number)} {plural(noun, number)}"
 
 
-def verb(word: str, number: Any) -> str:
+def verb(word: Any, number: Any) -> str:
     """The verb for that many: "hops" with 1 → "hops", with 3 → "hop"; "is" → "are", "has" → "have"."""
     if not isinstance(word, str) or not word:
         raise ValueError("'verb' stands after the word for one, like 'hops'|verb(n).")
     if _whole(number, "verb") == 1:
-        return word
+        return str(word)
     first, space, rest = word.partition(" ")
     if first in _PLURALS:
         return _PLURALS[first] + space + rest
     for ending, cut in (("ies", 3), ("shes", 2), ("ches", 2), ("sses", 2), ("xes", 2), ("s", 1)):
         if first.endswith(ending):
             return first[:-cut] + ("y" if ending == "ies" else "") + space + rest
-    return word
+    return str(word)
 
 
 def capital(text: Any) -> str:

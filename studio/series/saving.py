@@ -1,0 +1,69 @@
+"""Saving a picture or a segment as a part under a name, to be used in any lesson of the series."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from pathlib import Path
+
+from studio.errors import UnusableInput
+from studio.files import write_text
+from studio.script.files import load_text
+from studio.script.nearest import did_you_mean
+from studio.script.reader import read, read_picture
+from studio.series.library import PARTS, Library, body_of
+from studio.series.routine import Routine, read_routine
+
+_NAME = re.compile(r"[a-z0-9](?:[a-z0-9 -]*[a-z0-9])?\Z")
+
+
+def save_picture(folder: Path, name: str, picture: str, blanks: Mapping[str, str]) -> Path:
+    """Save `KIND: DETAILS as NAME`, which may have blanks, as the part `name`: "ten frame: {{ n }} dots" with
+    {"n": "0 to 10"}. Used as `[show {{ use("NAME", n=7) }}]`. Raises UnusableInput."""
+    text = _header(f"A picture. Use it as [show {{{{ use({name!r}) }}}}].", blanks) + " ".join(picture.split()) + "\n"
+    routine = read_routine(text, name, name)
+    for count, values in enumerate(routine.fillings()):
+        read_picture(body_of(routine.fill(values)))
+        if count > 200:
+            break
+    return _write(folder, name, text)
+
+
+def save_segment(folder: Path, name: str, lesson: Path, title: str) -> Path:
+    """Save a segment of a lesson, by its title, as the part `name`, word for word. Raises UnusableInput."""
+    source = load_text(lesson).removeprefix("\ufeff").replace("\r\n", "\n")
+    segments = read(source, str(lesson)).segments
+    wanted = [segment for segment in segments if segment.title.lower() == title.strip().lower()]
+    if not wanted:
+        near = did_you_mean(title, [segment.title for segment in segments])
+        raise UnusableInput(f"there is no segment '{title[:60]}'.{near}", str(lesson))
+    lines = source.split("\n")
+    start = wanted[0].place.line - 1
+    after = [segment.place.line - 1 for segment in segments if segment.place.line - 1 > start]
+    body = "\n".join(lines[start : min(after, default=len(lines))]).strip("\n")
+    text = _header("A segment, saved from a lesson.", {}) + body + "\n"
+    _readable(read_routine(text, name, name))
+    return _write(folder, name, text)
+
+
+def _header(about: str, blanks: Mapping[str, str]) -> str:
+    quoted = about.replace("\\", "\\\\").replace('"', "'")
+    given = "".join(f'\n  {blank}: "{written}"' for blank, written in blanks.items())
+    return f'---\nabout: "{quoted}"\n' + (f"blanks:{given}\n" if given else "") + "---\n"
+
+
+def _readable(routine: Routine) -> None:
+    """A part is read as a lesson of its own, so that a mistake is told when it is saved and not when it is used."""
+    body = body_of(routine.fill({}))
+    read(f"---\ntitle: {routine.name}\n---\n{body}\n", routine.source)
+
+
+def _write(folder: Path, name: str, text: str) -> Path:
+    plain = " ".join(name.lower().split())
+    if not _NAME.match(plain):
+        raise UnusableInput(f"a part cannot be called '{name[:40]}'; use letters, digits, spaces and hyphens.")
+    if plain in Library((folder / PARTS,)).names():
+        raise UnusableInput(f"there is a part '{plain}' already; nothing was overwritten. Choose another name.")
+    path = folder / PARTS / (plain.replace(" ", "-") + ".part.md")
+    write_text(path, text)
+    return path
