@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from studio.pictures.base import Picture
-from studio.script.model import ChangePicture, Lesson, Note, Show, Word
+from studio.script.model import ChangePicture, Count, Direction, Hop, Lesson, Note, Show, TakeAway, Word
 from studio.stage.model import Moment, Stage
 from studio.talk.model import Number, Statement, Story
 from studio.talk.speech import Speech
@@ -124,6 +124,23 @@ class Case:
                 found.setdefault(number.start, []).append(statement)
         return found
 
+    @cached_property
+    def bound_counts(self) -> tuple[BoundCount, ...]:
+        """The counts that pictures follow, in order."""
+        found: list[BoundCount] = []
+        moments = [moment for moment in self.stage.moments if moment.counted and moment.number is not None]
+        groups: dict[int, list[Moment]] = {}
+        for moment in moments:
+            groups.setdefault(id(moment.direction), []).append(moment)
+        spoken = {number.start: number for number in self.counted}
+        for group in groups.values():
+            values = [moment.number for moment in group if moment.number is not None]
+            words = [moment.word for moment, value in zip(group, values, strict=True)
+                     if moment.word in spoken and spoken[moment.word].value == value]  # fmt: skip
+            step = values[1] - values[0] if len(values) > 1 else _only_step(group[0])
+            found.append(BoundCount(group[0].direction, values[0] - step, tuple(values), tuple(words), step))
+        return tuple(found)
+
     def on_screen(self, start: int, end: int) -> list[Appearance]:
         """The picture steps that can be seen at some moment from word `start` to before word `end`."""
         return [self.pictures[index] for index in self._seen(start, end)]
@@ -187,6 +204,26 @@ class Case:
             spans.append((position, position + len(segment.words)))
             position += len(segment.words)
         return tuple(spans)
+
+
+@dataclass(frozen=True)
+class BoundCount:
+    """A count that a picture follows: `base` is what was there, `values` what is counted, `words` where it is said."""
+
+    direction: Direction
+    base: int
+    values: tuple[int, ...]
+    words: tuple[int, ...]
+    step: int
+
+
+def _only_step(moment: Moment) -> int:
+    """The step of a count that has only one."""
+    change = moment.direction.change if isinstance(moment.direction, ChangePicture) else None
+    if isinstance(change, Count):
+        return change.by
+    down = isinstance(change, TakeAway) or (isinstance(change, Hop) and change.end < change.start)
+    return -1 if down else 1
 
 
 @dataclass(frozen=True)

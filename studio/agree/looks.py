@@ -77,9 +77,9 @@ def visible(picture: Picture) -> frozenset[int]:
             seen |= {total, 20 - total, 10, 5, 20, 2}
         case SpanPicture():
             ends = [end for hop in picture.hops for end in hop]
-            seen |= set(range(picture.start, picture.end + 1))
-            seen |= {abs(a - b) for a, b in picture.hops} | {abs(a - b) for a in ends for b in ends}
-            seen |= {len(picture.hops)}
+            seen |= {picture.start, picture.end, *picture.lit}
+            seen |= {abs(a - b) for a, b in picture.hops} | {abs(ends[0] - end) for end in ends}
+            seen |= {len(picture.hops), *(value + 1 for value in picture.marked), *(value - 1 for value in picture.marked)}
         case NumberSentence():
             values = [value for value in picture.side_values if value is not None]
             seen |= {*values, *picture.numbers, *_solution(picture)}

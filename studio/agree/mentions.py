@@ -30,7 +30,7 @@ _BOTTOM = (
 _SAID_OF: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (name, re.compile(pattern))
     for name, pattern in (
-        ("empty", rf"#(?: more| little)? (?:empty|open|free|blank)(?: |s )"),
+        ("empty", r"#(?: more| little)? (?:empty|open|free|blank)(?: |s )"),
         ("empty", rf"# (?:more )?{_PLACES} (?:that )?(?:are |is |left |still )*(?:empty|open|free|blank|to fill|left to fill|left over|not filled)"),
         ("empty", r"# (?:are|is) (?:empty|open|free)"),
         ("top", rf"#(?:{WORD}){{0,2}} (?:are |is |go |sit |fit |go all )?{_TOP}(?= )"),
@@ -121,6 +121,9 @@ _PART = re.compile(
 )
 
 
+_PARTS = re.compile(r"(#)(?: [a-z]+)? and (#)(?: [a-z]+)? are (?:the|its|our|my|two|both|the two|its two)? ?(?:parts|addends)(?= )|parts (?:are|,) (#) and (#)(?= )")
+
+
 def roles(speech: Speech) -> Iterator[Mention]:
     """The numbers that are said to be the whole or a part."""
     text = speech.text
@@ -128,6 +131,10 @@ def roles(speech: Speech) -> Iterator[Mention]:
         for match in _WHOLE.finditer(text):
             yield Mention(speech.number_at[max(match.start(1), match.start(2))], "whole")
     if " part" in text or " addend" in text:
+        for match in _PARTS.finditer(text):
+            for group in range(1, 5):
+                if match[group]:
+                    yield Mention(speech.number_at[match.start(group)], "part")
         for match in _PART.finditer(text):
             yield Mention(speech.number_at[max(match.start(1), match.start(2))], "part")
 

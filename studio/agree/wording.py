@@ -94,6 +94,13 @@ def why_false(statement: Statement) -> tuple[str, str]:
                 f"{whole} is {of_tens(whole // 10)} and {of_ones(whole % 10)}.",
                 f"Say {whole} is {of_tens(whole // 10)} and {of_ones(whole % 10)}.",
             )
+        case "tens" | "ones":
+            number, many = values
+            tens, ones = divmod(number, 10)
+            return (
+                f"{number} is {of_tens(tens)} and {of_ones(ones)}, so it does not have {many} {statement.kind}.",
+                f"Say {tens if statement.kind == 'tens' else ones}.",
+            )
         case "more than" | "one more":
             more, base, result = values
             return f"{more} more than {base} is {base + more}, not {result}.", f"Say {base + more}."

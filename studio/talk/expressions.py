@@ -93,7 +93,7 @@ def _values(match: re.Match[str], speech: Speech) -> list[int]:
 _TEN_THINGS = r"(?: (?:rods?|sticks?|strips?|bundles?|lines?|bars?|towers?|trains?|stacks?))?"
 _ONES = (
     r"(?: (?:more|extra|single|loose|left over|leftover|small|little))*"
-    r"(?: (?:ones?|squares?|cubes?|units?|dots|extras?|singles?|sticks|beads|more)(?= ))"
+    r"(?: (?:ones?|squares?|cubes?|units?|dots|extras?|singles?|sticks|beads|more(?! #))(?= ))"
 )
 
 
@@ -106,7 +106,7 @@ def _one_ten_and_ones(match: re.Match[str], speech: Speech) -> Term:
     return Term(many * unit + ones, (many, unit, ones), "tens and ones", f"{many} × {unit} + {ones}", *match.span())
 
 
-@_term(rf"# tens?{_TEN_THINGS}(?:{_WITH} #{_ONES}|(?: ,)? (?:and|plus|with) #(?! tens?))")
+@_term(rf"# tens?{_TEN_THINGS}(?:{_WITH} #{_ONES}|(?: ,)? (?:and|plus|with) #(?! tens?| more| #))")
 def _tens_and_ones(match: re.Match[str], speech: Speech) -> Term | None:
     tens, ones = _values(match, speech)
     if ones > 9 and " one" not in match[0]:  # "five tens, and forty-five has four tens"
@@ -133,7 +133,7 @@ def _one_ten(match: re.Match[str], speech: Speech) -> Term:
     return Term(many * unit, (many, unit), "groups", f"{many} × {unit}", *match.span())
 
 
-@_term(r"# more (tens?|fives?|twos?|hundreds?|#)(?= (?:[.,]|and|is|are|make|makes))")
+@_term(r"# more (tens?|fives?|twos?|hundreds?|#)(?= (?:[.,?]|and|is|are|make|makes))")
 def _more_tens(match: re.Match[str], speech: Speech) -> Term | None:
     values = _values(match, speech)
     unit = PLURALS.get(match[1] if match[1].endswith("s") else match[1] + "s", 10)
@@ -316,7 +316,8 @@ def sequences(speech: Speech) -> Iterator[Sequence_]:
         if first is None or _BETWEEN.search(text[max(0, offset - 9) : offset]):
             position = offset + 1
             continue
-        terms, joins = [first], []
+        terms: list[Term] = [first]
+        joins: list[Join] = []
         while True:
             joined = _join(speech, terms, joins)
             if joined is None:

@@ -10,8 +10,8 @@ from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.looks import counts, essential, visible
 from studio.agree.wording import row
 from studio.findings import Finding
-from studio.pictures.spans import SpanPicture
 from studio.pictures.kinds.text import Text
+from studio.pictures.spans import SpanPicture
 from studio.script.model import Show
 from studio.talk.model import Number
 

@@ -17,9 +17,9 @@ from studio.talk.model import Number, Statement
 NAME = "gets where it is to go"
 
 _FROM = re.compile(
-    rf"(?:count|counting|counted|counts|start|starting|begin|beginning|go|hop|jump|go on|keep going|carry on) "
-    rf"(?:(?:on|up|back|backwards?|down|forward|forwards|with me|again|together|by ones|by fives|by twos|by tens|counting|at|,) )*"
-    rf"(?:from|at|with|on) (?:the )?(?:number )?(#)(?: [a-z]+)?(?: (?:(?:all the way |up |back |down |on |until |we |you |get )*to|until(?: we| you)?(?: get to| reach)?) (?:the )?(?:number )?(#))?(?= [.,?¶])"
+    r"(?:count|counting|counted|counts|start|starting|begin|beginning|go|hop|jump|go on|keep going|carry on) "
+    r"(?:(?:on|up|back|backwards?|down|forward|forwards|with me|again|together|by ones|by fives|by twos|by tens|counting|at|,) )*"
+    r"(?:from|at|with|on) (?:the )?(?:number )?(#)(?: [a-z]+)?(?: (?:(?:all the way |up |back |down |on |until |we |you |get )*to|until(?: we| you)?(?: get to| reach)?) (?:the )?(?:number )?(#))?(?= [.,?¶])"
 )
 _TO = re.compile(r"count(?:ing)?(?: (?:on|up|with me|together|all the way|by ones|by fives|by twos|by tens))* to (#)(?= [.,?¶])")
 _GOAL = re.compile(
@@ -39,7 +39,7 @@ def find(case: Case) -> Iterator[Finding]:
     yield from _needs(case)
 
 
-def _rows(case: Case) -> list[list[Number]]:
+def number_rows(case: Case) -> list[list[Number]]:
     """Rows of two or more number words with nothing but pauses between them."""
     cached = case.__dict__.get("_rows_of_numbers")
     if cached is not None:
@@ -50,14 +50,25 @@ def _rows(case: Case) -> list[list[Number]]:
             found[-1].append(number)
         else:
             found.append([number])
-    rows = [row_ for row_ in found if len(row_) > 1]
+    rows = [trimmed for numbers in found if len(trimmed := _trimmed(case, numbers)) > 1]
     case.__dict__["_rows_of_numbers"] = rows
     return rows
 
 
+def _trimmed(case: Case, numbers: list[Number]) -> list[Number]:
+    """Without a last number that begins another sentence ("nine, ten. Six and four ...")."""
+    words = case.talk.words
+    last = numbers[-1]
+    if len(numbers) > 1 and last.end < len(words) and words[last.end - 1].text[-1:].isalnum():
+        before = words[numbers[-2].end - 1]
+        if before.sentence != words[last.start].sentence:
+            return numbers[:-1]
+    return numbers
+
+
 def _next_row(case: Case, position: int, sentences: int) -> list[Number] | None:
     """The first row of two or more numbers from word `position` on, within so many sentences of the same segment."""
-    rows = _rows(case)
+    rows = number_rows(case)
     index = bisect_left(rows, position, key=lambda numbers: numbers[-1].start)
     for numbers in rows[index : index + 2]:
         rest = [number for number in numbers if number.start >= position]
@@ -87,6 +98,11 @@ def _counts(case: Case) -> Iterator[Finding]:
         step = values[-1] - values[-2]
         if abs(step) not in (1, 2, 5, 10):
             continue
+        base = _base(case, found)
+        if base is not None and end is None and begin.value not in ({base} if base else {0, 1}):
+            yield _finding(case, begin, f"You say to count from {begin.value}, but the picture goes on from {base}.",
+                           f"Count from {base}.")  # fmt: skip
+            continue
         firsts = {values[0], values[0] - step, values[1] - step, values[1] - 2 * step}
         if begin.value not in firsts:
             yield _finding(case, begin, f"You say to count from {begin.value}, and the count is {_told(values)}.",
@@ -103,6 +119,14 @@ def _counts(case: Case) -> Iterator[Finding]:
         if end.value not in values[-2:] and end.value < 21:
             yield _finding(case, end, f"You say to count to {end.value}, and the count is {_told(values)}.",
                            f"Count to {end.value}, or say {values[-1]}.")  # fmt: skip
+
+
+def _base(case: Case, numbers: list[Number]) -> int | None:
+    """What was there before a count that a picture follows; None where none follows it."""
+    for count in case.bound_counts:
+        if count.words and numbers[0].start <= count.words[0] <= numbers[-1].start:
+            return count.base
+    return None
 
 
 def _told(values: list[int]) -> str:

@@ -46,7 +46,7 @@ def _compare(
                 values |= fits
                 if appearance.moment.word <= number.end:
                     shown = appearance
-        if shown is None or number.value in values or mention.of in ("tens", "ones") and case.covering.get(number.start):
+        if shown is None or number.value in values or (mention.of in ("tens", "ones") and case.covering.get(number.start)):
             continue
         description = shown.picture.description()
         yield Finding(

@@ -113,6 +113,13 @@ def around(case: Case, appearance: Appearance) -> set[int]:
         return set()
     index = case.sentence_index(appearance.moment.word)
     segment = appearance.moment.direction.segment
+    if appearance.change is not None:  # a change comes with the words that tell it
+        return {
+            value
+            for sentence in sentences[max(0, index - 2) : index + 3]
+            if sentence.segment == segment
+            for value in sentence.values
+        }
     here = sentences[index].paragraph
     first = index
     while first and sentences[first - 1].segment == segment and sentences[first - 1].paragraph >= here - 1:

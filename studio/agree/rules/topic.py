@@ -54,9 +54,9 @@ def find(case: Case) -> Iterator[Finding]:
     told: dict[int, list[Statement]] = {}
     for statement in case.talk.statements:
         told.setdefault(case.talk.words[statement.start].segment, []).append(statement)
-    for segment in case.lesson.segments:
-        yield from _segment(case, segment, days.get(segment.index, []), partners.get(segment.index, []),
-                            shown.get(segment.index, []), told.get(segment.index, []))  # fmt: skip
+    for part in case.lesson.segments:
+        yield from _segment(case, part, days.get(part.index, []), partners.get(part.index, []),
+                            shown.get(part.index, []), told.get(part.index, []))  # fmt: skip
 
 
 def _segment(
@@ -94,7 +94,7 @@ def _segment(
                 whole = statement.values[0] if statement.kind == "parts" else statement.values[-1]
                 votes.append(_Vote(whole, statement.line, statement.column, statement.said, "", 1))
         wholes_shown = {vote.value for vote in votes if vote.shown or not vote.said or vote.weight == 1}
-        if title is not None and title.value not in wholes_shown - {title.value} or len(wholes_shown) <= 2:
+        if (title is not None and title.value not in wholes_shown - {title.value}) or len(wholes_shown) <= 2:
             yield from _dissent([vote for vote in votes if vote in partners or vote is title or vote.shown], "the whole",
                                 firm=title if of_partners else None)  # fmt: skip
 

@@ -5,18 +5,18 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
-from collections import Counter
 from collections.abc import Iterator
 
 from studio.agree.case import Case, Sentence
 from studio.agree.looks import counts, visible
+from studio.agree.rules.goals import number_rows
 from studio.agree.wording import evaluate, row
 from studio.findings import Finding
 from studio.talk.model import Number
 
 NAME = "number is explained"
 _UNITS = frozenset(
-    "minute minutes second seconds hour hours day days week weeks year years o'clock times time month months am pm "
+    "minute minutes second seconds hour hours day days week weeks year years o'clock time month months am pm "
     "percent degrees metres meters miles feet inches step steps way ways part parts things thing side sides rows row "
     "frame frames question questions story stories picture pictures pieces word words lines line letters rules rule "
     "hands hand eyes ears legs fingers finger toes friends grown-ups pencils colours colors crayons place places sheet sheets page pages strategies strategy facts fact".split()
@@ -34,15 +34,16 @@ def find(case: Case) -> Iterator[Finding]:
     if not case.pictures:
         return
     bound = {moment.word for moment in case.stage.moments if moment.counted}
-    said: dict[int, Counter[int]] = {}
-    for number in case.counted:
-        said.setdefault(case.talk.words[number.start].segment, Counter())[number.value] += 1
     counting = {
         position
         for statement in case.talk.statements
         if statement.kind.startswith("count")
         for position in range(statement.start, statement.end)
     }
+    for numbers in number_rows(case):
+        for before, after in zip(numbers, numbers[1:], strict=False):
+            if abs(after.value - before.value) in (1, 2, 5, 10) and len(numbers) <= 3:
+                counting |= {before.start, after.start}
     shown_in: dict[int, bool] = {}
     for appearance in case.pictures:
         shown_in[appearance.moment.direction.segment] = True
@@ -63,12 +64,26 @@ def find(case: Case) -> Iterator[Finding]:
                 if number.value in allowed or not allowed:
                     continue
             else:
-                if said[sentence.segment][number.value] > 1 or number.value <= 1:
+                if (number.value <= 1 and not covering) or _said_near(case, index, number):
                     continue
                 allowed = _visible(case, index)
                 if number.value in allowed or _one_step(case, index, number):
                     continue
             yield _finding(case, number, allowed)
+
+
+def _said_near(case: Case, index: int, number: Number) -> bool:
+    """Whether the same number is said again in the four sentences before or after."""
+    segment = case.sentences[index].segment
+    return any(
+        other.value == number.value and other is not number
+        for sentence in case.sentences[max(0, index - _NEAR) : index + _NEAR + 1]
+        if sentence.segment == segment
+        for other in sentence.numbers
+    )
+
+
+_NEAR = 4
 
 
 def _labelled(case: Case, number: Number) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from studio.talk.expressions import NOUN, sequences
 from studio.talk.model import Statement
@@ -126,9 +127,13 @@ def find(speech: Speech) -> Iterator[Statement]:
             if len(values) > 2:
                 values = values[-2:]
             expected = answer(values)
-            if expected is None or expected < 0:
+            if expected is None:
                 continue
             taken.add(match.start())
+            if expected < 0:  # five cannot need more to get to four
+                asked = _question(speech, match.start(), match.end(), tuple(values), written.format(*values), 0)
+                yield replace(asked, kind="unknown part", holds=False, expected=None)
+                continue
             yield _question(speech, match.start(), match.end(), tuple(values), written.format(*values), expected)
     for sequence in sequences(speech):
         if any(join in ("=", "fragment", ">", "<", "!=") for join in sequence.joins):

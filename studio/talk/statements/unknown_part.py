@@ -62,7 +62,7 @@ _GOES_WITH = re.compile(
     rf"# (?:goes|go|works|belongs|fits|pairs) with # {_GET} #|#(?: is)? (?:the partner of|the partner for|the friend of) # "
     rf"(?:{_GET}|in|for|to) #"
 )
-_SO_THAT = re.compile(rf"# (?:more )?(?:added |put )?(?:to|with|onto) # (?:makes|gives|is|gets (?:us|you) to|make) #")
+_SO_THAT = re.compile(r"# (?:more )?(?:added |put )?(?:to|with|onto) # (?:makes|gives|is|gets (?:us|you) to|make) #")
 
 
 def _make(speech: Speech, match: re.Match[str], part: int, need: int, whole: int, kind: str = "unknown part") -> Statement:

@@ -1,0 +1,97 @@
+"""A count starts with what is there and ends with what is said after it: "Five. Six, seven, eight. Eight!", "one, two,
+three. There are three frogs." """
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections.abc import Iterator
+
+from studio.agree.case import Case
+from studio.agree.wording import row
+from studio.findings import Finding
+from studio.talk.expressions import WORD
+from studio.talk.model import Number
+
+NAME = "count starts and ends right"
+_RESULT = re.compile(
+    rf" (?:¶ )?(?:(?:so|yes|and|look|wow|now|good|right|great|there|altogether|in all|,) )*"
+    rf"(?:(?:that is|there are|there is|we have|we see|i see|it is|that makes|that was|we get|you have|i have|we got|they are|these are|we found|we counted|i counted|"
+    rf"that is how many|we hopped|we added|we took|we went|i hopped|you hopped|it took|we made|there were) )?(?:all )?(#)(?P<noun>{WORD})?"
+    rf"(?P<tail> (?:in all|altogether|more|left|hops?|times|steps?|jumps?|now|together|too|dots|crosses|of them))* [.]"
+)
+_STEPS = re.compile(r"(?:hops?|times|steps?|jumps?|more|crosses)")
+
+
+def find(case: Case) -> Iterator[Finding]:
+    yield from _starts(case)
+    yield from _results(case)
+
+
+def _starts(case: Case) -> Iterator[Finding]:
+    """The number just before the first step is the number that is there."""
+    starts = case.number_starts
+    for count in case.bound_counts:
+        if not count.words:
+            continue
+        index = bisect_left(starts, count.words[0])
+        if not index or index >= len(case.counted) or case.counted[index].value != count.values[0]:
+            continue
+        number = case.counted[index - 1]
+        if number.start < count.direction.at or number.end != case.counted[index].start or number.value == count.base:
+            continue
+        words = case.talk.words
+        alone = number.start == 0 or not words[number.start - 1].text[-1:].isalnum()
+        inside = index >= 2 and case.counted[index - 2].end == number.start
+        if not alone or inside or case.is_excused(number.start, count.words[-1]):
+            continue
+        if number.value in (len(count.values), count.values[-1]) and words[number.end - 1].text[-1:] in "!?":
+            continue
+        yield Finding(NAME, "error", number.line, number.column, number.text, count.direction.text,
+                      f"Line {number.line} starts the count with {number.value}, but {count.base} "
+                      f"{'is' if count.base == 1 else 'are'} there.",
+                      f"Start with {count.base}, or go straight on with {count.values[0]}.")  # fmt: skip
+
+
+def _results(case: Case) -> Iterator[Finding]:
+    """The number said right after a count is its end, or how many steps it had."""
+    speech = case.talk.speech
+    spans: list[tuple[int, tuple[int, ...]]] = []
+    for count in case.bound_counts:
+        if len(count.words) == len(count.values):
+            spans.append((count.words[-1], (count.base, *count.values)))
+    for statement in case.talk.statements:
+        if statement.holds and statement.kind.startswith("count"):
+            last = max(n.start for n in case.counted[bisect_left(case.number_starts, statement.start):
+                                                     bisect_left(case.number_starts, statement.end)])  # fmt: skip
+            spans.append((last, statement.values))
+    offsets = {number.start: offset for offset, number in speech.number_at.items()}
+    told: set[int] = set()
+    for last, values in spans:
+        offset = offsets.get(last)
+        if offset is None or offset in told:
+            continue
+        told.add(offset)
+        if not speech.text.startswith(" .", offset + 1):
+            continue
+        match = _RESULT.match(speech.text, offset + 3)
+        if match is None:
+            continue
+        number = speech.number_at[match.start(1)]
+        if case.talk.words[number.start].segment != case.talk.words[last].segment:
+            continue
+        steps = {len(values) - 1, len(values)}
+        of_steps = _STEPS.search((match["noun"] or "") + (match["tail"] or "")) is not None
+        allowed = steps if of_steps else {values[-1], *steps, abs(values[-1] - values[0])}
+        if values[0] in (0, 1) and not of_steps:
+            allowed = {values[-1]}
+        if number.value in allowed or _goes_on(case, number) or case.is_excused(number.start, number.end):
+            continue
+        yield Finding(NAME, "error", number.line, number.column, number.text, "",
+                      f"Line {number.line} says {number.value} after a count that ends with {values[-1]}.",
+                      f"Say {row(sorted(allowed), 'or')}.")  # fmt: skip
+
+
+def _goes_on(case: Case, number: Number) -> bool:
+    """Whether the number begins another count or stands in a statement of its own."""
+    return any(s.holds is not None and not s.kind.startswith("question") for s in case.covering.get(number.start, ()))

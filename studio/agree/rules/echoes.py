@@ -1,0 +1,108 @@
+"""An expression that stands alone ("8 + 6.") and a question ("What goes with three to make ten?") come back in what
+follows or on the screen. If what follows differs in one number, one of the two is a slip."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterator
+
+from studio.agree.case import Case
+from studio.agree.looks import counts, relation
+from studio.findings import Finding
+from studio.talk.expressions import Sequence_, sequences
+from studio.talk.relations import Relation, relations
+
+NAME = "same numbers again"
+_REACH = 10  # sentences
+
+
+def find(case: Case) -> Iterator[Finding]:
+    yield from _expressions(case)
+    yield from _questions(case)
+
+
+def _expressions(case: Case) -> Iterator[Finding]:
+    speech = case.talk.speech
+    for sequence in sequences(speech):
+        if len(sequence.terms) != 2 or sequence.joins[0] not in ("plus", "minus", "and"):
+            continue
+        if any(term.shape != "number" or term.value is None for term in sequence.terms):
+            continue
+        if sequence.joins[0] == "and" and not _whole_sentence(speech.text, sequence):
+            continue
+        first, last = speech.span(sequence.start, sequence.end)
+        if any(s.kind != "question" or s.answered is not None for s in case.covering.get(first, ()) if s.end >= last):
+            continue
+        one, other = (term.value or 0 for term in sequence.terms)
+        sign = "-" if sequence.joins[0] == "minus" else "+"
+        near = _near(case, first, last)
+        if any(r.fits(sign, one, other) for r in near):
+            continue
+        if sequence.joins[0] == "and" and any(
+            one + other in counts(appearance.picture) for appearance in case.on_screen(first, last + 1)
+        ):
+            continue
+        slip = next((r for r in near if r.shares(one, other) and len(r.parts) == 2), None)
+        if slip is None or case.is_excused(first, last):
+            continue
+        line, column = case.line_of(first)
+        written = f"{one} {sign} {other}"
+        yield Finding(NAME, "error", line, column, speech.said(sequence.start, sequence.end), "",
+                      f"Line {line} says {written}, and what is said and shown around it is {_written(slip)}.",
+                      "Say the same numbers in both places.")  # fmt: skip
+
+
+def _written(found: Relation) -> str:
+    return f"{' + '.join(map(str, found.parts))} = {found.whole}"
+
+
+def _whole_sentence(text: str, sequence: Sequence_) -> bool:
+    """Whether the expression is all that its sentence says ("Six and six.", "Five frogs and two frogs.")."""
+    if any(text.count(" ", term.start, term.end) > 1 for term in sequence.terms):
+        return False
+    before = text[: sequence.start].rstrip()[-1:]
+    return before in (".", "?", "¶", "§", "") and text[sequence.end : sequence.end + 2].strip() in (".", "?")
+
+
+def _near(case: Case, first: int, last: int) -> list[Relation]:
+    """The wholes and parts said or shown around words `first` to `last`, the nearest after it first."""
+    index = case.sentence_index(first)
+    segment = case.sentences[index].segment
+    begin = case.sentences[max(0, index - 4)].start
+    end = case.sentences[min(len(case.sentences) - 1, index + _REACH)].end
+    statements = case.talk.statements
+    at = bisect_left(statements, begin, key=lambda statement: statement.start)
+    found: list[Relation] = []
+    earlier: list[Relation] = []
+    for statement in statements[at:]:
+        if statement.start >= end:
+            break
+        if case.talk.words[statement.start].segment != segment or statement.kind.startswith("count"):
+            continue
+        if statement.start <= first < statement.end:
+            continue
+        (found if statement.start >= last else earlier).extend(relations(statement))
+    for appearance in case.on_screen(first, end):
+        shown = relation(appearance.picture)
+        if shown is not None:
+            found.append(Relation(shown.whole, shown.parts))
+    return found + earlier
+
+
+def _questions(case: Case) -> Iterator[Finding]:
+    """A question that nothing answers, where what follows has one of its numbers and not the other."""
+    for statement in case.talk.statements:
+        if statement.kind != "question" or len(statement.values) != 2 or statement.holds is not None:
+            continue
+        if not isinstance(statement.expected, int) or case.is_excused(statement.start, statement.end):
+            continue
+        around = _near(case, statement.start, statement.end)
+        wanted = set(statement.values)
+        if any(wanted <= {r.whole, *r.parts} for r in around):
+            continue
+        slip = next((r for r in around if len(r.parts) == 2 and wanted & {r.whole, *r.parts}), None)
+        if slip is None:
+            continue
+        yield Finding(NAME, "error", statement.line, statement.column, statement.said, "",
+                      f"“{statement.said}” asks about {' and '.join(map(str, statement.values))}, and what follows is "
+                      f"{_written(slip)}.", "Ask and answer with the same numbers.")  # fmt: skip
