@@ -145,7 +145,7 @@ def _count(speech: Speech, piece: list[Number], by: int | None, match: re.Match[
     step = step_of(values)
     text = speech.text
     start = match.start()
-    holds: bool | None
+    holds: bool
     if step is not None and abs(step) <= 10 and (step in _STEPS or by):
         holds = by is None or abs(step) == abs(by)
         wanted: tuple[int, ...] | None = None
@@ -164,7 +164,9 @@ def _count(speech: Speech, piece: list[Number], by: int | None, match: re.Match[
                 return None
             if not neighbours:
                 return None
-            holds = False if cue else None
+            if not cue:
+                return None
+            holds = False
         else:
             holds = False
     first, last = piece[0].start, piece[-1].end
@@ -175,5 +177,5 @@ def _count(speech: Speech, piece: list[Number], by: int | None, match: re.Match[
         kind += f" by {size}"
     word = speech.words[first]
     said = " ".join(word.text for word in speech.words[first:last]).rstrip(" ,;:.!")
-    written = ", ".join(map(str, wanted if wanted and holds is not True else values))
+    written = ", ".join(map(str, wanted if wanted and not holds else values))
     return Statement(kind, values, holds, first, last, word.place.line, word.place.column, said, written)

@@ -1,0 +1,130 @@
+"""Statements in talk. Examples marked CCSSM are from the Common Core State Standards for Mathematics (2010), grade 1."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from num2words import num2words
+
+from studio.talk.model import Statement
+from studio.talk.numbers import find_numbers, words_of
+from studio.talk.statements import find_statements
+
+
+def statements(text: str) -> list[Statement]:
+    words = words_of(text)
+    return list(find_statements(words, find_numbers(words)))
+
+
+def only(text: str) -> Statement:
+    (found,) = statements(text)
+    return found
+
+
+@pytest.mark.parametrize(
+    ("text", "holds"),
+    [
+        ("6 = 6.", True),  # CCSSM 1.OA.D.7
+        ("7 = 8 - 1.", True),
+        ("5 + 2 = 2 + 5.", True),
+        ("4 + 1 = 5 + 2.", False),
+        ("Four and one is the same as five and two.", False),
+        ("8 + 6 = 8 + 2 + 4 = 10 + 4 = 14.", True),  # CCSSM 1.OA.C.6, from memory
+        ("13 - 4 = 13 - 3 - 1 = 10 - 1 = 9.", True),
+        ("6 + 7 = 6 + 6 + 1 = 12 + 1 = 13.", True),
+        ("Thirteen minus four is thirteen minus three minus one, which is ten minus one, which is nine.", True),
+        ("2 + 6 + 4 = 2 + 10 = 12.", True),  # CCSSM 1.OA.B.3
+        ("2 + 6 + 4 = 2 + 10 = 13.", False),
+        ("8 + 3 = 11.", True),
+        ("3 + 8 = 11.", True),
+    ],
+)
+def test_equations_of_the_standards_are_judged(text: str, holds: bool) -> None:
+    assert only(text).holds is holds
+
+
+@pytest.mark.parametrize(
+    ("text", "answer"),
+    [
+        ("8 + ? = 11", 3),  # CCSSM 1.OA.D.8
+        ("5 = ? - 3", 8),
+        ("6 + 6 = ?", 12),
+        ("What goes with eight to make ten?", 2),  # CCSSM 1.OA.B.4: 10 - 8
+        ("How many more does five need to get to eight?", 3),
+        ("What is one less than fourteen?", 13),
+        ("What comes after nine?", 10),
+    ],
+)
+def test_what_a_question_asks_for_is_worked_out(text: str, answer: int) -> None:
+    assert only(text).expected == answer
+
+
+@pytest.mark.parametrize("ones", range(1, 10))
+def test_eleven_to_nineteen_are_a_ten_and_ones(ones: int) -> None:  # CCSSM 1.NBT.B.2
+    whole = num2words(10 + ones)
+    said = f"{whole} is one ten and {num2words(ones)} ones."
+    assert only(said).holds is True
+    assert only(f"{whole} is one ten and {num2words(ones - 1)} ones.").holds is False
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "holds"),
+    [
+        ("Five needs three more to get to eight.", "unknown part", True),
+        ("Five needs four more to get to eight.", "unknown part", False),
+        ("Five and three make eight.", "sum", True),
+        ("Nine is two more than seven.", "more than", True),
+        ("One less than fourteen is twelve.", "one less", False),
+        ("Double six is twelve.", "double", True),
+        ("Nine is less than seven.", "less", False),
+        ("Five, six, seven, eight.", "count on", True),
+        ("Five, six, nine, eight.", "count on", False),
+        ("Count by fives: five, ten, twelve, twenty.", "count on by 5", False),
+        ("Five, ten, eleven, twelve.", "count on by 5", True),
+        ("Nine take away two is seven.", "difference", True),
+        ("Seven and three are partners of ten.", "partners", True),
+        ("Fifty-four has five tens.", "tens", True),
+    ],
+)
+def test_each_kind_of_statement_is_found_and_judged(text: str, kind: str, holds: bool) -> None:
+    found = only(text)
+    assert (found.kind, found.holds) == (kind, holds)
+
+
+def test_every_reading_is_tried_before_a_statement_is_false() -> None:
+    assert all(s.holds for s in statements("Six is two and four and five is two and three."))
+    assert all(s.holds for s in statements("Six is zero and six, one and five, two and four."))
+
+
+def test_a_question_is_paired_with_its_answer() -> None:
+    assert only("What is seven plus two? Nine.").holds is True
+    assert only("What is seven plus two? It is ten.").holds is False
+    assert only("Is 4 + 1 the same as 5 + 2? No.").holds is True
+    assert only("True or false: 4 + 1 = 5 + 2. False.").holds is True
+    assert only("True or false: 4 + 1 = 5 + 2. True.").holds is False
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.integers(0, 50), st.integers(0, 50), st.integers(0, 120))
+def test_a_sum_holds_exactly_when_it_is_true(one: int, other: int, whole: int) -> None:
+    for said in (f"{num2words(one)} and {num2words(other)} make {num2words(whole)}.", f"{one} + {other} = {whole}."):
+        assert [s.holds for s in statements(said)] == [one + other == whole]
+
+
+@settings(max_examples=500, deadline=None)
+@given(
+    st.one_of(
+        st.text(max_size=120),
+        st.lists(
+            st.sampled_from(
+                "one two ten 7 and plus minus is makes more than less needs to get from ? . , = + - tens ones double "
+                "what how many count by fives partners of the whole part 3 + ½ ٣ 五 # ¶ §".split()
+            ),
+            max_size=30,
+        ).map(" ".join),
+    )
+)
+def test_any_words_are_read_without_a_crash(text: str) -> None:
+    for found in statements(text):
+        assert 0 <= found.start < found.end
