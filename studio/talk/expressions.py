@@ -265,7 +265,7 @@ _PRONOUNS = r"(?:that|which|it|this|these|those|they|we|you|i|he|she|there|both|
 _RESULT = (
     r"(?:is not|are not|does not|do not|did not|can not|is|are|was|were|will be|would be|must be|equals?|makes?|making|"
     r"made|gives?|gave|gets?|got|leaves?|becomes?|means|be|comes? to|adds? up to|reach(?:es)?|brings?|turns? into|takes|"
-    r"totals?|lands? on|lands?|comes? out (?:as|to)|shows?|builds?|names?|(?:can be |is |are )?(?:breaks?|splits?|broken|"
+    r"the same as|the same amount as|equal to|totals?|lands? on|lands?|comes? out (?:as|to)|shows?|builds?|names?|(?:can be |is |are )?(?:breaks?|splits?|broken|"
     r"split|taken|pulled|comes?|goes|go)(?: up| apart)? into|into|can be|to make|to get|to build)"
 )
 _OWN = r"(?:we|you|they|i|he|she|it|that|which|there|and|so|now) (?:will |would |can |now |all |both )?(?:have|has|had|see|count|got|get|end up with|find|know)"
@@ -306,8 +306,15 @@ def term_at(speech: Speech, offset: int) -> Term | None:
     return None
 
 
-def sequences(speech: Speech) -> Iterator[Sequence_]:
-    """All stretches of terms with two or more terms, in order; they do not overlap."""
+def sequences(speech: Speech) -> tuple[Sequence_, ...]:
+    """All stretches of terms with two or more terms, in order; they do not overlap. Found once for each speech."""
+    found: tuple[Sequence_, ...] | None = speech.__dict__.get("_sequences")
+    if found is None:
+        found = speech.__dict__["_sequences"] = tuple(_sequences(speech))
+    return found
+
+
+def _sequences(speech: Speech) -> Iterator[Sequence_]:
     text = speech.text
     position = 0
     while head := _HEADS.search(text, position):
