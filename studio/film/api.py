@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from pathlib import Path
+from threading import Event
 from typing import Any
 
 from studio.files import say_os_error, whole_file
@@ -83,7 +85,7 @@ def make_film(
     from studio.film.join import captions_file, join
     from studio.film.plan import make_plan
     from studio.film.scene import shown, stays
-    from studio.film.sound import make_sound, open_voice, sound_key
+    from studio.film.sound import make_sound, sound_key
     from studio.film.spans import make_all
     from studio.pictures.themes import load_theme
 
@@ -94,25 +96,33 @@ def make_film(
     store = store or Store()
     tell = progress or (lambda done, what: None)
     tell(0.0, "looking at the recording" if recordings else "laying out the film")
+    recordings = [Path(recording) for recording in recordings]
     work: Path | None = None
+    broken = Event()
     try:
         work = store.work_folder()
-        voice = open_voice(recordings, work)
-        reel = look_at_all(recordings, [len(take) for take in voice.takes]) if recordings else None
-        scenes = stays(
-            lesson, sheet, settings, places.arranging(settings), picture=reel is not None and reel.picture
-        )
+        reel = look_at_all(recordings, store, work) if recordings else None
+        scenes = stays(lesson, sheet, settings, places.arranging(settings), picture=reel is not None and reel.picture)
         spans = make_plan(scenes, sheet, settings, reel)
-        tell(0.02, "evening out the sound")
-        sound = make_sound(
-            sheet, recordings, voice, sound_key(sheet, recordings, settings), store, work, settings,
-            lambda done: tell(0.02 + 0.08 * done, "evening out the sound"),
-        )
-        made = make_all(spans, store, theme, settings, reel, lambda done, what: tell(0.1 + 0.85 * done, what))
+        key = sound_key(sheet, [take.key for take in reel.takes] if reel else [], settings)
+
+        def go_on(done: float) -> None:
+            if broken.is_set():
+                raise InterruptedError("the film is broken off")
+
+        with ThreadPoolExecutor(1) as pool:
+            sound = pool.submit(make_sound, sheet, recordings, key, store, work, settings, go_on)
+            try:
+                made = make_all(spans, store, theme, settings, reel, lambda done, what: tell(0.02 + 0.9 * done, what))
+                tell(0.92, "evening out the sound")
+                track = sound.result()
+            except BaseException:
+                broken.set()
+                raise
         captions = captions_file(captions_srt or "", work, sheet.duration)
         with whole_file(out) as temporary:
             frames = join(
-                made.files, sound, captions, _chapters(sheet), lesson.header.title, temporary, settings,
+                made.files, track, captions, _chapters(sheet), lesson.header.title, temporary, settings,
                 lambda done: tell(0.95 + 0.05 * done, "joining the film"),
             )
         store.trim()

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import json
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 
 import av
@@ -14,9 +15,11 @@ from av.video.frame import VideoFrame
 
 from studio.errors import UnusableInput
 from studio.film.encode import planes
-from studio.store import file_key
+from studio.film.sound import RATE, voice_file
+from studio.store import Store, content_key, file_key
 
 TICKS = 6_000_000  # a second; a frame of every frame rate is a whole number of them
+_LOOK = ".look.json"
 _LATE = 24_000  # ticks by which a frame's time stamp may lie after the time that asks for it
 
 
@@ -78,7 +81,7 @@ def look_at(path: Path) -> Footage:
         raise UnusableInput(message, str(path)) from error
     return Footage(
         path=path,
-        key=file_key(path),
+        key="",
         size=size,
         rotation=rotation,
         zero=zero,
@@ -207,14 +210,54 @@ class Reel:
         return any(take.size for take in self.takes)
 
 
-def look_at_all(paths: Sequence[Path], samples: Sequence[int]) -> Reel:
-    """The recordings as a reel. `samples` are the lengths of their sound at 48 kHz, which is what their times are
-    counted by; a take without sound is as long as its picture."""
+def look_at_all(paths: Sequence[Path], store: Store, work: Path) -> Reel:
+    """The recordings as a reel. Their times are counted by the samples of their sound (a take without sound is as long
+    as its picture). What was found out about a file is kept in the store; sound that had to be decoded for it stands
+    in `work`."""
     takes = []
-    for path, count in zip(paths, samples, strict=True):
-        take = look_at(path)
-        takes.append(replace(take, duration=count * (TICKS // 48_000)) if count else take)
+    for path in paths:
+        key = _file_key(path, store)
+        kept = store.get(key, _LOOK)
+        take = _from_json(path, kept) if kept is not None else None
+        if take is None:
+            take = replace(look_at(path), key=key)
+            if take.sound:
+                samples = voice_file(path, work).stat().st_size // 2
+                take = replace(take, duration=samples * (TICKS // RATE))
+            values = {name: value for name, value in asdict(take).items() if name not in ("path", "key")}
+            store.put_bytes(key, _LOOK, json.dumps(values).encode())
+        takes.append(take)
     return Reel(tuple(takes))
+
+
+def _from_json(path: Path, kept: Path) -> Footage | None:
+    try:
+        values = json.loads(kept.read_text(encoding="utf-8"))
+        size = values.pop("size")
+        return Footage(
+            path=path, key=kept.name.removesuffix(_LOOK), size=tuple(size) if size else None,
+            entries=tuple(values.pop("entries")), **values,
+        )
+    except (OSError, ValueError, TypeError, KeyError):
+        return None
+
+
+def _file_key(path: Path, store: Store) -> str:
+    """The content key of a file. It is kept under the file's name, size and time, so that a large recording is not
+    read whole for every build."""
+    try:
+        status = path.stat()
+        if path.is_dir():
+            raise UnusableInput("this is a folder; name the media file in it.", str(path))
+        name = content_key("file", str(path.resolve()), status.st_size, status.st_mtime_ns)
+        kept = store.get(name, ".key")
+        key = kept.read_text() if kept is not None else ""
+        if len(key) != 64:
+            key = file_key(path)
+            store.put_bytes(name, ".key", key.encode())
+    except FileNotFoundError as error:
+        raise UnusableInput("there is no such file; check the name and the folder.", str(path)) from error
+    return key
 
 
 class ReelReader:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass
 from fractions import Fraction
+from math import inf
 from pathlib import Path
 from typing import Any
 
@@ -79,13 +80,14 @@ def join(
                 for number, chapter in enumerate(chapters)
             ]
         )
+        base = Fraction(1, settings.fps)
         for number, file in enumerate(files):
             for coded in unpack(file.read_bytes()):
                 for other in others:
-                    other.up_to(Fraction(count, settings.fps), container)
+                    other.up_to(count / settings.fps, container)
                 packet = Packet(coded.data)
                 packet.stream = video
-                packet.time_base = Fraction(1, settings.fps)
+                packet.time_base = base
                 packet.pts = packet.dts = count
                 packet.duration = 1
                 packet.is_keyframe = coded.key
@@ -93,7 +95,7 @@ def join(
                 count += 1
             progress((number + 1) / len(files))
         for other in others:
-            other.up_to(None, container)
+            other.up_to(inf, container)
     return count
 
 
@@ -103,14 +105,18 @@ class _Other:
     def __init__(self, source: Any, stream: Any) -> None:
         self._packets: Iterator[Any] = (packet for packet in source.demux() if packet.dts is not None)
         self._stream = stream
-        self._packet = next(self._packets, None)
+        self._packet: Any = None
+        self._time = 0.0
+        self._step()
 
-    def up_to(self, time: Fraction | None, container: Any) -> None:
-        """Hand over everything up to `time` in seconds (None: all that is left)."""
-        while self._packet is not None:
-            packet = self._packet
-            if time is not None and packet.dts is not None and packet.dts * packet.time_base > time:
-                return
-            packet.stream = self._stream
-            container.mux_one(packet)
-            self._packet = next(self._packets, None)
+    def _step(self) -> None:
+        self._packet = next(self._packets, None)
+        if self._packet is not None:
+            self._time = float(self._packet.dts * self._packet.time_base)
+
+    def up_to(self, time: float, container: Any) -> None:
+        """Hand over everything up to `time` in seconds."""
+        while self._packet is not None and self._time <= time:
+            self._packet.stream = self._stream
+            container.mux_one(self._packet)
+            self._step()

@@ -19,15 +19,15 @@ import av
 import numpy as np
 from av.audio.frame import AudioFrame
 from av.error import FFmpegError
+from av.packet import Packet
 
 from studio.errors import UnusableInput
 from studio.film.settings import FilmSettings
-from studio.store import Store, content_key, file_key
+from studio.store import Store, content_key
 from studio.timing.cuesheet import CueSheet, Piece
 
 RATE = 48_000
 SUFFIX = ".sound.m4a"
-_VERSION = 1
 _BLOCK = 30 * RATE
 _FADE = round(0.012 * RATE)  # samples over which one stretch of sound goes over into the next
 _HEADROOM = 0.7  # dB kept below the true peak that is asked for: the coding of the sound may lift a peak
@@ -92,12 +92,20 @@ class Voice:
         return result
 
 
+def voice_file(path: Path, work: Path) -> Path:
+    """The raw sound of a recording in the folder `work`, decoded once."""
+    raw = work / f"{content_key(str(path))[:16]}.s16"
+    if not raw.exists():
+        decode(path, raw)
+    return raw
+
+
 def open_voice(paths: Sequence[Path], work: Path) -> Voice:
-    """Decode the recordings into the folder `work`."""
+    """The sound of the recordings, decoded into the folder `work`."""
     takes: list[Samples] = []
-    for number, path in enumerate(paths):
-        raw = work / f"voice-{number}.s16"
-        count = decode(path, raw)
+    for path in paths:
+        raw = voice_file(path, work)
+        count = raw.stat().st_size // 2 if raw.exists() else 0
         takes.append(np.memmap(raw, np.int16, "r", shape=(count,)) if count else np.zeros(0, np.int16))
     return Voice(tuple(takes))
 
@@ -146,7 +154,8 @@ def room_tone(voice: Voice) -> Floats:
 
 
 def _looped(tone: Floats, start: int, count: int) -> Floats:
-    looped: Floats = tone[(start + np.arange(count)) % len(tone)]
+    first = start % len(tone)
+    looped: Floats = np.tile(tone, (first + count) // len(tone) + 1)[first : first + count].copy()
     return looped
 
 
@@ -315,30 +324,60 @@ def encode(raw: Path, target: Path, progress: Callable[[float], None]) -> None:
             container.mux(packet)
 
 
-def sound_key(sheet: CueSheet, paths: Sequence[Path], settings: FilmSettings) -> str:
+def silence(target: Path, duration: float, work: Path) -> None:
+    """A silent track: a moment of silence is encoded, and its last packet repeated."""
+    moment, total = work / "moment.m4a", round(duration * RATE)
+    raw = work / "moment.s16"
+    raw.write_bytes(bytes(2 * RATE))
+    encode(raw, moment, lambda done: None)
+    with av.open(str(moment)) as source, av.open(str(target), "w", format="mp4") as container:
+        stream = source.streams.audio[0]
+        packets = [packet for packet in source.demux(stream) if packet.size]
+        base = stream.time_base or Fraction(1, RATE)
+        copy = container.add_stream_from_template(stream)
+        data, size = bytes(packets[8]), round(1024 / (RATE * base))
+        time = packets[0].pts or 0
+        while time * base * RATE < total:
+            packet = Packet(data)
+            packet.stream, packet.time_base = copy, base
+            packet.pts = packet.dts = time
+            packet.duration = min(size, round(total / (RATE * base)) - time)
+            packet.is_keyframe = True
+            container.mux_one(packet)
+            time += size
+
+
+def sound_key(sheet: CueSheet, recordings: Sequence[str], settings: FilmSettings) -> str:
+    """What the film's sound is known by; `recordings` are the content keys of the recordings."""
     pieces = [[piece.start, piece.duration, piece.source] for piece in sheet.pieces]
     levels = [settings.loudness, settings.true_peak]
-    recordings = [file_key(path) for path in paths]
-    return content_key(_VERSION, av.__version__, recordings, pieces if paths else [], sheet.duration, levels)
+    recipe = Path(__file__).read_bytes()
+    return content_key(recipe, av.__version__, list(recordings), pieces if recordings else [], sheet.duration, levels)
 
 
 def make_sound(
-    sheet: CueSheet, paths: Sequence[Path], voice: Voice, key: str, store: Store, work: Path, settings: FilmSettings,
+    sheet: CueSheet,
+    paths: Sequence[Path],
+    key: str,
+    store: Store,
+    work: Path,
+    settings: FilmSettings,
     progress: Callable[[float], None],
 ) -> Path:
     """The film's sound in the store. Raises OSError (disk full)."""
     found = store.get(key, SUFFIX)
     if found is not None:
         return found
-    if voice.length:
-        tone = room_tone(voice)
-        pieces = sheet.pieces
-    else:
-        tone, pieces = np.zeros(RATE, np.float32), (Piece(0.0, sheet.duration, None),)
-    assembled, even, coded = work / "assembled.s16", work / "even.s16", work / "sound.m4a"
-    _write(assemble(pieces, sheet.duration, voice, tone), assembled)
+    coded = work / "sound.m4a"
+    voice = open_voice(paths, work)
+    if not voice.length:
+        silence(coded, sheet.duration, work)
+        return store.put(key, SUFFIX, coded)
+    assembled, even = work / "assembled.s16", work / "even.s16"
+    _write(assemble(sheet.pieces, sheet.duration, voice, room_tone(voice)), assembled)
+    progress(0.2)
     make_even(assembled, even, settings)
     assembled.unlink()
-    encode(even, coded, progress)
+    encode(even, coded, lambda done: progress(0.5 + 0.5 * done))
     even.unlink()
     return store.put(key, SUFFIX, coded)
