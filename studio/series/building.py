@@ -135,7 +135,7 @@ def _chosen(entries: Sequence[Entry], only: Sequence[str], folder: Path) -> list
         if not found:
             raise UnusableInput(f"there is no lesson '{wanted[:40]}' in this series.", str(folder))
         chosen.extend(found)
-    return list(dict.fromkeys(chosen))
+    return list({entry.file: entry for entry in chosen}.values())
 
 
 def _build_one(folder: Path, entry: Entry, options: BuildOptions, library: Library, progress: Progress) -> Outcome:
