@@ -12,7 +12,7 @@ from studio.findings import Finding
 from studio.pictures.kinds.more_and_less import MoreAndLess
 from studio.pictures.marks import MarkPicture
 from studio.pictures.spans import SpanPicture
-from studio.script.model import Add, Circle, Count, FillIn, Hop, Show, TakeAway
+from studio.script.model import Add, Circle, Count, FillIn, Hop, MarkNumber, Show, TakeAway, TurnOver
 from studio.stage.staging import is_counting
 
 NAME = "shown number is said"
@@ -78,6 +78,8 @@ def _wanted(appearance: Appearance) -> list[int]:
             return new
         case Hop(start, end, _):
             return [start, end]
+        case TurnOver(value) | MarkNumber(value):
+            return [value]
         case Circle() | Count():
             return []
         case _:
@@ -114,9 +116,10 @@ def around(case: Case, appearance: Appearance) -> set[int]:
     index = case.sentence_index(appearance.moment.word)
     segment = appearance.moment.direction.segment
     if appearance.change is not None:  # a change comes with the words that tell it
+        reach = 1 if isinstance(appearance.change, TurnOver | MarkNumber) else 2
         return {
             value
-            for sentence in sentences[max(0, index - 2) : index + 3]
+            for sentence in sentences[max(0, index - reach) : index + reach + 1]
             if sentence.segment == segment
             for value in sentence.values
         }
