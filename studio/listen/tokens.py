@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from difflib import SequenceMatcher
 
 ONES = (
     "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
@@ -96,3 +97,8 @@ def same(script: str, heard: str) -> bool:
     if script == heard or heard in SIGNS.get(script, ()):
         return True
     return ALIKE.get(heard, heard) == ALIKE.get(script, script)
+
+
+def alike(one: str, other: str) -> float:
+    """How alike two spellings are, 0 to 1 (Ratcliff and Obershelp, from the standard library)."""
+    return SequenceMatcher(None, one, other, autojunk=False).ratio()

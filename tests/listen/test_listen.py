@@ -21,13 +21,13 @@ Here are seven frogs on a lily pad.
 Seven and two make nine.
 # A story
 One ten and four ones make fourteen.
-Thirteen ducks swim to the reeds.
+Thirteen ducks are on the log.
 """
 SENTENCES = (
     "Here are seven frogs on a lily pad.",
     "Seven and two make nine.",
     "One ten and four ones make fourteen.",
-    "Thirteen ducks swim to the reeds.",
+    "Thirteen ducks are on the log.",
 )
 
 
