@@ -50,12 +50,12 @@ def verb(word: Any, number: Any) -> str:
         raise ValueError("'verb' stands after the word for one, like 'hops'|verb(n).")
     if _whole(number, "verb") == 1:
         return str(word)
-    first, space, rest = word.partition(" ")
+    first, space, rest = str(word).partition(" ")
     if first in _PLURALS:
         return _PLURALS[first] + space + rest
     for ending, cut in (("ies", 3), ("shes", 2), ("ches", 2), ("sses", 2), ("xes", 2), ("s", 1)):
         if first.endswith(ending):
-            return first[:-cut] + ("y" if ending == "ies" else "") + space + rest
+            return f"{first[:-cut]}{'y' if ending == 'ies' else ''}{space}{rest}"
     return str(word)
 
 
