@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
-from studio.pictures.base import Picture
+from studio.pictures.base import CannotShow, Picture
 from studio.pictures.kinds.number_sentence import NumberSentence
-from studio.script.model import Amount, Equation, Lesson, Marks, NumberList, Parts, Phrase, Show
+from studio.script.model import Amount, Equation, FillIn, Lesson, Marks, NumberList, Parts, Phrase, Show
 from studio.stage.model import Stage
 from studio.stage.staging import stage as stage_of
 from studio.talk.numbers import number_words
@@ -22,7 +22,7 @@ LARGEST_WHOLE = 20
 class LessonFacts:
     """`whole`: the whole whose partners are worked on (None: there is none). `number`: the number that is shown in most
     ways. `shows`: every `[show ...]` in order. `kinds`: the kinds of picture in order of first use. `answers`: bonds,
-    sentences and bars as they stand in the end, in words, with the segment's title."""
+    sentences and bars as they stand in the end, each `?` worked out, in words, with the segment's title."""
 
     whole: int | None
     number: int | None
@@ -104,9 +104,20 @@ def _answers(lesson: Lesson, stage: Stage) -> list[tuple[str, str]]:
         if isinstance(direction, Show) and direction.kind in _ANSWERS:
             picture = _last(stage, direction)
             if picture is not None:
+                picture = _solved(picture)
                 said = picture.written if isinstance(picture, NumberSentence) else _after_kind(picture)
                 found.append((lesson.segments[direction.segment].title, said))
     return list(dict.fromkeys(found))
+
+
+def _solved(picture: Picture) -> Picture:
+    """The picture with every `?` that can be worked out."""
+    while picture.marks.get("unknowns"):
+        try:
+            picture = picture.steps(FillIn())[-1].picture
+        except CannotShow:
+            break
+    return picture
 
 
 def _after_kind(picture: Picture) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 import unicodedata
 from dataclasses import replace
@@ -12,6 +11,7 @@ from typing import Any, Literal
 from studio.handout.answers import CAUTIONS, answer_lines
 from studio.handout.blanks import HEADING, Panel, panels
 from studio.handout.facts import LessonFacts, lesson_facts
+from studio.handout.typeset import typeset
 from studio.script.model import Lesson
 
 Paper = Literal["letter", "a4"]
@@ -23,9 +23,6 @@ TAIL = 7.0
 """Millimetres under a writing line for the tails of letters, and to keep it apart from the next."""
 STORY_HEIGHTS = (36.0, 90.0)
 """Least and most height of the space to draw a story in, in millimetres."""
-
-FONTS = ["ABeeZee", "Libertinus Serif", "DejaVu Sans Mono"]
-"""The families to set in: the child's own first, then those that typst brings for letters it lacks."""
 
 LINE_BANDS = {"K": 16.0, "1": 13.0, "2": 10.0}
 """The height of the writing lines in millimetres, by grade (common practice, no source)."""
@@ -46,21 +43,7 @@ def make_handout(lesson: Lesson, out: Path, paper: Paper = "letter") -> None:
 
 def handout_pdf(lesson: Lesson, paper: Paper = "letter", facts: LessonFacts | None = None) -> bytes:
     """The handout as the bytes of a PDF. The same lesson gives the same bytes."""
-    import fontpkg
-    import typst
-
-    values = handout_values(lesson, facts or lesson_facts(lesson), paper)
-    folder = Path(fontpkg.path("ABeeZee", nearest=True)).parent
-    return bytes(
-        typst.compile(
-            _SHEET,
-            font_paths=[folder],
-            ignore_system_fonts=True,
-            sys_inputs={"data": json.dumps(values)},
-            timestamp=0,
-            pdf_standards=["ua-1"],
-        )
-    )
+    return typeset(_SHEET, handout_values(lesson, facts or lesson_facts(lesson), paper))
 
 
 def handout_values(lesson: Lesson, facts: LessonFacts, paper: Paper) -> dict[str, Any]:
@@ -72,8 +55,7 @@ def handout_values(lesson: Lesson, facts: LessonFacts, paper: Paper) -> dict[str
     groups, story = fit_page(panels(facts), _story(lesson, facts), PAPER_HEIGHTS[paper], band + TAIL)
     return {
         "paper": PAPERS[paper],
-        "fonts": FONTS,
-        "title": printable(header.title),
+        "title": printable(header.title).strip("\u200b ") or "Lesson",
         "above": printable(" · ".join(part for part in above if part)),
         "line": {"band": band, "tail": TAIL},
         "groups": [[[_panel_values(panel) for panel in column] for column in group] for group in groups],

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import json
 from collections import Counter
 from pathlib import Path
 
-from studio.handout.make import FONTS, printable
+from studio.handout.make import printable
+from studio.handout.typeset import typeset
 from studio.kit.contents import KitContents
 from studio.kit.pictures import final_pictures
 from studio.pictures.base import Picture
@@ -22,9 +22,6 @@ _BEST = ("ten frame", "double ten frame", "number bond", "five frame", "dots", "
 
 def poster_png(contents: KitContents) -> bytes:
     """The poster as the bytes of a PNG."""
-    import fontpkg
-    import typst
-
     header = contents.lesson.header
     theme = contents.theme
     picture = main_picture(contents)
@@ -34,7 +31,6 @@ def poster_png(contents: KitContents) -> bytes:
         "card": hexadecimal(theme.colour("card")),
         "ink": hexadecimal(theme.colour("ink")),
         "quiet": hexadecimal(theme.colour("quiet")),
-        "fonts": FONTS,
         "title": printable(header.title),
         "above": printable(header.series)[:48],
         "lesson": f"Lesson {header.number}" if header.number is not None else None,
@@ -42,13 +38,7 @@ def poster_png(contents: KitContents) -> bytes:
         "numeral": str(number) if number is not None else None,
         "tall": picture is not None and _is_tall(picture),
     }
-    folder = Path(fontpkg.path("ABeeZee", nearest=True)).parent
-    return bytes(
-        typst.compile(
-            _POSTER, format="png", ppi=72.0, font_paths=[folder], ignore_system_fonts=True,
-            sys_inputs={"data": json.dumps(values)},
-        )
-    )  # fmt: skip
+    return typeset(_POSTER, values, "png")
 
 
 def _number(contents: KitContents, picture: Picture | None) -> int | None:

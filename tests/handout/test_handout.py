@@ -10,6 +10,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
 from PIL import Image
 from pypdf import PdfReader
 
@@ -197,7 +199,7 @@ def test_what_a_person_writes_is_set_and_never_run(title):
     segments = tuple(replace(segment, title=title) for segment in lesson.segments)
     odd = replace(lesson, header=replace(lesson.header, title=title, series=title, needs=(title,)), segments=segments)
     pdf = handout_pdf(odd)
-    assert PdfReader(io.BytesIO(pdf)).metadata.title == printable(title)
+    assert PdfReader(io.BytesIO(pdf)).metadata.title.strip() == printable(title).strip()
     letters = [letter for letter in "".join(printable(title).replace("\u200b", "").split()) if letter.isascii()]
     found = "".join(text_of(pdf).replace("\u200b", "").split())
     assert "".join(letters) in "".join(letter for letter in found if letter.isascii())
@@ -214,3 +216,33 @@ def test_a_place_that_cannot_be_written_gets_a_plain_sentence(tmp_path: Path):
     good = tmp_path / "handout.pdf"
     make_handout(read(POND), good, "a4")
     assert good.read_bytes().startswith(b"%PDF")
+
+
+def test_a_question_that_the_lesson_leaves_open_is_answered_for_the_grown_up():
+    facts = lesson_facts(
+        lesson_of("[show number bond: 9 is 7 and ?]\nNine.\n[show number sentence: 13 - ? = 9]\nThirteen.")
+    )
+    assert [answer for _, answer in facts.answers] == ["9 is 7 and 2", "13 - 4 = 9"]
+
+
+@settings(max_examples=40)
+@given(st.text(max_size=120), st.text(max_size=40))
+@example("池塘边的青蛙", "🐸")
+@example("🐸", "")
+def test_no_text_stops_the_paper(title, need):
+    lesson = lesson_of("[show ten frame: 7 dots]\nSeven.")
+    header = replace(lesson.header, title=title, needs=(need,), series=need, standards=(title,))
+    assert len(PdfReader(io.BytesIO(handout_pdf(replace(lesson, header=header)))).pages) == 2
+
+
+def test_every_kind_of_picture_has_its_place_on_paper_or_none():
+    """A kind that comes new must not stop the paper."""
+    from studio.pictures.kinds import CLASSES
+
+    details = {"text": "frogs", "word": "nine", "number bond": "9 is 7 and ?", "bar": "9 is 7 and ?", "cards": "0 to 9",
+               "number sentence": "7 + ? = 9", "dice": "6 and 3", "compare bars": "9 and 7", "rekenrek": "7 and 2",
+               "number path": "0 to 10", "number line": "0 to 10", "hundred chart": "1 to 30", "five frame": "4",
+               "tally": "9", "base ten": "9", "more and less": "9", "ten frame": "9 dots"}  # fmt: skip
+    for kind in CLASSES:
+        pdf = handout_pdf(lesson_of(f"[show {kind}: {details.get(kind, '9 dots')}]\nNine."))
+        assert len(PdfReader(io.BytesIO(pdf)).pages) in (2, 3)

@@ -5,21 +5,27 @@ from __future__ import annotations
 import io
 import json
 from dataclasses import replace
+from html.parser import HTMLParser
 from pathlib import Path
 
 import numpy as np
 import pytest
 import webvtt
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from PIL import Image
 
+from studio.captions.text import tidy
 from studio.errors import UnusableInput
 from studio.kit import KitContents, write_parts
 from studio.kit.description import description_text
 from studio.kit.frames import film_frames
+from studio.kit.pages import index_page
 from studio.kit.pictures import final_pictures, slug
 from studio.kit.poster import poster_png
 from studio.kit.report import report_page
 from studio.kit.report_json import report_values
+from studio.kit.transcript import transcript_page
 from studio.pictures.themes import load_theme
 from tests.kit.making import POND, contents_of, hostile_contents, small_film
 
@@ -219,3 +225,41 @@ def test_times_of_the_recording_become_times_of_the_film(pond):
     )
     contents = replace(pond, sheet=sheet, findings=found)
     assert [f.time for f in contents.all_findings] == [3.0, 7.5, 12.0, 13.0, 18.0]
+
+
+@settings(max_examples=25)
+@given(st.text(max_size=120))
+def test_no_text_stops_a_page(title):
+    contents = contents_of("---\ntitle: T\n---\n# A\n[show ten frame: 7 dots]\nSeven.\n")
+    lesson = replace(contents.lesson, header=replace(contents.lesson.header, title=title, needs=(title,), series=title))
+    sheet = replace(contents.sheet, segments=tuple(replace(s, title=title) for s in contents.sheet.segments))
+    contents = replace(contents, lesson=lesson, sheet=sheet)
+    for page in (index_page(contents), transcript_page(contents), report_page(contents)):
+        parsed = Titles()
+        parsed.feed(page)
+        assert parsed.headings[0] in (tidy(title), "What was checked")
+        assert parsed.scripts <= 1
+    poster_png(contents)
+
+
+class Titles(HTMLParser):
+    """The first headings of a page, and how many scripts it has, as Python's own parser reads them."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.headings: list[str] = []
+        self.scripts = 0
+        self.inside = False
+
+    def handle_starttag(self, tag: str, attrs: object) -> None:
+        self.scripts += tag == "script"
+        if tag == "h1":
+            self.inside = True
+            self.headings.append("")
+
+    def handle_endtag(self, tag: str) -> None:
+        self.inside = self.inside and tag != "h1"
+
+    def handle_data(self, data: str) -> None:
+        if self.inside:
+            self.headings[-1] += data
