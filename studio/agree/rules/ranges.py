@@ -13,12 +13,16 @@ from studio.pictures.spans import SpanPicture
 NAME = "goes from and to"
 _RANGE = re.compile(r"(cards|path|line|chart)(?: that goes| goes| going| runs|,)? from (#) (?:all the way |up )?to (#)(?= [.,?])")
 
+_MOVES = re.compile(r" (?:hop|hops|hopping|jump|jumps|count|counting|go|going|move|walk|step|find)(?= )")
+
 
 def find(case: Case) -> Iterator[Finding]:
     if not case.pictures:
         return
     speech = case.talk.speech
     for match in _RANGE.finditer(speech.text):
+        if _MOVES.search(speech.text[max(0, match.start() - 50) : match.start()].rpartition(" . ")[2]):
+            continue  # "hop on the number path from nine to fourteen"
         first, last = speech.number_at[match.start(2)], speech.number_at[match.start(3)]
         sentence = case.sentences[case.sentence_index(first.start)]
         if case.is_excused(sentence.start, sentence.end):
