@@ -50,17 +50,22 @@ def verified(lesson: Lesson, compose: Callable[[AbstractSet[Key]], Lines]) -> Li
             continue
         finding = troubles[0]
         near = _near(with_them, finding, lines)
-        everyone = {key for key in near if key not in dropped}
+        others = [(of, line.group) for of, line in lines if line.group >= 0 and (of, line.group) not in near]
+        candidates = [*near, *dict.fromkeys(others)]
         culprits: set[Key] = set()
-        for key in near:
+        for key in candidates:
             if trials <= 0:
                 break
             trials -= 1
             if not _stays(lesson, compose({*dropped, key}), finding, known):
                 culprits = {key}
                 break
-        if not culprits and everyone and not _stays(lesson, compose(dropped | everyone), finding, known):
-            culprits = everyone
+        if not culprits:
+            segments = [{key for key in candidates if key[0] == of} for of in dict.fromkeys(key[0] for key in candidates)]
+            for group in (*segments, set(candidates)):
+                if group and not _stays(lesson, compose(dropped | group), finding, known):
+                    culprits = group
+                    break
         if culprits:
             dropped |= culprits
         else:
