@@ -61,7 +61,8 @@ def verified(lesson: Lesson, compose: Callable[[AbstractSet[Key]], Lines]) -> Li
                 culprits = {key}
                 break
         if not culprits:
-            segments = [{key for key in candidates if key[0] == of} for of in dict.fromkeys(key[0] for key in candidates)]
+            indices = dict.fromkeys(key[0] for key in candidates)
+            segments = [{key for key in candidates if key[0] == index} for index in indices]
             for group in (*segments, set(candidates)):
                 if group and not _stays(lesson, compose(dropped | group), finding, known):
                     culprits = group
