@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-SETTINGS = "judge 2"
+SETTINGS = "judge 3"
 """Changed with everything that changes a verdict; part of the name under which results are kept."""
 
 SURE_AGREED = 2.0
@@ -42,6 +42,9 @@ SURE_UNHEARD = 0.5
 
 WRONG = 0.0
 """Nats by which another number must win to be called different where it was written down as well."""
+
+CLEAR = 0.9
+"""Confidence from which a number that was written down as in the script is weighed against its two nearest only."""
 
 OTHER_WORD = 10.0
 """Nats by which a word that is no number must win over every number: where the script has one, a number is likely."""
@@ -254,6 +257,8 @@ def _weigh(
     bare = " ".join(each.text for each in heard).strip(".,!?;:").lower()
     agreed = written == number
     others = list(_NEAR.get(number, _EVERY)) if agreed else [each for each in _EVERY if each != number]
+    if agreed and heard[0].confidence >= CLEAR:
+        others = others[:2]
     candidates = [number, *others]
     texts = [context.with_word(word, candidate) for context in usable for candidate in candidates]
     scores = ear.weigh(encoded, [*texts, contexts[0].text()])
