@@ -20,7 +20,6 @@ from studio.store import Store
 from tests.film.material import (
     COUNTING,
     HEADER,
-    SMALL,
     film_of,
     frames_of,
     lesson_of,
