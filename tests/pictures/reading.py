@@ -40,10 +40,13 @@ def _numerals(read: list[str]) -> list[int]:
         for word in re.split(r"[\s+=<>\-–—一二]+", line):
             word = word.strip(".,_'?·")
             try:
-                found.append(to_number(word))
-                continue
+                # A number word counts where it stands alone; "one less" is a label.
+                if word == line:
+                    found.append(to_number(word))
+                    continue
             except ValueError:
-                word = _ALONE.get(word, word)
+                pass
+            word = _ALONE.get(word, word)
             # A row of marks looks like zeros.
             found += [int(digits) for digits in re.findall(r"\d+", re.sub(r"0{4,}", " ", word))]
     return found
