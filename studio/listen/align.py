@@ -256,9 +256,26 @@ def _repeats(
             share = len(hits) / len(text)
             if hits and share >= 0.7 and (best is None or share > best[0]):
                 best = (share, start + by[hits[0]], start + by[hits[-1]] + 1)
+        if best is None:
+            best = _heard_again(heard, pairs, run, text)
         if best is not None and len(text) >= 2:
             found.append(Repeat(run[0], run[-1] + 1, best[1], best[2]))
     return found
+
+
+def _heard_again(
+    heard: Sequence[HeardWord], pairs: Sequence[Pair], run: Sequence[int], text: Sequence[str]
+) -> tuple[float, int, int] | None:
+    """A run of extra words that is heard once more directly after: said twice and misheard in the same way twice."""
+    after = range(run[-1] + 1, min(len(heard), run[-1] + len(run) + 4))
+    flat, by = _spread([tokens(heard[index].text) for index in after])
+    partners = _partners(text, flat)
+    hits = [other for at, other in enumerate(partners) if other >= 0 and same(text[at], flat[other])]
+    if len(text) < 3 or len(hits) < 0.8 * len(text):
+        return None
+    first, last = after[by[hits[0]]], after[by[hits[-1]]]
+    words = [pair.word for pair in pairs if pair.found and pair.first <= last and pair.last > first]
+    return (len(hits) / len(text), words[0], words[-1] + 1) if words else None
 
 
 def lay_heard(script: Sequence[Word], heard: Heard) -> Alignment:

@@ -16,7 +16,7 @@ from studio.timing.cuesheet import CameraChange, Cue, CueSheet, Piece, SegmentSt
 from studio.timing.track import Track
 
 CARD_SECONDS = 2.5
-_EDGE = 0.12  # seconds of silence kept on the far side of a cut
+_EDGE = 0.3  # seconds of silence kept on the far side of a cut: the start of a word is known to about a tenth
 _ENOUGH = 0.3  # a wait shorter by less than this is not lengthened
 
 

@@ -1,6 +1,5 @@
 """The script reader: every form of the language, places, names, mistakes."""
 
-# ruff: noqa: E501 (tables of sentences)
 from __future__ import annotations
 
 import pytest

@@ -1,6 +1,5 @@
 """Any text at all is read or refused in plain sentences; every word that is read stands where it says."""
 
-# ruff: noqa: E501 (tables of sentences)
 from __future__ import annotations
 
 import re
