@@ -107,14 +107,14 @@ def build_kit(
     from studio.film.settings import FilmSettings
     from studio.kit import KitContents, write_parts
     from studio.pictures.themes import load_theme
-    from studio.script.files import load
+    from studio.series.library import load_lesson
     from studio.stage.staging import stage
     from studio.timing.assemble import assemble
     from studio.timing.pace import pace_track
     from studio.timing.recorded import recorded_track
 
     options = options or BuildOptions()
-    lesson_value = lesson if isinstance(lesson, Lesson) else load(Path(lesson))
+    lesson_value = lesson if isinstance(lesson, Lesson) else load_lesson(Path(lesson))
     folder = out or _kit_folder(lesson)
     theme = load_theme(options.theme)
     width, height = SCREENS[options.shape]

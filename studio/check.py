@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from studio.findings import Finding
+
+if TYPE_CHECKING:
+    from studio.series.proof import Proof
 
 
 @dataclass(frozen=True)
@@ -30,12 +33,15 @@ class Checked:
         return [f"{self.path}: {self.summary}", *finding_lines(self.findings)]
 
 
-def check_file(path: Path) -> Checked:
-    """Check a lesson script. Raises UnusableInput."""
+def check_file(path: Path) -> Checked | Proof:
+    """Check a lesson script, with the parts it uses; a routine is proved for all its numbers. Raises UnusableInput."""
     from studio.agree import check
-    from studio.script.files import load
+    from studio.series.api import is_routine_file, prove_routine
+    from studio.series.library import load_lesson
 
-    agreement = check(load(path))
+    if is_routine_file(path):
+        return prove_routine(path)
+    agreement = check(load_lesson(path))
     count = len(agreement.statements)
     summary = f"{count} statement{'s' if count != 1 else ''} and {len(agreement.shown)} picture steps checked; "
     return Checked(path, agreement.findings, agreement.as_json(), summary + told(agreement.findings))

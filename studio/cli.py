@@ -8,10 +8,13 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from studio.errors import UnusableInput
 from studio.progress import bar
+
+if TYPE_CHECKING:
+    from studio.build import BuildOptions
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -48,7 +51,7 @@ def _parser() -> argparse.ArgumentParser:
         "with captions, chapters and a handout; and a check that every number shown agrees with the numbers said.",
     )
     verbs = parser.add_subparsers(title="what it can do", metavar="VERB", required=True)
-    for add in (_demo, _check, _build, _listen, _suggest, _draw, _fill, _handout, _audit):
+    for add in (_demo, _check, _build, _listen, _suggest, _draw, _fill, _handout, _audit, _series):
         add(verbs)
     return parser
 
@@ -114,6 +117,11 @@ def _build(verbs: Any) -> None:
     verb.add_argument("lesson", type=Path, metavar="LESSON", help="the lesson script")
     verb.add_argument("--recording", type=Path, nargs="+", default=[], metavar="FILE", help="her take, or takes")
     verb.add_argument("--out", type=Path, metavar="DIR", help="the kit folder (beside the lesson, named after it)")
+    _film_options(verb)
+    _json_option(verb)
+
+
+def _film_options(verb: argparse.ArgumentParser) -> None:
     verb.add_argument("--theme", default="warm paper", help="a theme's name or file (warm paper)")
     verb.add_argument(
         "--format", dest="shape", default="wide", choices=["wide", "square", "tall"], help="screen (wide)"
@@ -128,13 +136,12 @@ def _build(verbs: Any) -> None:
     )
     verb.add_argument("--model", metavar="NAME", help="the speech model: a name or a folder")
     verb.add_argument("--audit", action="store_true", help="open the finished film and count what it shows")
-    _json_option(verb)
 
 
-def _run_build(options: argparse.Namespace) -> int:
-    from studio.build import BuildOptions, build_kit
+def _film_settings(options: argparse.Namespace) -> BuildOptions:
+    from studio.build import BuildOptions
 
-    settings = BuildOptions(
+    return BuildOptions(
         theme=options.theme,
         shape=options.shape,
         fps=options.fps,
@@ -143,8 +150,13 @@ def _run_build(options: argparse.Namespace) -> int:
         model=options.model,
         audit=options.audit,
     )
+
+
+def _run_build(options: argparse.Namespace) -> int:
+    from studio.build import build_kit
+
     with bar("build", options.json) as progress:
-        result = build_kit(options.lesson, options.recording, options.out, settings, progress)
+        result = build_kit(options.lesson, options.recording, options.out, _film_settings(options), progress)
     if options.json:
         _print_json(result.as_json())
     else:
@@ -249,9 +261,9 @@ def _handout(verbs: Any) -> None:
 
 def _run_handout(options: argparse.Namespace) -> int:
     from studio.handout import make_handout
-    from studio.script.files import load
+    from studio.series.library import load_lesson
 
-    make_handout(load(options.lesson), options.out, options.paper)
+    make_handout(load_lesson(options.lesson), options.out, options.paper)
     print(f"Written to {options.out}.")
     return 0
 
@@ -275,6 +287,203 @@ def _run_audit(options: argparse.Namespace) -> int:
     else:
         print("\n".join(report.lines()))
     return 0 if report.fine else 1
+
+
+# --- series ---------------------------------------------------------------------------------------------------------
+
+
+def _series(verbs: Any) -> None:
+    verb: argparse.ArgumentParser = verbs.add_parser(
+        "series",
+        help="a folder of lessons: plan, write, build, find what is reused",
+        description="A folder of lessons, planned and written from routines, built when they change.",
+    )
+    subs = verb.add_subparsers(title="what it can do", metavar="VERB", required=True)
+    for add in (_new, _plan, _write, _build_series, _status, _find, _overview, _routines, _save):
+        add(subs)
+
+
+def _folder(verb: argparse.ArgumentParser) -> None:
+    verb.add_argument("folder", type=Path, nargs="?", default=Path(), metavar="FOLDER", help="the series (this folder)")
+
+
+def _new(subs: Any) -> None:
+    verb = _verb(subs, "new", _run_new, "make a series with its settings and its plan")
+    verb.add_argument("folder", type=Path, metavar="FOLDER", help="the folder to make")
+    verb.add_argument("--title", required=True, metavar="TITLE", help="what the series is called")
+    verb.add_argument("--grade", default="K", choices=["K", "1", "2"], help="for which grade (K)")
+    verb.add_argument("--first-day", metavar="DAY", help="the first lesson's day, like 2026-09-01")
+    verb.add_argument("--lessons", type=int, metavar="N", help="how many lessons (180)")
+    verb.add_argument(
+        "--holiday",
+        dest="holidays",
+        action="append",
+        default=[],
+        metavar="DAYS",
+        help='days without a lesson: "2026-11-26" or "2026-12-21 to 2027-01-01"; may be given again',
+    )
+
+
+def _run_new(options: argparse.Namespace) -> int:
+    from studio.series.api import new_series
+    from studio.series.settings import parse_day
+
+    try:
+        first_day = parse_day(options.first_day) if options.first_day is not None else None
+    except ValueError as error:
+        raise UnusableInput(str(error)) from None
+    done = new_series(options.folder, options.title, options.grade, first_day, options.lessons, options.holidays)
+    print("\n".join(done.lines()))
+    return 0
+
+
+def _plan(subs: Any) -> None:
+    verb = _verb(subs, "plan", _run_plan, "fill in what is empty in the plan; what is written there stays")
+    _folder(verb)
+
+
+def _run_plan(options: argparse.Namespace) -> int:
+    from studio.series.api import plan_series
+
+    print("\n".join(plan_series(options.folder).lines()))
+    return 0
+
+
+def _write(subs: Any) -> None:
+    verb = _verb(subs, "fill", _run_write, "write the planned lessons that are not there yet")
+    _folder(verb)
+    verb.add_argument("--only", type=int, nargs="+", default=[], metavar="N", help="only the lessons of these numbers")
+
+
+def _run_write(options: argparse.Namespace) -> int:
+    from studio.series.api import fill_series
+
+    print("\n".join(fill_series(options.folder, options.only).lines()))
+    return 0
+
+
+def _build_series(subs: Any) -> None:
+    verb = _verb(subs, "build", _run_build_series, "build every lesson whose kit is not up to date")
+    _folder(verb)
+    verb.add_argument("--only", nargs="+", default=[], metavar="LESSON", help="only these: numbers or names")
+    _film_options(verb)
+    _json_option(verb)
+
+
+def _run_build_series(options: argparse.Namespace) -> int:
+    from studio.series.api import build_series
+
+    with bar("series", options.json) as progress:
+        done = build_series(options.folder, options.only, _film_settings(options), progress)
+    if options.json:
+        _print_json(done.as_json())
+    else:
+        print("\n".join(done.lines()))
+    return 1 if done.has_errors else 0
+
+
+def _status(subs: Any) -> None:
+    verb = _verb(subs, "status", _run_status, "say where each lesson stands")
+    _folder(verb)
+    verb.add_argument("--all", action="store_true", help="the planned lessons too")
+    _json_option(verb)
+
+
+def _run_status(options: argparse.Namespace) -> int:
+    from studio.series.api import series_status
+
+    with bar("series", options.json) as progress:
+        status = series_status(options.folder, progress)
+    if options.json:
+        _print_json(status.as_json())
+    else:
+        print("\n".join(status.lines(every=options.all)))
+    return 0
+
+
+def _find(subs: Any) -> None:
+    verb = _verb(subs, "find", _run_find, "find every place where something is said or shown")
+    verb.add_argument("query", metavar="WORDS", help='for example "7 + 2", "ten frame" or "lily pad"')
+    _folder(verb)
+    _json_option(verb)
+
+
+def _run_find(options: argparse.Namespace) -> int:
+    from studio.series.api import find_in_series
+
+    with bar("series", options.json) as progress:
+        found = find_in_series(options.folder, options.query, progress)
+    if options.json:
+        _print_json(found.as_json())
+    else:
+        print("\n".join(found.lines()))
+    return 0
+
+
+def _overview(subs: Any) -> None:
+    verb = _verb(subs, "overview", _run_overview, "write a page with every lesson and the standards they meet")
+    _folder(verb)
+
+
+def _run_overview(options: argparse.Namespace) -> int:
+    from studio.series.api import write_overview
+
+    with bar("series") as progress:
+        print(f"Written to {write_overview(options.folder, progress)}.")
+    return 0
+
+
+def _routines(subs: Any) -> None:
+    verb = _verb(subs, "routines", _run_routines, "list the routines and parts that a lesson here can use")
+    _folder(verb)
+    _json_option(verb)
+
+
+def _run_routines(options: argparse.Namespace) -> int:
+    from studio.series.api import shelf
+
+    found = shelf(options.folder)
+    if options.json:
+        _print_json([
+            {"name": r.name, "source": r.source, "about": r.about, "blanks": {b.name: b.range for b in r.blanks}}
+            for r in found
+        ])  # fmt: skip
+        return 0
+    for routine in found:
+        print(f"{routine.name}: {routine.about}")
+        print("    " + ("; ".join(f"{blank.name}: {blank.range}" for blank in routine.blanks) or "no blanks"))
+    return 0
+
+
+def _save(subs: Any) -> None:
+    verb = _verb(subs, "save", _run_save, "save a picture or a segment under a name, to be used in any lesson")
+    verb.add_argument("name", metavar="NAME", help="what it is to be called")
+    _folder(verb)
+    what = verb.add_mutually_exclusive_group(required=True)
+    what.add_argument("--picture", metavar='"KIND: DETAILS"', help='for example "ten frame: {{ n }} dots as pond"')
+    what.add_argument("--segment", nargs=2, metavar=("LESSON", "TITLE"), help="a segment of a lesson, by its title")
+    verb.add_argument(
+        "--blank", dest="blanks", action="append", default=[], metavar="NAME=RANGE", help='for example "n=0 to 10"'
+    )
+
+
+def _run_save(options: argparse.Namespace) -> int:
+    from studio.series.saving import save_picture, save_segment
+
+    blanks = {}
+    for blank in options.blanks:
+        name, equals, written = blank.partition("=")
+        if not equals or not name.strip() or not written.strip():
+            raise UnusableInput(f"'{blank[:60]}' cannot be read; write it like --blank \"n=0 to 10\".")
+        blanks[name.strip()] = written.strip()
+    if options.picture is not None:
+        path = save_picture(options.folder, options.name, options.picture, blanks)
+    else:
+        if blanks:
+            raise UnusableInput("a segment is saved word for word; --blank goes with --picture.")
+        path = save_segment(options.folder, options.name, Path(options.segment[0]), options.segment[1])
+    print(f"Saved as {path}.")
+    return 0
 
 
 if __name__ == "__main__":

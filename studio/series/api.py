@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from studio.series.proof import Proof
     from studio.series.status import SeriesStatus
 
+_MOST_LINES = 200  # places that are printed
+
 
 # --- routines -------------------------------------------------------------------------------------------------------
 
@@ -137,12 +139,18 @@ class Found:
     def lines(self) -> list[str]:
         """What is printed for a person: each place, and for a picture the direction to use again."""
         lines = []
-        for hit in self.hits:
+        for hit in self.hits[:_MOST_LINES]:
             number = f"lesson {hit.number}" if hit.number is not None else hit.title
             what = hit.direction or f"“{hit.text}”"
             lines.append(f"{hit.file}, line {hit.line} ({number}, {hit.segment}): {what}")
+        if len(self.hits) > _MOST_LINES:
+            lines.append(f"… and {len(self.hits) - _MOST_LINES} more places; --json gives all.")
         said = sum(hit.kind == "said" for hit in self.hits)
-        return [*lines, f"'{self.query}' is said {said} times and shown {len(self.hits) - said} times."]
+        return [*lines, f"'{self.query}' is said {_times(said)} and shown {_times(len(self.hits) - said)}."]
+
+
+def _times(count: int) -> str:
+    return {0: "nowhere", 1: "once"}.get(count, f"{count} times")
 
 
 def new_series(

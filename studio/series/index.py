@@ -97,7 +97,7 @@ class Index:
             for file, key, number, title, grade, standards, words, errors, warnings, mistake in rows
         ]  # fmt: skip
 
-    def find(self, query: str, most: int = 200) -> list[Hit]:
+    def find(self, query: str) -> list[Hit]:
         """Where the words or numbers of `query` are said or shown, in the order of the lessons."""
         normal = normal_text(query)
         if not normal.strip():
@@ -106,8 +106,8 @@ class Index:
             "select t.file, l.number, l.title, t.segment, t.line, 'said', t.words, '' from said t join lesson l "
             "using (file) where instr(t.normal, :q) union all "
             "select t.file, l.number, l.title, t.segment, t.line, 'shown', t.kind, t.direction from shown t "
-            "join lesson l using (file) where instr(t.normal, :q) order by 2, 1, 5 limit :most",
-            {"q": normal, "most": most},
+            "join lesson l using (file) where instr(t.normal, :q) order by 2, 1, 5",
+            {"q": normal},
         )
         return [Hit(*row) for row in rows]
 

@@ -20,7 +20,10 @@ _NAME = re.compile(r"[a-z0-9](?:[a-z0-9 -]*[a-z0-9])?\Z")
 def save_picture(folder: Path, name: str, picture: str, blanks: Mapping[str, str]) -> Path:
     """Save `KIND: DETAILS as NAME`, which may have blanks, as the part `name`: "ten frame: {{ n }} dots" with
     {"n": "0 to 10"}. Used as `[show {{ use("NAME", n=7) }}]`. Raises UnusableInput."""
-    text = _header(f"A picture. Use it as [show {{{{ use({name!r}) }}}}].", blanks) + " ".join(picture.split()) + "\n"
+    body = " ".join(picture.split()) + "\n"
+    first = next(read_routine(_header("", blanks) + body, name, name).fillings(), {})
+    given = "".join(f", {blank}={value if isinstance(value, int) else repr(value)}" for blank, value in first.items())
+    text = _header(f"A picture. Use it as [show {{{{ use({name!r}{given}) }}}}].", blanks) + body
     routine = read_routine(text, name, name)
     for count, values in enumerate(routine.fillings()):
         read_picture(body_of(routine.fill(values)))

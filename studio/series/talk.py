@@ -61,8 +61,8 @@ def verb(word: Any, number: Any) -> str:
 
 def capital(text: Any) -> str:
     """The first letter large: "five frogs" → "Five frogs"."""
-    text = str(text)
-    return text[:1].upper() + text[1:]
+    said = str(text)
+    return said[:1].upper() + said[1:]
 
 
 def partners(whole: Any) -> list[tuple[int, int]]:
