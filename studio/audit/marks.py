@@ -27,7 +27,7 @@ def _crossed(blob: Blob) -> bool:
     w, h = blob.width // 4, blob.height // 4
     mask = blob.mask
     mid_x, mid_y = blob.width // 2, blob.height // 2
-    across: Array = mask[:, mid_x - 1 : mid_x + 2].all(axis=1)
+    across: Array = np.asarray(mask[:, mid_x - 1 : mid_x + 2].all(axis=1))
     empty = not (across[:h].any() or across[-h:].any())
     corners = [mask[:h, :w], mask[:h, -w:], mask[-h:, :w], mask[-h:, -w:]]
     return empty and bool(mask[mid_y, mid_x]) and all(corner.any() for corner in corners)
