@@ -1,0 +1,327 @@
+"""The film: its speed against an encoder that does nothing else, against MoviePy, and after one change; and its memory.
+
+    python benchmarks/film.py                          # all pairs, short
+    python benchmarks/film.py --only encoder off       # some of them
+    python benchmarks/film.py --minutes 20             # the lesson in which one line is changed
+    python benchmarks/film.py --only memory --minutes 60
+    python benchmarks/film.py --only kit               # the demo with listening and everything else
+
+Both sides of a pair work on the same material in the same run, in turn, at 1920 × 1080 and 30 frames a second with the
+same settings of the encoder; with `--rounds` each ratio is the median of that many. The recording is the demo's, made
+as large and given the noise of a camera. Each film is made with an empty store. The file names the ratios as "times
+the speed of the other", so that more is better; of a changed line it is the share of the first time.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import shutil
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import imageio_ffmpeg
+
+from studio.film.api import Film, make_film
+from studio.film.settings import FilmSettings
+from studio.script.model import Lesson
+from studio.script.reader import read
+from studio.stage.staging import stage
+from studio.store import Store
+from studio.timing.assemble import assemble
+from studio.timing.cuesheet import CueSheet
+from studio.timing.pace import pace_track
+
+ROOT = Path(__file__).resolve().parent.parent
+DEMO = ROOT / "assets_demo"
+FFMPEG = imageio_ffmpeg.get_ffmpeg_exe()
+SETTINGS = FilmSettings()
+GROUP = 5 * SETTINGS.fps  # the longest group of a live span
+PAIRS = ("encoder", "moviepy", "off", "change", "memory", "kit")
+CHANGED = ("[show tally: 14]", "[show double ten frame: 14 dots as tally]")
+
+HEADER = '---\ntitle: Frogs and ducks at the pond\nnumber: 9\ngrade: "1"\nseries: Pond Numbers\n---\n'
+EXCERPT = """# Warm-up
+[camera {camera}]
+[show ten frame: 4 dots as pads]Four frogs sit on the lily pads. [pads: add 3 crosses, counting] Five, six, seven.
+Four and three make seven. Seven frogs sit on the lily pads now.
+[clear]
+"""
+
+
+# --- material ---------------------------------------------------------------------------------------------------------
+
+
+def demo_lesson(seconds: float, change: tuple[str, str] = ("", "")) -> str:
+    """The demo's body again and again; `change` is made once, in the middle."""
+    _, header, body = (DEMO / "pond-09.lesson.md").read_text(encoding="utf-8").split("---\n", 2)
+    one = assembled(read(f"---\n{header}---\n{body}", "one.lesson.md"))[0].duration
+    bodies = [body.replace("[camera off]", "[camera beside]")] * max(1, round(seconds / one))
+    middle = len(bodies) // 2
+    if change[0]:
+        assert change[0] in bodies[middle]
+        bodies[middle] = bodies[middle].replace(*change, 1).replace("[tally: count by 5]\n", "")
+    return f"---\n{header}---\n" + "\n[clear]\n".join(bodies)
+
+
+def excerpt(seconds: float, camera: str) -> str:
+    one = assembled(read(HEADER + EXCERPT.format(camera=camera), "one.lesson.md"))[0].duration
+    return HEADER + EXCERPT.format(camera=camera) * max(1, round(seconds / one))
+
+
+def assembled(lesson: Lesson) -> tuple[CueSheet, Any]:
+    """The cue sheet as if the lesson had been recorded at an even pace."""
+    track = replace(pace_track(lesson), recorded=True)
+    return assemble(lesson, stage(lesson), track), track
+
+
+def recording(path: Path, seconds: float) -> Path:
+    """The demo's recording over and over, 1080p30 with a camera's noise."""
+    run(["-stream_loop", "-1", "-i", str(DEMO / "pond-09.take.mp4"), "-t", f"{seconds:.2f}", "-vf",
+         "scale=1920:1080,fps=30,noise=alls=6:allf=t", "-c:v", "libx264", "-preset", "veryfast", "-crf", "20", "-g", "60",
+         "-c:a", "aac", "-ar", "48000", str(path)])  # fmt: skip
+    return path
+
+
+def run(arguments: list[str]) -> None:
+    subprocess.run([FFMPEG, "-v", "error", "-y", *arguments], check=True)
+
+
+def film(folder: Path, text: str, take: Path | None, store: Store | None = None) -> Film:
+    lesson = read(text, "pond.lesson.md")
+    shutil.rmtree(folder / "store", ignore_errors=True)
+    return make_film(lesson, assembled(lesson)[0], folder / "film.mp4", recordings=[take] if take else [],
+                     settings=SETTINGS, store=store or Store(folder / "store"))  # fmt: skip
+
+
+def ratio(rounds: int, ours: Callable[[], Any], other: Callable[[], Any]) -> tuple[float, float, float]:
+    """Seconds of ours, of the other, and how many times as fast ours is (medians); taken in turn."""
+    pairs = []
+    for _ in range(rounds):
+        pairs.append((timed(ours), timed(other)))
+    return (
+        statistics.median(one for one, _ in pairs),
+        statistics.median(two for _, two in pairs),
+        statistics.median(two / one for one, two in pairs),
+    )
+
+
+def timed(work: Callable[[], Any]) -> float:
+    start = time.perf_counter()
+    work()
+    return time.perf_counter() - start
+
+
+# --- the pairs --------------------------------------------------------------------------------------------------------
+
+
+def against_encoder(folder: Path, seconds: float, rounds: int) -> None:
+    """Decode and encode, with as many threads as it likes, sound too, and nothing else."""
+    for camera in ("full", "beside"):
+        text = excerpt(seconds, camera)
+        duration = assembled(read(text, "pond.lesson.md"))[0].duration
+        take = recording(folder / "take.mp4", duration)
+
+        def encode(take: Path = take, duration: float = duration) -> None:
+            run(["-i", str(take), "-t", f"{duration}", "-c:v", "libx264", "-preset", SETTINGS.preset, "-crf",
+                 str(SETTINGS.quality), "-g", str(GROUP), "-bf", "0", "-pix_fmt", "yuv420p", "-c:a", "aac", "-b:a", "128k",
+                 str(folder / "plain.mp4")])  # fmt: skip
+
+        ours, theirs, times = ratio(rounds, lambda text=text, take=take: film(folder, text, take), encode)
+        print(
+            f"her picture {camera}, {duration:.0f} s: film {ours:.1f} s, ffmpeg decoding and encoding {theirs:.1f} s: "
+            f"{times:.2f} times its speed",
+            flush=True,
+        )
+
+
+def against_moviepy(folder: Path, seconds: float, rounds: int) -> None:
+    """The same pictures at the same times over the same recording, put together by CompositeVideoClip."""
+    from moviepy import ColorClip, CompositeVideoClip, VideoFileClip
+
+    from studio.film import places
+    from studio.film.scene import stays
+    from studio.pictures.clip import clip
+
+    text = excerpt(seconds, "beside")
+    lesson = read(text, "pond.lesson.md")
+    sheet = assembled(lesson)[0]
+    take = recording(folder / "take.mp4", sheet.duration + 1)
+    scenes = stays(lesson, sheet, SETTINGS, places.arranging(SETTINGS), picture=True)
+
+    def compose() -> None:
+        with VideoFileClip(str(take)) as her:
+            her = her.subclipped(0, sheet.duration)
+            x, y, w, h = places.panel(SETTINGS)
+            wide = her.cropped(x_center=960, width=round(1080 * w / h)).resized((w, h))
+            layers = [ColorClip((1920, 1080), color=(250, 244, 232), duration=sheet.duration), wide.with_position((x, y))]
+            for stay in scenes:
+                for placed in stay.scene.placed:
+                    length = (stay.end - stay.first) / SETTINGS.fps
+                    layers.append(
+                        clip(placed.picture, length, width=placed.box[2])
+                        .with_position(placed.box[:2])
+                        .with_start(stay.first / SETTINGS.fps)
+                    )
+            whole = CompositeVideoClip(layers).with_duration(sheet.duration).with_audio(her.audio)
+            whole.write_videofile(
+                str(folder / "moviepy.mp4"), fps=SETTINGS.fps, codec="libx264", preset=SETTINGS.preset, audio_codec="aac",
+                threads=os.cpu_count(), logger=None, pixel_format="yuv420p", temp_audiofile_path=str(folder),
+                ffmpeg_params=["-crf", str(SETTINGS.quality), "-g", str(GROUP), "-bf", "0"],
+            )  # fmt: skip
+
+    ours, theirs, times = ratio(rounds, lambda: film(folder, text, take), compose)
+    print(
+        f"against MoviePy's CompositeVideoClip, {sheet.duration:.1f} s: film {ours:.1f} s, MoviePy {theirs:.1f} s: "
+        f"{times:.1f} times its speed",
+        flush=True,
+    )
+
+
+def against_every_frame(folder: Path, seconds: float, rounds: int) -> None:
+    """Her picture off. The other side paints each picture once as well, and encodes every frame, on all cores."""
+    from studio.film import places
+    from studio.film.art import Artist
+    from studio.film.encode import encode_all
+    from studio.film.plan import Span, make_plan
+    from studio.film.scene import stays
+    from studio.film.spans import make_all
+    from studio.pictures.themes import load_theme
+
+    text = excerpt(seconds, "off")
+    lesson = read(text, "pond.lesson.md")
+    sheet = assembled(lesson)[0]
+    scenes = stays(lesson, sheet, SETTINGS, places.arranging(SETTINGS), picture=False)
+    spans = make_plan(scenes, sheet, SETTINGS, None)
+
+    def encode(span: Span) -> int:
+        artist = Artist(load_theme(), SETTINGS)
+
+        def frames() -> Any:
+            for each in span.runs:
+                if each.before is None:
+                    frame = artist.frame(each.scene, None)
+                    yield from (frame for _ in range(each.count))
+                else:
+                    for index in range(each.count):
+                        part = (each.step + index + 1) / (each.steps + 1)
+                        yield artist.frame(each.scene, None, each.before, part * part)
+
+        return sum(1 for _ in encode_all(frames(), SETTINGS))
+
+    def every() -> None:
+        with ThreadPoolExecutor(os.cpu_count()) as pool:
+            assert sum(pool.map(encode, spans)) == scenes[-1].end
+
+    def pictures() -> None:
+        shutil.rmtree(folder / "store", ignore_errors=True)
+        make_all(spans, Store(folder / "store"), load_theme(), SETTINGS, None, lambda done, what: None)
+
+    ours, theirs, times = ratio(rounds, pictures, every)
+    whole = timed(lambda: film(folder, text, None))
+    print(
+        f"her picture off, {sheet.duration:.0f} s: pictures {ours:.2f} s, encoding every frame {theirs:.1f} s: "
+        f"{times:.1f} times the speed; with sound and joining {whole:.2f} s: {theirs / whole:.1f} times",
+        flush=True,
+    )
+
+
+def after_a_change(folder: Path, seconds: float) -> None:
+    """One picture of one line is another: what was said stays, so the recording and its times do."""
+    text, changed = demo_lesson(seconds), demo_lesson(seconds, CHANGED)
+    lesson, other = read(text, "pond.lesson.md"), read(changed, "pond.lesson.md")
+    sheet, track = assembled(lesson)
+    take = recording(folder / "take.mp4", sheet.duration + 1)
+    store = Store(folder / "kept")
+    films: list[Film] = []
+
+    def make(which: Lesson, cues: CueSheet) -> None:
+        films.append(make_film(which, cues, folder / "film.mp4", recordings=[take], settings=SETTINGS, store=store))
+
+    first = timed(lambda: make(lesson, sheet))
+    second = timed(lambda: make(other, assemble(other, stage(other), track)))
+    again = timed(lambda: make(other, assemble(other, stage(other), track)))
+    print(
+        f"one line changed in {sheet.duration / 60:.1f} minutes with her picture: first {first:.1f} s "
+        f"({films[0].encoded} spans), changed {second:.1f} s ({films[1].encoded} spans made, {films[1].reused} kept): "
+        f"{100 * second / first:.1f} % of the first; unchanged {again:.1f} s",
+        flush=True,
+    )
+
+
+def memory(folder: Path, seconds: float) -> None:
+    """The highest resident size of a process that makes the film of a lesson with her picture."""
+    script = folder / "long.lesson.md"
+    script.write_text(demo_lesson(seconds), encoding="utf-8")
+    duration = assembled(read(script.read_text(encoding="utf-8"), "long.lesson.md"))[0].duration
+    take = recording(folder / "take.mp4", duration + 1)
+    peak, taken = peak_of([sys.executable, __file__, "--make", str(folder), str(script), str(take)])
+    print(
+        f"memory, film of {duration / 60:.1f} minutes with her picture: {peak:.0f} MB at the most ({taken:.0f} s)",
+        flush=True,
+    )
+
+
+def whole_kit(folder: Path) -> None:
+    """The demo from recording to kit, with listening: the largest of its processes, and the time."""
+    command = [sys.executable, "-m", "studio", "build", str(DEMO / "pond-09.lesson.md"), "--recording",
+               str(DEMO / "pond-09.take.mp4"), "--out", str(folder / "kit")]  # fmt: skip
+    peak, taken = peak_of(command, STUDIO_CACHE=str(folder / "kit-store"))
+    print(f"memory, whole build of the demo with listening: {peak:.0f} MB at the most ({taken:.0f} s)", flush=True)
+
+
+MEASURE = """
+import resource, subprocess, sys
+subprocess.run(sys.argv[1:], check=True, stdout=subprocess.DEVNULL)
+print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)
+"""
+
+
+def peak_of(command: list[str], **more: str) -> tuple[float, float]:
+    """The highest resident size (MB) of the largest process that a command starts, itself among them; and seconds."""
+    start = time.perf_counter()
+    done = subprocess.run([sys.executable, "-c", MEASURE, *command], check=True, stdout=subprocess.PIPE, text=True,
+                          env={**os.environ, **more})  # fmt: skip
+    unit = 1 if sys.platform == "darwin" else 1024
+    return int(done.stdout) * unit / 1e6, time.perf_counter() - start
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--only", nargs="+", choices=PAIRS, default=list(PAIRS), help="which figures (all)")
+    parser.add_argument("--seconds", type=float, default=30, help="length of the films compared (30)")
+    parser.add_argument("--excerpt", type=float, default=8, help="length of the excerpt for MoviePy (8)")
+    parser.add_argument("--minutes", type=float, default=3, help="length of the lesson changed and measured (3)")
+    parser.add_argument("--rounds", type=int, default=1, help="how often each pair is taken (1)")
+    parser.add_argument("--make", nargs=3, metavar=("FOLDER", "LESSON", "TAKE"), help=argparse.SUPPRESS)
+    options = parser.parse_args()
+    if options.make:
+        folder, script, take = map(Path, options.make)
+        film(folder, script.read_text(encoding="utf-8"), take)
+        return
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        if "encoder" in options.only:
+            against_encoder(folder, options.seconds, options.rounds)
+        if "moviepy" in options.only:
+            against_moviepy(folder, options.excerpt, options.rounds)
+        if "off" in options.only:
+            against_every_frame(folder, 4 * options.seconds, options.rounds)
+        if "change" in options.only:
+            after_a_change(folder, 60 * options.minutes)
+        if "memory" in options.only:
+            memory(folder, 60 * options.minutes)
+        if "kit" in options.only:
+            whole_kit(folder)
+
+
+if __name__ == "__main__":
+    main()
