@@ -26,7 +26,7 @@ from studio.store import content_key
 
 OWN = ".studio"
 FILE = "index.sqlite"
-_VERSION = "4"  # of the tables below and of what is read into them: another version is made anew
+_VERSION = "5"  # of the tables below and of what is read into them: another version is made anew
 _TABLES = """
 create table about (version text);
 create table lesson (
@@ -301,6 +301,6 @@ def _shown(file: str, lesson: Lesson) -> Iterator[tuple[str, str, int, str, str,
     for segment in lesson.segments:
         for direction in segment.directions:
             if isinstance(direction, Show):
-                normal = normal_picture(direction.details, last.get(direction.place))
                 text = " ".join(direction.text.split())
+                normal = normal_picture(text, direction.details, last.get(direction.place))
                 yield file, segment.title, direction.place.line, direction.name, direction.kind, f"[{text}]", normal

@@ -26,9 +26,9 @@ def normal_text(text: str) -> str:
     return _joined(_normal(found[0].lower()) for found in _WORD.finditer(text))
 
 
-def normal_picture(details: Details, picture: Picture | None) -> str:
-    """The searched forms of a picture: what it was shown with, and what can be read off it at last."""
-    forms = [*_forms(details)]
+def normal_picture(text: str, details: Details, picture: Picture | None) -> str:
+    """The searched forms of a picture: its direction as written, what it was shown with, what is read off it at last."""
+    forms = [text, *_forms(details)]
     if picture is not None:
         marks = [number for number in picture.marks.values() if number]
         if len(marks) == 2 and set(picture.marks) == {"dots", "crosses"}:

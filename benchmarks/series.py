@@ -1,0 +1,117 @@
+"""What a series costs: the year's lessons and what the check finds in them, `find`, and how much of a film is reused.
+
+python benchmarks/series.py [--lessons 180] [--grades K 1 2] [--films] [--shelf]
+
+`--shelf` proves every routine of the shelf with all its numbers. `--films` builds two small films without a recording
+(each lesson is one routine with the camera off), one once more with a new sentence, and both once more unchanged.
+"""
+
+from __future__ import annotations
+
+import argparse
+import datetime
+import os
+import tempfile
+import time
+from collections import Counter
+from pathlib import Path
+
+QUERIES = ("seven", "7 + 2", "number bond", "pond")
+
+
+def main() -> None:
+    arguments = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    arguments.add_argument("--lessons", type=int, default=180, help="lessons of a year")
+    arguments.add_argument("--grades", nargs="+", default=["K", "1", "2"], choices=["K", "1", "2"])
+    arguments.add_argument("--shelf", action="store_true", help="prove every routine of the shelf")
+    arguments.add_argument("--films", action="store_true", help="build two small films and again")
+    given = arguments.parse_args()
+
+    with tempfile.TemporaryDirectory() as name:
+        # A store of its own, so that nothing of an earlier run is reused.
+        os.environ["STUDIO_CACHE"] = str(Path(name) / "cache")
+        for grade in given.grades:
+            year(Path(name) / f"year-{grade}", grade, given.lessons)
+        if given.shelf:
+            prove_shelf()
+        if given.films:
+            films(Path(name) / "films")
+
+
+def year(folder: Path, grade: str, lessons: int) -> None:
+    """Plan and write a year, check each lesson, look for words."""
+    from studio.agree import check
+    from studio.series import api
+    from studio.series.library import load_lesson
+
+    began = time.perf_counter()
+    api.new_series(folder, "Pond Days", grade, datetime.date(2026, 8, 31), lessons)  # type: ignore[arg-type]
+    planned = time.perf_counter()
+    written = api.fill_series(folder).written
+    filled = time.perf_counter()
+    levels: Counter[str] = Counter()
+    statements = shown = 0
+    for path in written:
+        agreement = check(load_lesson(path))
+        levels.update(finding.level for finding in agreement.findings)
+        statements += len(agreement.statements)
+        shown += len(agreement.shown)
+    checked = time.perf_counter()
+    found = ", ".join(f"{levels[level]} {level}s" for level in ("error", "warning", "note"))
+    print(
+        f"grade {grade}: {len(written)} lessons; plan {planned - began:.2f} s, write {filled - planned:.2f} s, "
+        f"check {checked - filled:.2f} s: {statements} statements and {shown} picture steps; {found}"
+    )
+    print(f"  first index {_seconds(lambda: api.series_status(folder)):.2f} s, "
+          f"again unchanged {_seconds(lambda: api.series_status(folder)):.3f} s")  # fmt: skip
+    for query in QUERIES:
+        began = time.perf_counter()
+        hits = len(api.find_in_series(folder, query).hits)
+        print(f"  find {query!r}: {hits} places in {1000 * (time.perf_counter() - began):.0f} ms")
+
+
+def prove_shelf() -> None:
+    """Every routine with all its numbers."""
+    from studio.series.api import prove_routine, shelf
+
+    began = time.perf_counter()
+    proofs = [prove_routine(routine.source) for routine in shelf()]
+    print(
+        f"shelf: {len(proofs)} routines, {sum(proof.filled for proof in proofs)} lessons tried in "
+        f"{time.perf_counter() - began:.1f} s; {sum(len(proof.examples) for proof in proofs)} findings"
+    )
+
+
+def films(folder: Path) -> None:
+    """Two lessons of a routine with the camera off: the first, the second with another number, both unchanged."""
+    from studio.build import BuildOptions
+    from studio.series import api
+
+    api.new_series(folder, "Pond Films", "K", lessons=2)
+    for lesson, number in ((1, 6), (2, 7)):
+        api.fill_routine("number of the day", {"n": number}, folder / "lessons" / f"pond-films-{lesson:03d}.lesson.md")
+    small = BuildOptions(shape="square", fps=24)
+    seconds = []
+    for lesson in (1, 2):
+        done = api.build_series(folder, [f"pond-films-{lesson:03d}"], small).outcomes[0]
+        seconds.append(done.seconds)
+        print(f"film {lesson}: {done.seconds:.1f} s, {done.reused} of {done.spans} spans reused {done.message}")
+    script = folder / "lessons" / "pond-films-001.lesson.md"
+    script.write_text(script.read_text(encoding="utf-8") + "\nSee you at the pond.\n", encoding="utf-8")
+    done = api.build_series(folder, ["pond-films-001"], small).outcomes[0]
+    print(f"film 1 with a sentence more at its end: {done.seconds:.1f} s, {done.reused} of {done.spans} spans reused")
+    again = _seconds(lambda: api.build_series(folder, (), small))
+    first, second = seconds
+    if first and second:
+        print(f"second against first: {second / first:.2f} of its time; both unchanged: {again / (first + second):.3f}")
+
+
+def _seconds(action: object) -> float:
+    began = time.perf_counter()
+    assert callable(action)
+    action()
+    return time.perf_counter() - began
+
+
+if __name__ == "__main__":
+    main()
