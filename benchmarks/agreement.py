@@ -2,6 +2,7 @@
 
     python benchmarks/agreement.py                    # the lessons in benchmarks/lessons, every change
     python benchmarks/agreement.py --values 4 A.lesson.md B.lesson.md
+    python benchmarks/agreement.py --lessons FOLDER   # the lessons of another folder
     python benchmarks/agreement.py --speed
 
 Clean lessons must have no finding at level error or warning. Then every number that is said or shown is changed, one at
@@ -160,7 +161,7 @@ def speed() -> None:
     for wanted in (2_500, 5_000, 10_000, 20_000, 50_000, 100_000):
         script, words = "---\ntitle: Speed\n---\n", 0
         while words < wanted:
-            for index, body in enumerate(bodies):
+            for _index, body in enumerate(bodies):
                 script += "\n[clear]\n" + body
                 words += len(re.sub(r"\[[^\]]*\]", "", body).split())
                 if words >= wanted:
@@ -179,6 +180,8 @@ def _timed(lesson: Lesson) -> float:
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
     parser.add_argument("lessons", nargs="*", type=Path, help="lesson scripts (default: benchmarks/lessons)")
+    parser.add_argument("--lessons", dest="folder", type=Path, default=HERE / "lessons",
+                        help="a folder of lesson scripts")  # fmt: skip
     parser.add_argument("--values", type=int, default=20, help="how many other values to try for each number (20: all)")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--jobs", type=int, default=2)
@@ -189,7 +192,7 @@ def main() -> int:
     if options.speed:
         speed()
         return 0
-    paths = options.lessons or sorted((HERE / "lessons").glob("*.lesson.md"))
+    paths = options.lessons or sorted(options.folder.glob("*.lesson.md"))
     jobs = [(path, options.values, options.seed, options.line) for path in paths]
     with ProcessPoolExecutor(options.jobs) as pool:
         results = list(pool.map(sweep, *zip(*jobs, strict=True)))

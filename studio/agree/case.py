@@ -167,7 +167,7 @@ class Case:
     @cached_property
     def excused(self) -> frozenset[int]:
         """The lines that a note "on purpose" leaves alone: its own, and where it stands alone, those of the next
-        sentence; and every line of a sentence that touches them."""
+        sentence with the directions from the line before the note to the end of that sentence."""
         if self.lesson is None:
             return frozenset()
         lines: set[int] = set()
@@ -177,6 +177,18 @@ class Case:
                 continue
             line = direction.place.line
             lines.add(line)
+            if line not in spoken:
+                end = direction.at + 1
+                if direction.at < len(self.talk.words):
+                    end = self.sentences[self.sentence_index(direction.at)].end
+                lines |= {
+                    other.place.line
+                    for other in self.lesson.directions
+                    if other.segment == direction.segment
+                    and direction.at <= other.at < end
+                    and other.place.line >= line - 1
+                    and other.place.line not in spoken
+                }
             if line not in spoken and direction.at < len(self.talk.words):
                 sentence = self.sentences[self.sentence_index(direction.at)]
                 lines |= {word.place.line for word in self.talk.words[sentence.start : sentence.end]}

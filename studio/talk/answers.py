@@ -33,6 +33,7 @@ _YES_NO = re.compile(
 )
 _RIGHT = re.compile(r"\. (?:is (?:that|this|he|she|it|the frog)|was (?:that|he|she)|do you agree|true or false|are they)(?: sentence| number sentence)?(?: right| true| correct| the truth)?(?: or (?:false|wrong|not))?(?: with (?:him|her|me|that))? \? ")
 _TRUE_OR = re.compile(r"true or (?:false|not true)(?: ?[,.?:])? $")
+_CHECKS = re.compile(r"(?:did you|is it|was it|do you|ready|got it|yes|right|okay|can you)")
 _POSITIVE = frozenset({"yes", "yep", "true", "right", "correct"})
 
 
@@ -82,7 +83,6 @@ def _number_answer(
     if at < 0:
         return question
     at += 2
-    bare_only = False
     for _ in range(_SENTENCES):
         while text[at : at + 1] == " " or text[at : at + 1] in ("¶", "§", ".", ","):
             if text[at] == "§":
@@ -99,23 +99,21 @@ def _number_answer(
                 lone = len(speech.numbers_in(at, stop)) == 1
                 known = number.value in question.values and number.value != question.expected
                 opened = match[0].lstrip("¶§ ").startswith("#")
-                if lone and not bare_only and (not known or (opened and not match["noun"])):
+                if lone and (not known or (opened and not match["noun"])):
                     return _settled(question, number.value, number.end)
         if numbers:
             told = _told(speech, question, statements, at, stop)
             if told is not None:
                 return replace(question, answered=told)
-            if not all(number.start in run for number in numbers):
-                bare_only = False
-        if end and end[0] == "?" and not re.match(r"(?:did you|is it|was it|do you|ready|got it|yes|right|okay|can you)", text[at:stop]):
-            if numbers:
-                return _somewhere(speech, question, statements, stop)
+        asks = end is not None and end[0] == "?" and not _CHECKS.match(text, at, stop)
+        if asks and numbers:
+            return _somewhere(speech, question, statements)
         at = stop + 1
-    return _somewhere(speech, question, statements, at)
+    return _somewhere(speech, question, statements)
 
 
-def _somewhere(speech: Speech, question: Statement, statements: Sequence[Statement], at: int) -> Statement:
-    """A later statement, in the same segment, that tells the answer."""
+def _somewhere(speech: Speech, question: Statement, statements: Sequence[Statement]) -> Statement:
+    """The question with a later statement or number, in the same segment, that tells its answer."""
     segment = speech.words[question.start].segment
     index = bisect_left(statements, question.end, key=lambda statement: statement.start)
     for statement in statements[index:]:
@@ -123,8 +121,7 @@ def _somewhere(speech: Speech, question: Statement, statements: Sequence[Stateme
             break
         if statement.kind != "question" and question.expected in statement.values:
             return replace(question, answered=statement.start)
-    position = speech.word_at(min(at, len(speech.text) - 1))
-    for number in speech.numbers[bisect_left(speech.numbers, position, key=lambda n: n.start) :]:
+    for number in speech.numbers[bisect_left(speech.numbers, question.end, key=lambda n: n.start) :]:
         if speech.words[number.start].segment != segment:
             break
         if number.value == question.expected:

@@ -141,7 +141,7 @@ def _more_tens(match: re.Match[str], speech: Speech) -> Term | None:
         if values[1] not in (5, 10, 100):
             return None
         unit = values[1]
-    return Term(values[0] * unit, (values[0], unit), "groups", f"{values[0]} × {unit}", *match.span())
+    return Term(values[0] * unit, (values[0], unit), "groups", f"{values[0]} × {unit}", *match.span(), more=True)
 
 
 @_term(r"# (fives|twos|tens|ones|threes|fours|sixes|sevens|eights|nines|hundreds|ten|groups? of #|rows? of #|"
@@ -240,7 +240,11 @@ def _so_many_more(match: re.Match[str], speech: Speech) -> Term:
     return Term(value, (value,), "number", str(value), *match.span(), more=True)
 
 
-@_term(rf"#{NOT_A_TERM}(?:{NOUN})(?:{_WHERE})")
+# "one more than that": worth something, but of what was said before
+_THAN_BEFORE = rf"(?! (?:{_MORE[3:-1]}|{_LESS[3:-1]}){NOUN} than )"
+
+
+@_term(rf"#{NOT_A_TERM}{_THAN_BEFORE}(?:{NOUN})(?:{_WHERE})")
 def _number(match: re.Match[str], speech: Speech) -> Term:
     number = speech.number_at[match.start()]
     return Term(number.value, (number.value,), "number", str(number.value), *match.span())
@@ -368,13 +372,12 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
         term = term_at(speech, match.end())
         if term is not None and term.shape == "number":
             return "fragment", term
-    if "=" not in joins and any(t.fact or t.shape == "tens and ones" for t in terms) | ("plus" in joins) | ("minus" in joins):
-        if (match := _FRAGMENT.match(text, end)) and (
-            _ALONE if "?" in match[0] or any(t.fact for t in terms) else _BARE
-        ).match(text, match.end()):
-            term = term_at(speech, match.end())
-            if term is not None and term.shape == "number":
-                return "fragment", term
+    told = any(t.fact or t.shape == "tens and ones" for t in terms) or "plus" in joins or "minus" in joins
+    if told and "=" not in joins and (match := _FRAGMENT.match(text, end)):
+        rest = _ALONE if "?" in match[0] or any(t.fact for t in terms) else _BARE
+        term = term_at(speech, match.end()) if rest.match(text, match.end()) else None
+        if term is not None and term.shape == "number":
+            return "fragment", term
     if match := _COMMA.match(text, end):
         term = term_at(speech, match.end())
         if term is not None and (text[end + 1] == "," or term.more):

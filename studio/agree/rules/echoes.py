@@ -92,6 +92,8 @@ def _near(case: Case, first: int, last: int) -> list[Relation]:
 def _questions(case: Case) -> Iterator[Finding]:
     """A question that nothing answers, where what follows has one of its numbers and not the other."""
     for statement in case.talk.statements:
+        if statement.answered is not None:
+            continue
         if statement.kind != "question" or len(statement.values) != 2 or statement.holds is not None:
             continue
         if not isinstance(statement.expected, int) or case.is_excused(statement.start, statement.end):

@@ -3,7 +3,6 @@ words or the picture is wrong."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
@@ -17,7 +16,7 @@ from studio.talk.model import Number
 
 NAME = "picture comes with its words"
 _REACH = 4  # sentences
-_BARE = re.compile(r"[.,?!]")
+_WISHES = frozenset("want wants wanted need needs needed would could if make makes making until wish wonder guess".split())
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -70,14 +69,18 @@ def find(case: Case) -> Iterator[Finding]:
 
 
 def _first(case: Case, appearance: Appearance) -> tuple[Sentence, list[Number]] | None:
-    """The first sentence with numbers after the picture came on, and those numbers."""
+    """The first sentence with numbers after the picture came on, and those numbers; what is wished for is not there yet
+    ("We want seven")."""
     index = case.sentence_index(appearance.moment.word)
     segment = appearance.moment.direction.segment
     for sentence in case.sentences[index : index + _REACH]:
         if sentence.segment != segment or sentence.start >= appearance.until:
             return None
         numbers = [number for number in sentence.numbers if number.start >= appearance.moment.word]
-        if numbers:
+        wished = numbers and not {number.value for number in numbers} & visible(appearance.picture) and any(
+            case.talk.words[at].plain in _WISHES for at in range(sentence.start, numbers[0].start)
+        )
+        if numbers and not wished:
             return sentence, numbers
     return None
 

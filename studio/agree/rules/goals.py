@@ -3,6 +3,7 @@ to eight?", "we need three more to make ten", "one less is thirteen"."""
 
 from __future__ import annotations
 
+import itertools
 import re
 from bisect import bisect_left
 from collections.abc import Iterator
@@ -168,7 +169,7 @@ def _reached(case: Case, goal: Number) -> tuple[set[int], str] | None:
     if row_ is not None:
         values = [number.value for number in row_]
         step = values[-1] - values[-2]
-        if step in (1, 2, 5, 10) and all(b - a == step for a, b in zip(values, values[1:], strict=False)):
+        if step in (1, 2, 5, 10) and all(b - a == step for a, b in itertools.pairwise(values)):
             return {values[-1]}, _told(values)
         if len(values) > 2 and values[-2] - values[-3] in (1, 2, 5, 10):
             return {values[-1], values[-2]}, _told(values)

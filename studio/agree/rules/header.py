@@ -6,11 +6,14 @@ import re
 from collections.abc import Iterator
 
 from studio.agree.case import Case
-from studio.findings import Finding
+from studio.findings import Finding, Level
 from studio.talk.numbers import find_numbers, words_of
 
 NAME = "header agrees"
-_LESSON = re.compile(r"(?:lesson|lesson number|day|session|video) (?:number )?#(?= [.,?¶])")
+_OTHER_LESSON = re.compile(r"last|yesterday|next|tomorrow|before|remember|back in|meet|see you|until|again")
+_THIS_LESSON = re.compile(
+    r"(?:^|[.,?¶§]|\b(?:is|welcome(?: back)? to|for|begin|start|our|today|friends|ready for|in|was|end of|finished|done with))(?: (?:now|math|maths|the|our))* ?$"
+)
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -22,8 +25,9 @@ def find(case: Case) -> Iterator[Finding]:
         for match in re.finditer(r" (?:lesson|lesson number) (#)(?= [.,?¶§a-z])", speech.text):
             number = speech.number_at[match.start(1)]
             before = speech.text[max(0, match.start() - 24) : match.start()]
-            if number.value != header.number and not re.search(r"last|yesterday|next|tomorrow|before|remember|back in", before):
-                yield Finding(NAME, "error", number.line, number.column, f"lesson {number.text}", "",
+            if number.value != header.number and not _OTHER_LESSON.search(before):
+                level: Level = "error" if _THIS_LESSON.search(before) else "note"
+                yield Finding(NAME, level, number.line, number.column, f"lesson {number.text}", "",
                               f"Line {number.line} says lesson {number.value}, but the header says number "
                               f"{header.number}.", f"Say lesson {header.number}, or change the header.")  # fmt: skip
     for need in header.needs:

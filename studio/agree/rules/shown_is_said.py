@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from bisect import bisect_left
 from collections.abc import Iterator
 
@@ -9,6 +10,7 @@ from studio.agree.case import Appearance, Case
 from studio.agree.looks import essential, relation
 from studio.agree.wording import row
 from studio.findings import Finding
+from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.more_and_less import MoreAndLess
 from studio.pictures.marks import MarkPicture
 from studio.pictures.spans import SpanPicture
@@ -72,7 +74,7 @@ def _wanted(appearance: Appearance) -> list[int]:
         case Add(count, _, _) | TakeAway(count, _):
             return [count]
         case FillIn():
-            new = [value for value in picture.numbers]
+            new = list(picture.numbers)
             for value in appearance.before.numbers if appearance.before else ():
                 new.remove(value)
             return new
@@ -88,7 +90,7 @@ def _wanted(appearance: Appearance) -> list[int]:
 
 def _card_ends(values: tuple[int, ...]) -> list[int]:
     """A row of cards without a gap may be named by its ends."""
-    if len(values) > 3 and all(b - a == 1 for a, b in zip(values, values[1:], strict=False)):
+    if len(values) > 3 and all(b - a == 1 for a, b in itertools.pairwise(values)):
         return [value for value in (values[0], values[-1]) if value not in (0, 1, 10, 20)]
     return list(values)
 
@@ -96,14 +98,16 @@ def _card_ends(values: tuple[int, ...]) -> list[int]:
 def _follows(appearance: Appearance, there: set[int], missing: list[int], said: set[int]) -> bool:
     """Whether what is missing follows by one step: what was added from what there was and what there is now."""
     match appearance.change:
-        case Add(count, _, _) | TakeAway(count, _) if isinstance(appearance.picture, MarkPicture):
+        case Add() | TakeAway() if isinstance(appearance.picture, MarkPicture):
             before = appearance.before.total if isinstance(appearance.before, MarkPicture) else 0
             return {before, appearance.picture.total} <= said | {0}
         case FillIn() if isinstance(appearance.picture, MoreAndLess):
             return False
+    if isinstance(picture := appearance.picture, BaseTen) and picture.tens and picture.ones:
+        return {picture.tens, picture.ones} <= said
     found = relation(appearance.picture) if isinstance(appearance.moment.direction, Show) else None
     if found is not None and len(missing) == 1 and len(appearance.picture.numbers) > 2:
-        return set((found.whole, *found.parts)) - set(missing) <= said
+        return {found.whole, *found.parts} - set(missing) <= said
     return False
 
 

@@ -30,8 +30,10 @@ def find(case: Case) -> Iterator[Finding]:
             direction = appearance.moment.direction
             shown = row([counted(number, mark) for mark, number in
                          (("dot", picture.dots), ("cross", picture.crosses)) if number] or ["nothing"])  # fmt: skip
+            # A full frame with the rest beside it is the way over the ten ("four fill the frame and one is left over").
+            over = picture.framed and picture.total == picture.capacity < telling.whole and picture.dots in fits
             yield Finding(
-                NAME, "error", direction.place.line, direction.place.column, "", direction.text,
+                NAME, "note" if over else "error", direction.place.line, direction.place.column, "", direction.text,
                 f"The drawing {moment} with {shown}. The story on line {telling.story.line} is {telling.finished}; "
                 f"it has {row(sorted(telling.values))}.",
                 f"Draw {telling.parts[-1]} and {row(telling.parts[:-1])}, {telling.whole} in all."

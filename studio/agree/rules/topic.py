@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from studio.agree.case import Appearance, Case
 from studio.agree.looks import essential
+from studio.agree.wording import UNITS
 from studio.findings import Finding
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.more_and_less import MoreAndLess
@@ -18,6 +19,7 @@ from studio.pictures.kinds.tally import Tally
 from studio.pictures.kinds.word import Word
 from studio.pictures.wholes import WholePicture
 from studio.script.model import Segment, Show
+from studio.talk.expressions import STOP
 from studio.talk.model import Statement
 from studio.talk.numbers import find_numbers, words_of
 from studio.talk.topics import topic_numbers, wholes
@@ -77,12 +79,12 @@ def _segment(
         distinct = {vote.value for vote in votes if vote.shown}
         if not days and len(distinct) > 1:
             votes = []
-        if title is not None and votes and _is_day(segment):
+        if title is not None and title.weight and votes and _is_day(segment):
             votes.append(title)
         yield from _dissent(votes, "the number of the day")
     if partners or of_partners:
         votes = [*partners]
-        if title is not None and of_partners:
+        if title is not None and title.weight and of_partners:
             votes.append(title)
         for appearance in shown:
             if isinstance(appearance.picture, WholePicture) and appearance.picture.whole is not None:
@@ -122,13 +124,19 @@ def _unsaid(case: Case, segment: Segment, title: _Vote, shown: list[Appearance])
 
 
 def _title(segment: Segment) -> _Vote | None:
+    """The number in a title; without weight where it counts things ("Nine sleepy frogs"), None where it counts parts
+    of the lesson ("Two stories")."""
     numbers = [number for number in find_numbers(words_of(segment.title)) if number.form in ("word", "digits")]
     if len(numbers) != 1:
         return None
     before = " ".join(segment.title.split()[: numbers[0].start])
     if _LABELS.search(before) and not re.search(r"of the day\s*$", before, re.I):
         return None
-    return _Vote(numbers[0].value, segment.place.line, segment.place.column, segment.title, "", 1)
+    last, *after = segment.title.split()[numbers[0].end - 1 : numbers[0].end + 3]
+    of_things = after and re.match(rf"(?!(?:{STOP})\b)[a-z]", after[0], re.I) and last[-1:].isalnum()
+    if of_things and UNITS & {word.lower().strip(".,:;!?") for word in after}:
+        return None
+    return _Vote(numbers[0].value, segment.place.line, segment.place.column, segment.title, "", 0 if of_things else 1)
 
 
 def _day_shown(appearance: Appearance) -> _Vote | None:

@@ -1,8 +1,10 @@
 """A number that is said has something to do with what is said or shown around it: it stands in a true statement, a count or a question, it can be seen on the screen, or it is
-said again. A number that nothing explains is a slip."""
+said again. A number that nothing explains is a slip; where nothing is on the screen or the sentence only supposes
+something ("If I gave you two more"), it may be one, and the finding is a note."""
 
 from __future__ import annotations
 
+import itertools
 import re
 from bisect import bisect_left
 from collections.abc import Iterator
@@ -10,16 +12,13 @@ from collections.abc import Iterator
 from studio.agree.case import Case, Sentence
 from studio.agree.looks import counts, visible
 from studio.agree.rules.goals import number_rows
-from studio.agree.wording import evaluate, row
-from studio.findings import Finding
+from studio.agree.wording import UNITS, evaluate, row
+from studio.findings import Finding, Level
 from studio.talk.model import Number
 
 NAME = "number is explained"
-_UNITS = frozenset(
-    "minute minutes second seconds hour hours day days week weeks year years o'clock time month months am pm "
-    "percent degrees metres meters miles feet inches step steps way ways part parts things thing side sides rows row "
-    "frame frames question questions story stories picture pictures pieces word words lines line letters rules rule "
-    "hands hand eyes ears legs fingers finger toes friends grown-ups pencils colours colors crayons place places sheet sheets page pages strategies strategy facts fact".split()
+_SUPPOSED = frozenset(
+    "if would could might cannot can't couldn't wouldn't imagine pretend suppose guess guessed maybe perhaps thinking".split()
 )
 _LABELS = frozenset(
     "lesson grade page day number step part unit week chapter question problem room year age aged episode level".split()
@@ -41,7 +40,7 @@ def find(case: Case) -> Iterator[Finding]:
         for position in range(statement.start, statement.end)
     }
     for numbers in number_rows(case):
-        for before, after in zip(numbers, numbers[1:], strict=False):
+        for before, after in itertools.pairwise(numbers):
             if abs(after.value - before.value) in (1, 2, 5, 10) and len(numbers) <= 3:
                 counting |= {before.start, after.start}
     shown_in: dict[int, bool] = {}
@@ -69,7 +68,26 @@ def find(case: Case) -> Iterator[Finding]:
                 allowed = _visible(case, index)
                 if number.value in allowed or _one_step(case, index, number):
                     continue
-            yield _finding(case, number, allowed)
+            if _digit(case, index, number):
+                continue
+            certain = bool(_visible(case, index)) and not any(
+                case.talk.words[at].plain in _SUPPOSED for at in range(sentence.start, sentence.end)
+            )
+            yield _finding(case, number, allowed, "error" if certain else "note")
+
+
+def _digit(case: Case, index: int, number: Number) -> bool:
+    """Whether it is the tens or the ones of a number that is said or seen near it ("It has six tens")."""
+    words = case.talk.words
+    thing = words[number.end].plain if number.end < len(words) else ""
+    if thing not in ("tens", "ones"):
+        return False
+    segment = case.sentences[index].segment
+    near = set(_visible(case, index))
+    for other in case.sentences[max(0, index - _NEAR) : index + _NEAR + 1]:
+        if other.segment == segment:
+            near |= set(other.values)
+    return any((value // 10 if thing == "tens" else value % 10) == number.value for value in near if value > 9)
 
 
 def _said_near(case: Case, index: int, number: Number) -> bool:
@@ -92,7 +110,7 @@ def _labelled(case: Case, number: Number) -> bool:
     after = words[number.end].plain if number.end < len(words) and words[number.end - 1].text[-1:].isalnum() else ""
     second = words[number.end + 1].plain if after and number.end + 1 < len(words) else ""
     before = words[number.start - 1].plain if number.start else ""
-    return after in _UNITS or (second in _UNITS and after not in ("more", "and", "is")) or before in _LABELS
+    return after in UNITS or (second in UNITS and after not in ("more", "and", "is")) or before in _LABELS
 
 
 def _lone(case: Case, sentence: Sentence, number: Number) -> bool:
@@ -146,10 +164,10 @@ def _one_step(case: Case, index: int, number: Number) -> bool:
     )
 
 
-def _finding(case: Case, number: Number, allowed: set[int]) -> Finding:
+def _finding(case: Case, number: Number, allowed: set[int], level: Level) -> Finding:
     return Finding(
         NAME,
-        "error",
+        level,
         number.line,
         number.column,
         number.text,

@@ -6,6 +6,7 @@ Values: the numbers of the run. A run that slips ("five, six, nine, eight") does
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterator, Sequence
 
@@ -26,7 +27,7 @@ _STRONG = (1, -1, 2, -2, 5, -5, 10, -10)
 def step_of(values: Sequence[int]) -> int | None:
     """The step of a run of three or more numbers; None where it has none."""
     step = values[1] - values[0]
-    same = all(b - a == step for a, b in zip(values, values[1:], strict=False))
+    same = all(b - a == step for a, b in itertools.pairwise(values))
     return step if same and step != 0 else None
 
 

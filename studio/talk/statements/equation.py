@@ -173,6 +173,24 @@ def _trivial(sides: list[Side], signs: list[Join], text: str) -> bool:
     return not any(word in between for word in (" equal", " same ", " equals "))
 
 
+_CHANGES = re.compile(
+    r" (?:takes?|took|taking|taken|gives?|gave|giving|adds?|added|adding|lose|loses|lost|puts?|removed?|eats?|ate|shared?)"
+    r"(?: (?!and )[a-z'’]+){0,4} $"
+)
+_HAVING = re.compile(r" , (?:[a-z'’]+ ){1,3}(?:have|has|had|get|gets|got|see|find|end up with) ")
+
+
+def _changed(sides: list[Side], text: str) -> bool:
+    """ "If I took away all 4 ones, you would have 60": the amount is done to something else, which is not told here."""
+    start, end = sides[0].terms[0].start, sides[0].terms[-1].end
+    return (
+        len(sides[0].terms) == 1
+        and sides[0].terms[0].shape != "difference"
+        and _HAVING.match(text, end) is not None
+        and _CHANGES.search(text[max(0, start - 48) : start]) is not None
+    )
+
+
 def find(speech: Speech) -> Iterator[Statement]:
     """Statements in which amounts are set equal or compared, and questions that ask for one of them."""
     for sequence in sequences(speech):
@@ -180,6 +198,8 @@ def find(speech: Speech) -> Iterator[Statement]:
         if not signs:
             continue
         if _trivial(sides, signs, speech.text) or _is_row(sides[0]) or (len(sides[0].terms) == 1 and sides[0].terms[0].more):
+            continue
+        if _changed(sides, speech.text):
             continue
         closed = speech.text[sequence.end : sequence.end + 2].strip() in (".", ",", "?", "¶", "§", "")
         unknown = sum(term.value is None for side in sides for term in side.terms)
