@@ -421,7 +421,7 @@ def _run_find(options: argparse.Namespace) -> int:
 
 
 def _overview(subs: Any) -> None:
-    verb = _verb(subs, "overview", _run_overview, "write a page with every lesson and the standards they meet")
+    verb = _verb(subs, "overview", _run_overview, "write a page with every lesson and the standards they work on")
     _folder(verb)
 
 

@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+import itertools
+import json
 import random
 from pathlib import Path
 
 import pytest
+import textstat  # type: ignore[import-untyped]
 
 from studio.agree import check
+from studio.cli import main
 from studio.errors import UnusableInput
+from studio.script.model import Grade, Lesson
+from studio.script.numberwords import to_number
 from studio.script.reader import read
 from studio.series import api
 from studio.series.index import open_index
-from studio.series.library import Library, fill_routine_text
+from studio.series.library import Library, fill_routine_text, load_lesson
 from studio.series.lock import only_one
 from studio.series.routine import read_routine
+from studio.series.situations import SITUATIONS
 
 NAMES = sorted(Library.of().names())
 
@@ -60,3 +67,91 @@ def test_what_she_wrote_stays_and_a_broken_index_is_made_again(tmp_path: Path) -
         assert index.remade and index.check_integrity()
     with only_one(folder), pytest.raises(UnusableInput, match="is running"):
         api.build_series(folder)
+
+
+def test_every_situation_of_table_1_is_told_as_the_check_hears_it() -> None:
+    # CCSSM Table 1 (from memory). The check names a comparison without its wording, and put together with take apart.
+    library = Library.of()
+    for situation in SITUATIONS:
+        routine = library.get(situation.routine)
+        fillings = list(routine.fillings())
+        for values in random.Random(situation.name).sample(fillings, min(8, len(fillings))):
+            stories = check(read(fill_routine_text(routine, values, library), routine.name)).stories
+            if "both addends" in situation.name:
+                assert not stories  # many answers are right, so there is none to hold the lesson to
+                continue
+            name = situation.name.split(" (")[0].replace("put together,", "put together/take apart,")
+            assert [story.situation for story in stories] == [name], values
+
+
+def spoken(lesson: Lesson) -> str:
+    """What is said, without the rows of a count ("ten, twenty, thirty"), which are no sentences to be understood."""
+    sentences = [list(words) for _, words in itertools.groupby(lesson.words, key=lambda word: word.sentence)]
+    told = [words for words in sentences if not all(_is_number(word.plain) for word in words)]
+    return " ".join(word.text for words in told for word in words)
+
+
+def _is_number(word: str) -> bool:
+    try:
+        to_number(word)
+    except ValueError:
+        return False
+    return True
+
+
+@pytest.mark.parametrize(("grade", "level"), [("K", 0), ("1", 1), ("2", 2)])
+def test_a_lesson_of_the_year_is_not_above_its_grade(tmp_path: Path, grade: Grade, level: int) -> None:
+    # Automated Readability Index and Coleman-Liau index by textstat: United States school grades, kindergarten is 0,
+    # a lesson is of its grade until the next begins. Both count letters, words and sentences and need no word list.
+    # A story alone may lie above ("seventeen", "difference"); what the child hears is the lesson.
+    api.new_series(tmp_path, "Pond Days", grade, lessons=60)
+    for path in api.fill_series(tmp_path).written:
+        text = spoken(load_lesson(path))
+        assert textstat.automated_readability_index(text) < level + 1, path.name
+        assert textstat.coleman_liau_index(text) < level + 1, path.name
+
+
+def test_a_series_from_the_command_line(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    folder = tmp_path / "pond"
+    new = ["series", "new", str(folder), "--title", "Pond Days", "--lessons", "3", "--first-day", "2026-11-25"]
+    assert main([*new, "--holiday", "2026-11-26 to 2026-11-27"]) == 0
+    assert main(["series", "fill", str(folder)]) == 0
+    capsys.readouterr()
+    assert main(["series", "status", str(folder), "--json"]) == 0
+    standing = json.loads(capsys.readouterr().out)["lessons"]
+    assert [lesson["date"] for lesson in standing] == ["2026-11-25", "2026-11-30", "2026-12-01"]
+    assert main(["series", "find", "number bond", str(folder), "--json"]) == 0
+    assert {hit["kind"] for hit in json.loads(capsys.readouterr().out)} == {"shown"}
+    assert main(["series", "overview", str(folder)]) == 0
+    assert "Lesson 3" in (folder / "overview.html").read_text(encoding="utf-8")
+    assert main([*new]) == 2
+
+
+def test_a_saved_picture_is_checked_and_printed_where_it_is_used(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    api.new_series(tmp_path, "Pond Days", lessons=1)
+    assert main(["series", "save", "pond frame", str(tmp_path), "--picture", "ten frame: {{ n }} dots as pond",
+                 "--blank", "n=0 to 10"]) == 0  # fmt: skip
+    lesson = tmp_path / "lessons" / "seven.lesson.md"
+    text = '---\ntitle: Seven\n---\n# Seven\n\n[show {{ use("pond frame", n=7) }}]\nHere are seven dots.\n'
+    lesson.write_text(text)
+    assert main(["check", str(lesson)]) == 0
+    assert main(["handout", str(lesson), "-o", str(tmp_path / "seven.pdf")]) == 0
+    lesson.write_text(text.replace("n=7", "n=8"))
+    capsys.readouterr()
+    assert main(["check", str(lesson)]) == 1
+    assert "8" in capsys.readouterr().out
+
+
+def test_check_proves_a_routine_with_all_its_numbers(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    routine = tmp_path / "one-more.routine.md"
+    text = (
+        "---\ntitle: One more\nblanks:\n  n: 1 to 5\n---\n# One\n\n{{ n|words }} plus one equals {{ (n + 1)|words }}.\n"
+    )
+    routine.write_text(text)
+    main(["check", str(routine)])
+    assert "each of its 5 combinations" in capsys.readouterr().out
+    routine.write_text(text.replace("(n + 1)", "6"))
+    assert main(["check", str(routine)]) == 1
+    assert "n = 1, and 3 more" in capsys.readouterr().out  # right for 5 only
