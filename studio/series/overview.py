@@ -1,4 +1,4 @@
-"""The overview page of a series: every lesson with its poster, and the standards that are met."""
+"""The overview page of a series: every lesson with its poster, and the standards they work on."""
 
 from __future__ import annotations
 
