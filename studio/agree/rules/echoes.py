@@ -89,14 +89,20 @@ def _near(case: Case, first: int, last: int) -> list[Relation]:
     return found + earlier
 
 
+def _next_said(case: Case, end: int) -> tuple[int, ...]:
+    """The numbers of the first sentence with numbers behind a question that ends before word `end`."""
+    index = case.sentence_index(end - 1) + 1
+    return next((sentence.values for sentence in case.sentences[index : index + _REACH] if sentence.values), ())
+
+
 def _questions(case: Case) -> Iterator[Finding]:
     """A question that nothing answers, where what follows has one of its numbers and not the other."""
     for statement in case.talk.statements:
-        if statement.answered is not None:
-            continue
         if statement.kind != "question" or len(statement.values) != 2 or statement.holds is not None:
             continue
         if not isinstance(statement.expected, int) or case.is_excused(statement.start, statement.end):
+            continue
+        if statement.expected in _next_said(case, statement.end):
             continue
         around = _near(case, statement.start, statement.end)
         wanted = set(statement.values)

@@ -65,11 +65,13 @@ def _segment(
     case: Case, segment: Segment, days: list[_Vote], partners: list[_Vote], shown: list[Appearance],
     told: list[Statement],
 ) -> Iterator[Finding]:  # fmt: skip
-    title = _title(segment)
-    if title is not None and _unsaid(case, segment, title, shown):
+    for title in _titles(segment):
+        if not _unsaid(case, segment, title, shown):
+            continue
         yield Finding(NAME, "error", title.line, title.column, title.said, "",
                       f"The title on line {title.line} says {title.value}, and {title.value} is neither said nor shown "
                       "in this segment.", "Change the title or the segment.")  # fmt: skip
+    title = _title(segment)
     of_partners = title is not None and re.search(r"partner|pairs|bond|parts|ways|make|friends", segment.title, re.I)
     if days or (title is not None and not of_partners):
         votes = [*days]
@@ -123,20 +125,30 @@ def _unsaid(case: Case, segment: Segment, title: _Vote, shown: list[Appearance])
     )
 
 
+def _titles(segment: Segment) -> list[_Vote]:
+    """The numbers in a title; without weight those that count things ("Nine sleepy frogs"), left out those that count
+    parts of the lesson ("Two stories") or name one ("Round two")."""
+    found: list[_Vote] = []
+    words = segment.title.split()
+    for number in find_numbers(words_of(segment.title)):
+        before = " ".join(words[: number.start])
+        if number.form not in ("word", "digits"):
+            continue
+        if _LABELS.search(before) and not re.search(r"of the day\s*$", before, re.I):
+            continue
+        last, *after = words[number.end - 1 : number.end + 3] or [""]
+        of_things = bool(after and re.match(rf"(?!(?:{STOP})\b)[a-z]", after[0], re.I) and last[-1:].isalnum())
+        if of_things and UNITS & {word.lower().strip(".,:;!?") for word in after}:
+            continue
+        place = segment.place
+        found.append(_Vote(number.value, place.line, place.column, segment.title, "", 0 if of_things else 1))
+    return found
+
+
 def _title(segment: Segment) -> _Vote | None:
-    """The number in a title; without weight where it counts things ("Nine sleepy frogs"), None where it counts parts
-    of the lesson ("Two stories")."""
-    numbers = [number for number in find_numbers(words_of(segment.title)) if number.form in ("word", "digits")]
-    if len(numbers) != 1:
-        return None
-    before = " ".join(segment.title.split()[: numbers[0].start])
-    if _LABELS.search(before) and not re.search(r"of the day\s*$", before, re.I):
-        return None
-    last, *after = segment.title.split()[numbers[0].end - 1 : numbers[0].end + 3]
-    of_things = after and re.match(rf"(?!(?:{STOP})\b)[a-z]", after[0], re.I) and last[-1:].isalnum()
-    if of_things and UNITS & {word.lower().strip(".,:;!?") for word in after}:
-        return None
-    return _Vote(numbers[0].value, segment.place.line, segment.place.column, segment.title, "", 0 if of_things else 1)
+    """The number in a title that has only one."""
+    found = _titles(segment)
+    return found[0] if len({vote.value for vote in found}) == 1 else None
 
 
 def _day_shown(appearance: Appearance) -> _Vote | None:

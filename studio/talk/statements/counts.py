@@ -17,9 +17,9 @@ from studio.talk.speech import Speech
 _ROW = re.compile(r"#(?: (?:, |\. )?(?:and |then |next |now )?#)+")
 _BY = re.compile(r" by (twos|threes|fives|tens|ones|hundreds|#)(?= )")
 _LABEL = re.compile(
-    r"(?:cards?|numbers?|partners?|parts?|rolled|roll|dice|bond|ways?|digits?|pairs?|between|either|or|and) [^#.?¶§]{0,20}$"
+    r"(?:^| )(?:cards?|numbers?|partners?|parts?|rolled|roll|dice|bond|ways?|digits?|pairs?|between|either|or|and) [^#.?¶§]{0,20}$"
 )
-_COUNTS = re.compile(r" (?:count|counts|counting|counted|hop|hops|hopping|tap|touch|point) ")
+_COUNTS = re.compile(r" (?:count|counts|counting|counted|hop|hops|hopping|tap|touch|point|from # (?:up |on |back |down )?to #) ")
 _STEPS = (1, -1, 2, -2, 5, -5, 10, -10, 3, -3)
 _STRONG = (1, -1, 2, -2, 5, -5, 10, -10)
 
@@ -163,9 +163,10 @@ def _count(speech: Speech, piece: list[Number], by: int | None, match: re.Match[
             neighbours = abs(values[1] - values[0]) == 1 or abs(values[2] - values[1]) == 1
             if len(set(values)) < 3 and not cue:
                 return None
-            if not neighbours:
-                return None
-            if not cue:
+            low, middle, high = sorted(values)
+            parted = all(speech.words[number.end - 1].text[-1:] == "," for number in piece[:-1])
+            # "five, two, seven" may be parts and their whole
+            if not cue or not (neighbours or (parted and low + middle != high)):
                 return None
             holds = False
         else:

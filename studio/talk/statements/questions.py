@@ -51,6 +51,11 @@ _PATTERNS: list[tuple[re.Pattern[str], Answer, str]] = [
         lambda v: v[1] - v[0],
         "{0} + ? = {1}",
     ),
+    (  # if I show you four, what do you need to make six
+        re.compile(rf"(?:show|give|shows|gives|have|has|had|got|with|at|see) (?:you |us |me )?#{NOUN} , (?:then )?what (?:do|does|would|will) (?:you|we|i|she|he|it) (?:still |also )?need{_TO} #"),
+        lambda v: v[1] - v[0],
+        "{0} + ? = {1}",
+    ),
     (  # what goes with seven to make nine; what do I add to seven to get nine
         re.compile(
             rf"(?:what|which)(?: number| part)?(?: do i| do we| do you| can we| can you| must we| should we| should i| would you)?"
