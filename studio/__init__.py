@@ -18,9 +18,9 @@ if TYPE_CHECKING:
     from studio.handout import make_handout as make_handout
     from studio.hear import listen as listen_to
     from studio.pictures.draw import draw as draw_picture
-    from studio.script.files import load as load_lesson
     from studio.script.reader import read as read_lesson
     from studio.series.api import fill_routine as fill_routine
+    from studio.series.library import load_lesson as load_lesson
     from studio.suggest import suggest as suggest_directions
 
 _PLACES = {
@@ -32,7 +32,7 @@ _PLACES = {
     "draw_picture": ("studio.pictures.draw", "draw"),
     "fill_routine": ("studio.series.api", "fill_routine"),
     "listen_to": ("studio.hear", "listen"),
-    "load_lesson": ("studio.script.files", "load"),
+    "load_lesson": ("studio.series.library", "load_lesson"),
     "make_handout": ("studio.handout", "make_handout"),
     "read_lesson": ("studio.script.reader", "read"),
     "run_demo": ("studio.demo", "demo"),

@@ -78,9 +78,9 @@ def listen(
 
     With `out`, captions, chapters and the words with their times are written to that folder. Raises UnusableInput.
     """
-    from studio.script.files import load
+    from studio.series.library import load_lesson
 
-    heard = hear(recordings, load(lesson) if lesson else None, model=model, progress=progress)
+    heard = hear(recordings, load_lesson(lesson) if lesson else None, model=model, progress=progress)
     if out is not None:
         _write(heard, out)
     return heard
