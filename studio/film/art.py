@@ -10,6 +10,7 @@ from typing import Any
 
 import numpy as np
 from av.video.frame import VideoFrame
+from PIL import Image
 
 from studio.film import places
 from studio.film.encode import empty_frame, planes
@@ -192,12 +193,12 @@ class Artist:
     def _drawn(self, drawing: Drawing, box: Rect, scale: float, carded: bool) -> tuple[Patch, ...]:
         """A drawing in its box, on paper; with `carded`, on a card of paper with round corners and some room."""
         with _painting:
-            image = np.asarray(paint(drawing, self.theme, scale=scale))
+            image = paint(drawing, self.theme, scale=scale)
         room = places.card_room(self.settings, scale) if carded else 0
         x, y, w, h = box[0] - room, box[1] - room, box[2] + 2 * room, box[3] + 2 * room
-        rgb = np.full((h, w, 3), self.theme.colour("paper"), np.uint8)
-        image = image[: box[3], : box[2]]
-        _lay(rgb[room : room + image.shape[0], room : room + image.shape[1]], image)
+        ground = Image.new("RGBA", (w, h), self.theme.colour("paper"))
+        ground.alpha_composite(image.crop((0, 0, min(image.width, box[2]), min(image.height, box[3]))), (room, room))
+        rgb = np.asarray(ground.convert("RGB"))
         if not carded:
             return (patch(rgb, x, y),)
         alpha = self._card_alpha(w, h, room)
@@ -304,12 +305,6 @@ def _card(width: float, height: float, radius: float, fill: Ink) -> Box:
 
 
 # --- pixels -----------------------------------------------------------------------------------------------------------
-
-
-def _lay(ground: np.ndarray[Any, Any], image: np.ndarray[Any, Any]) -> None:
-    """Lay an RGBA image with straight alpha over an RGB ground of the same size."""
-    alpha = image[:, :, 3:].astype(np.uint16)
-    ground[:] = ((ground * (255 - alpha) + image[:, :, :3] * alpha + 127) // 255).astype(np.uint8)
 
 
 def _fitted(size: tuple[int, int], place: Rect) -> Rect:
