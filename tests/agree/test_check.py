@@ -114,3 +114,53 @@ def test_any_script_gives_findings_or_a_plain_sentence(body: str) -> None:
         assert str(unusable)
         return
     check(lesson)
+
+
+def _lesson(body: str) -> str:
+    return f"---\ntitle: Pond\ngrade: K\nnumber: 13\n---\n\n# Pond\n\n{body}\n"
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        "[show number sentence: 6 + 7 = 13]\nSix plus seven. Double six is twelve. Six and seven is one more than that. 13.",
+        "[show ten frame: 5 dots as frame]\nWe want seven. We have five.\n[frame: add 2 dots]\nTwo more make seven.",
+        "[show dots: 8 dots]\nHow many? Is it six? Is it ten? There are eight.",
+        "[show dots: 8 dots]\nFour here and four there. Eight in all.",
+        "[show base ten: 64]\nYou see 6 tens and 4 ones.\nIf I gave you 2 more tens, you would have 84.",
+        "[show base ten: 64]\n64. If I took away all 4 ones, you would have 60.",
+        "[show number sentence: 12 - 7 = 5]\n12 - 7 = 5. Take away 2 to get to ten, then 5 more. Ten take away five is five.",
+        "[show ten frame: 3 dots]\nThree frogs. We meet again on lesson fourteen.",
+        "[note: on purpose]\n[show number sentence: 5 + 2 = 8]\nHeron says five plus two equals eight.",
+        "[show number sentence: 5 + 2 = 8]\n[note: on purpose]\nHeron says five plus two equals eight.",
+        "[show number path: 0 to 10 as path]\nJump five, and five again. [path: hop 0 to 5] [path: hop 5 to 10] 5, 10.",
+        "7 + 3 is 10, plus 2 more is 12.",
+        "A duck had 15 eggs. Some hatched. Now 9 are left. How many hatched? I know the whole. It is 15. 6 eggs hatched.",
+        "What is 7 + 8? It is 15, because 7 + 7 is 14 and one more makes 15.",
+    ],
+)
+def test_talk_that_only_sounds_like_a_slip_is_no_error(body: str) -> None:
+    found = check(read(_lesson(body))).findings
+    assert [finding for finding in found if finding.level != "note"] == []
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        "[show ten frame: 5 dots]\nHere are seven frogs.",
+        "Breathe out for four. One, nine, three, four.",
+        "From nine to twelve. Ten, fifteen, twelve.",
+        "Welcome to lesson fourteen.",
+        "[show number sentence: 5 + 2 = 8]\nHeron says five plus two equals eight.",
+        "Six and seven is twelve.",
+        "If I show you one, what do you need to make six? You need four.",
+    ],
+)
+def test_a_slip_that_looks_like_such_talk_is_an_error(body: str) -> None:
+    assert errors(_lesson(body))
+
+
+@pytest.mark.parametrize(("title", "found"), [("Two stories", 0), ("Round two", 0), ("Nine sleepy frogs", 1), ("Nine and four", 1)])
+def test_a_number_in_a_title_is_looked_for_unless_it_counts_parts_of_the_lesson(title: str, found: int) -> None:
+    text = f"---\ntitle: Pond\n---\n\n# {title}\n\n[show ten frame: 4 dots]\nFour frogs.\n"
+    assert len(errors(text)) == found

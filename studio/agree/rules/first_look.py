@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.looks import counts, essential, visible
+from studio.agree.rules.unexplained import guessed
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.kinds.text import Text
@@ -49,6 +50,8 @@ def find(case: Case) -> Iterator[Finding]:
             wrong = not values & (told | others)
         else:
             wrong = not values & shown and not values & others
+        if sum(number.value for number in numbers) in essential(appearance.picture):  # "four here and four there"
+            continue
         if wrong and len(numbers) > 2 and numbers[-1].value in shown:
             continue
         if not wrong or set(essential(appearance.picture)) <= before:
@@ -69,18 +72,19 @@ def find(case: Case) -> Iterator[Finding]:
 
 
 def _first(case: Case, appearance: Appearance) -> tuple[Sentence, list[Number]] | None:
-    """The first sentence with numbers after the picture came on, and those numbers; what is wished for is not there yet
-    ("We want seven")."""
+    """The first sentence with numbers after the picture came on, and those numbers; what is wished for or
+    asked is not there yet ("We want seven", "Is it six?")."""
     index = case.sentence_index(appearance.moment.word)
     segment = appearance.moment.direction.segment
     for sentence in case.sentences[index : index + _REACH]:
         if sentence.segment != segment or sentence.start >= appearance.until:
             return None
         numbers = [number for number in sentence.numbers if number.start >= appearance.moment.word]
-        wished = numbers and not {number.value for number in numbers} & visible(appearance.picture) and any(
-            case.talk.words[at].plain in _WISHES for at in range(sentence.start, numbers[0].start)
+        aside = not {number.value for number in numbers} & visible(appearance.picture) and (
+            guessed(case, sentence)
+            or any(case.talk.words[at].plain in _WISHES for at in range(sentence.start, sentence.end))
         )
-        if numbers and not wished:
+        if numbers and not aside:
             return sentence, numbers
     return None
 

@@ -79,7 +79,9 @@ def _wanted(appearance: Appearance) -> list[int]:
                 new.remove(value)
             return new
         case Hop(start, end, _):
-            return [start, end]
+            before = appearance.before
+            known = {before.start, *(to for _, to in before.hops)} if isinstance(before, SpanPicture) else set()
+            return [end] if start in known else [start, end]
         case TurnOver(value) | MarkNumber(value):
             return [value]
         case Circle() | Count():

@@ -65,19 +65,19 @@ def _segment(
     case: Case, segment: Segment, days: list[_Vote], partners: list[_Vote], shown: list[Appearance],
     told: list[Statement],
 ) -> Iterator[Finding]:  # fmt: skip
-    for title in _titles(segment):
-        if not _unsaid(case, segment, title, shown):
+    for vote in _titles(segment):
+        if not _unsaid(case, segment, vote, shown):
             continue
-        yield Finding(NAME, "error", title.line, title.column, title.said, "",
-                      f"The title on line {title.line} says {title.value}, and {title.value} is neither said nor shown "
+        yield Finding(NAME, "error", vote.line, vote.column, vote.said, "",
+                      f"The title on line {vote.line} says {vote.value}, and {vote.value} is neither said nor shown "
                       "in this segment.", "Change the title or the segment.")  # fmt: skip
     title = _title(segment)
     of_partners = title is not None and re.search(r"partner|pairs|bond|parts|ways|make|friends", segment.title, re.I)
     if days or (title is not None and not of_partners):
         votes = [*days]
         for appearance in shown:
-            if (vote := _day_shown(appearance)) is not None:
-                votes.append(vote)
+            if (seen := _day_shown(appearance)) is not None:
+                votes.append(seen)
         distinct = {vote.value for vote in votes if vote.shown}
         if not days and len(distinct) > 1:
             votes = []

@@ -1,6 +1,6 @@
 """A number that is said has something to do with what is said or shown around it: it stands in a true statement, a count or a question, it can be seen on the screen, or it is
-said again. A number that nothing explains is a slip; where nothing is on the screen or the sentence only supposes
-something ("If I gave you two more"), it may be one, and the finding is a note."""
+said again. A number that nothing explains is a slip; where nothing is on the screen then or the sentence only supposes or
+asks something ("If I gave you two more"), it may be one, and the finding is a note."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.case import Case, Sentence
-from studio.agree.looks import counts, visible
+from studio.agree.looks import counts, essential, visible
 from studio.agree.rules.goals import number_rows
 from studio.agree.wording import UNITS, evaluate, row
 from studio.findings import Finding, Level
@@ -70,10 +70,28 @@ def find(case: Case) -> Iterator[Finding]:
                     continue
             if _digit(case, index, number):
                 continue
-            certain = bool(_visible(case, index)) and not any(
+            certain = bool(case.on_screen(sentence.start, sentence.end)) and not any(
                 case.talk.words[at].plain in _SUPPOSED for at in range(sentence.start, sentence.end)
             )
+            certain = certain and not (guessed(case, sentence) or _bridges(case, sentence, number))
             yield _finding(case, number, allowed, "error" if certain else "note")
+
+
+def guessed(case: Case, sentence: Sentence) -> bool:
+    """Whether it asks if a number is right ("Is it six?")."""
+    words = case.talk.words
+    return "?" in words[sentence.end - 1].text and words[sentence.start].plain in _GUESSES
+
+
+def _bridges(case: Case, sentence: Sentence, number: Number) -> bool:
+    """Whether it is the step from a number on the screen to another in its sentence ("Take away 2 to get to ten")."""
+    seen = {value for appearance in case.on_screen(sentence.start, sentence.end) for value in essential(appearance.picture)}
+    return any(
+        abs(value - other.value) == number.value for value in seen for other in sentence.numbers if other is not number
+    )
+
+
+_GUESSES = frozenset("is are was could can might may do does would or".split())
 
 
 def _digit(case: Case, index: int, number: Number) -> bool:

@@ -159,7 +159,7 @@ def _count(speech: Speech, piece: list[Number], by: int | None, match: re.Match[
         if wanted is None or _LABEL.search(text[max(0, start - 40) : start]):
             return None
         if len(values) == 3:
-            cue = _COUNTS.search(text[max(0, start - 60) : start]) is not None
+            cue = _COUNTS.search(text[max(0, start - 60) : start + 2]) is not None
             neighbours = abs(values[1] - values[0]) == 1 or abs(values[2] - values[1]) == 1
             if len(set(values)) < 3 and not cue:
                 return None

@@ -142,9 +142,9 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
     for index in range(1, len(sides) - 1):
         middle = sides[index]
         for at in range(1, len(middle.terms)):
-            if middle.joins[at - 1] not in ("and", ","):
-                continue
             head, tail = middle.cut(at)
+            if middle.joins[at - 1] not in ("and", ",") and not (middle.joins[at - 1] == "plus" and tail.terms[0].more):
+                continue
             before = Claim((*sides[:index], head), tuple(signs[:index]))
             if tail.terms[0].more:  # "eight and two is ten, and four more is fourteen"
                 for rest in readings([middle, *sides[index + 1 :]], signs[index:], closed):
@@ -180,13 +180,19 @@ _CHANGES = re.compile(
 _HAVING = re.compile(r" , (?:[a-z'’]+ ){1,3}(?:have|has|had|get|gets|got|see|find|end up with) ")
 
 
+_AIM = re.compile(r" (?:just )?to (?:get|make|build|reach) ")
+
+
 def _changed(sides: list[Side], text: str) -> bool:
-    """ "If I took away all 4 ones, you would have 60": the amount is done to something else, which is not told here."""
+    """ "If I took away all 4 ones, you would have 60", "Take away 2 to get to ten": the amount is done to something
+    else, which is not told here."""
     start, end = sides[0].terms[0].start, sides[0].terms[-1].end
+    if len(sides[0].terms) > 1 or sides[0].terms[0].shape in ("difference", "sum"):
+        return False
+    if sides[0].single and _AIM.match(text, end):
+        return True
     return (
-        len(sides[0].terms) == 1
-        and sides[0].terms[0].shape != "difference"
-        and _HAVING.match(text, end) is not None
+        _HAVING.match(text, end) is not None
         and _CHANGES.search(text[max(0, start - 48) : start]) is not None
     )
 
