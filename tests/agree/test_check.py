@@ -134,6 +134,7 @@ def _lesson(body: str) -> str:
         "[note: on purpose]\n[show number sentence: 5 + 2 = 8]\nHeron says five plus two equals eight.",
         "[show number sentence: 5 + 2 = 8]\n[note: on purpose]\nHeron says five plus two equals eight.",
         "[show number path: 0 to 10 as path]\nJump five, and five again. [path: hop 0 to 5] [path: hop 5 to 10] 5, 10.",
+        "Hop back four: nine, eight, seven, six.",
         "7 + 3 is 10, plus 2 more is 12.",
         "A duck had 15 eggs. Some hatched. Now 9 are left. How many hatched? I know the whole. It is 15. 6 eggs hatched.",
         "What is 7 + 8? It is 15, because 7 + 7 is 14 and one more makes 15.",

@@ -43,6 +43,15 @@ def find(case: Case) -> Iterator[Finding]:
         for before, after in itertools.pairwise(numbers):
             if abs(after.value - before.value) in (1, 2, 5, 10) and len(numbers) <= 3:
                 counting |= {before.start, after.start}
+    in_stories = {  # what a story tells is laid against its question, pictures and answer by the rules about stories
+        number.start
+        for story in case.talk.stories
+        if story.answer is not None
+        for number in case.counted[
+            bisect_left(case.number_starts, story.start) : bisect_left(case.number_starts, story.end)
+        ]
+        if number.value in story.told
+    }
     shown_in: dict[int, bool] = {}
     for appearance in case.pictures:
         shown_in[appearance.moment.direction.segment] = True
@@ -52,7 +61,7 @@ def find(case: Case) -> Iterator[Finding]:
         if case.is_excused(sentence.start, sentence.end):
             continue
         for number in sentence.numbers:
-            if number.start in bound or number.start in counting or _labelled(case, number):
+            if number.start in bound or number.start in counting or number.start in in_stories or _labelled(case, number):
                 continue
             covering = [s for s in case.covering.get(number.start, ()) if s.kind not in ("greater", "less", "unequal")]
             if any(s.holds is not None or s.answered is not None for s in covering):

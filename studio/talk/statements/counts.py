@@ -97,11 +97,12 @@ def find(speech: Speech) -> Iterator[Statement]:
 
 
 def _pieces(speech: Speech, row: list[Number]) -> list[list[Number]]:
-    """A row taken apart where a sentence ends and the count does not go on ("Two. Five, six, seven. Seven.")."""
+    """A row taken apart where a sentence ends and the count does not go on ("Two. Five, six, seven. Seven.",
+    "Hop back four: nine, eight, seven, six.")."""
     pieces: list[list[Number]] = [[row[0]]]
     for index in range(1, len(row)):
         before, number = row[index - 1], row[index]
-        ends = speech.words[before.end - 1].text.rstrip("\"'”’)*_")[-1:] in (".", "!", "?")
+        ends = speech.words[before.end - 1].text.rstrip("\"'”’)*_")[-1:] in (".", "!", "?", ":")
         goes_on = _goes_on(row, index)
         if ends and not goes_on:
             pieces.append([number])
