@@ -181,3 +181,9 @@ UNITS = frozenset(
     "hands hand eyes ears legs fingers finger toes friends grown-ups pencils colours colors crayons place places sheet sheets page pages strategies strategy facts fact "
     "stars star points point times claps cheers hugs tries turns tasks games rounds breaths".split()
 )
+
+# Words of a sentence that supposes, denies or exchanges something: its numbers need not be on the screen.
+SUPPOSED = frozenset(
+    "if would could might cannot can't couldn't wouldn't imagine pretend suppose guess guessed maybe perhaps thinking not "
+    "too trade trades traded trading swap swapped exchange".split()
+)

@@ -135,6 +135,9 @@ def _lesson(body: str) -> str:
         "[show number sentence: 5 + 2 = 8]\n[note: on purpose]\nHeron says five plus two equals eight.",
         "[show number path: 0 to 10 as path]\nJump five, and five again. [path: hop 0 to 5] [path: hop 5 to 10] 5, 10.",
         "Hop back four: nine, eight, seven, six.",
+        "36 - 10 = 26, 36 - 20 = 16, 36 - 30 = 6, 5 + 5 = 10.",
+        "[show base ten: 36]\n36. We can trade one ten: then it's 2 tens and 16 ones.",
+        "[show five frame: 5 dots]\nThis frame is too small for seven! It has room for five.",
         "7 + 3 is 10, plus 2 more is 12.",
         "A duck had 15 eggs. Some hatched. Now 9 are left. How many hatched? I know the whole. It is 15. 6 eggs hatched.",
         "What is 7 + 8? It is 15, because 7 + 7 is 14 and one more makes 15.",
@@ -154,6 +157,7 @@ def test_talk_that_only_sounds_like_a_slip_is_no_error(body: str) -> None:
         "Welcome to lesson fourteen.",
         "[show number sentence: 5 + 2 = 8]\nHeron says five plus two equals eight.",
         "Six and seven is twelve.",
+        "36 - 10 = 26, 36 - 20 = 15, 36 - 30 = 6.",
         "If I show you one, what do you need to make six? You need four.",
     ],
 )

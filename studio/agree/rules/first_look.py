@@ -17,7 +17,7 @@ from studio.talk.model import Number
 
 NAME = "picture comes with its words"
 _REACH = 4  # sentences
-_WISHES = frozenset("want wants wanted need needs needed would could if make makes making until wish wonder guess".split())
+_WISHES = frozenset("want wants wanted need needs needed would could if make makes making until wish wonder guess not cannot can't too".split())
 
 
 def find(case: Case) -> Iterator[Finding]:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from studio.agree.case import Case
 from studio.agree.mentions import Mention, in_role, mentions, roles, told_by
-from studio.agree.wording import row
+from studio.agree.wording import SUPPOSED, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
 
@@ -48,10 +48,11 @@ def _compare(
                     shown = appearance
         if shown is None or number.value in values or (mention.of in ("tens", "ones") and case.covering.get(number.start)):
             continue
+        supposed = any(case.talk.words[at].plain in SUPPOSED for at in range(sentence.start, sentence.end))
         description = shown.picture.description()
         yield Finding(
             NAME,
-            "error",
+            "note" if supposed else "error",
             number.line,
             number.column,
             number.text,

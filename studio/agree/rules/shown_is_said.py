@@ -18,7 +18,6 @@ from studio.script.model import Add, Circle, Count, FillIn, Hop, MarkNumber, Sho
 from studio.stage.staging import is_counting
 
 NAME = "shown number is said"
-_ROUND = frozenset({0, 1, 5, 10, 15, 20, 25, 30, 50, 100, 120})
 _SENTENCES = 3
 
 
@@ -57,7 +56,7 @@ def _wanted(appearance: Appearance) -> list[int]:
     picture, direction = appearance.picture, appearance.moment.direction
     if isinstance(direction, Show):
         if isinstance(picture, SpanPicture):
-            ends = [value for value in (picture.start, picture.end) if value not in _ROUND]
+            ends = [value for value in (picture.start, picture.end) if value % 5 and value != 1]
             return [*ends, *essential(picture)]
         if isinstance(picture, MarkPicture) and picture.dots and picture.crosses:
             return [picture.dots, picture.crosses]

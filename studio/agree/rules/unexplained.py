@@ -12,14 +12,11 @@ from collections.abc import Iterator
 from studio.agree.case import Case, Sentence
 from studio.agree.looks import counts, essential, visible
 from studio.agree.rules.goals import number_rows
-from studio.agree.wording import UNITS, evaluate, row
+from studio.agree.wording import SUPPOSED, UNITS, evaluate, row
 from studio.findings import Finding, Level
 from studio.talk.model import Number
 
 NAME = "number is explained"
-_SUPPOSED = frozenset(
-    "if would could might cannot can't couldn't wouldn't imagine pretend suppose guess guessed maybe perhaps thinking".split()
-)
 _LABELS = frozenset(
     "lesson grade page day number step part unit week chapter question problem room year age aged episode level".split()
 )
@@ -80,7 +77,7 @@ def find(case: Case) -> Iterator[Finding]:
             if _digit(case, index, number):
                 continue
             certain = bool(case.on_screen(sentence.start, sentence.end)) and not any(
-                case.talk.words[at].plain in _SUPPOSED for at in range(sentence.start, sentence.end)
+                case.talk.words[at].plain in SUPPOSED for at in range(sentence.start, sentence.end)
             )
             certain = certain and not (guessed(case, sentence) or _bridges(case, sentence, number))
             yield _finding(case, number, allowed, "error" if certain else "note")

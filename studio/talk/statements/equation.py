@@ -138,6 +138,22 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
     if not closed and len(last.terms) > 1 and (len(sides[0].terms) > 1 or sides[0].terms[0].fact):
         for at in range(1, len(last.terms)):
             yield [Claim((*sides[:-1], last.cut(at)[0]), tuple(signs))]
+    # "36 - 10 = 26, 36 - 20 = 16, 36 - 30 = 6": every comma parts two claims.
+    if len(sides) > 3:
+        parted: list[Claim] = []
+        begun, its_signs = [sides[0]], []
+        for index in range(1, len(sides)):
+            its_signs.append(signs[index - 1])
+            side = sides[index]
+            at = max((at for at, join in enumerate(side.joins, 1) if join == ","), default=0)
+            if at and index < len(sides) - 1:
+                head, tail = side.cut(at)
+                parted.append(Claim((*begun, head), tuple(its_signs)))
+                begun, its_signs = [tail], []
+            else:
+                begun.append(side)
+        if len(parted) > 1:
+            yield [*parted, Claim(tuple(begun), tuple(its_signs))]
     # In the middle, one claim may end and the next begin.
     for index in range(1, len(sides) - 1):
         middle = sides[index]
@@ -174,10 +190,10 @@ def _trivial(sides: list[Side], signs: list[Join], text: str) -> bool:
 
 
 _CHANGES = re.compile(
-    r" (?:takes?|took|taking|taken|gives?|gave|giving|adds?|added|adding|lose|loses|lost|puts?|removed?|eats?|ate|shared?)"
+    r" (?:takes?|took|taking|taken|gives?|gave|giving|adds?|added|adding|lose|loses|lost|puts?|removed?|trades?|traded|trading|swap|swapped|eats?|ate|shared?)"
     r"(?: (?!and )[a-z'’]+){0,4} $"
 )
-_HAVING = re.compile(r" , (?:[a-z'’]+ ){1,3}(?:have|has|had|get|gets|got|see|find|end up with) ")
+_HAVING = re.compile(r" , (?:(?:then )?(?:it is|there are|that is) |[a-z'’]+ (?:[a-z'’]+ ){0,2}(?:have|has|had|get|gets|got|see|find|end up with) )")
 
 
 _AIM = re.compile(r" (?:just )?to (?:get|make|build|reach) ")
