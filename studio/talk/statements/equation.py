@@ -196,6 +196,7 @@ _CHANGES = re.compile(
 _HAVING = re.compile(r" , (?:(?:then )?(?:it is|there are|that is) |[a-z'’]+ (?:[a-z'’]+ ){0,2}(?:have|has|had|get|gets|got|see|find|end up with) )")
 
 
+_ONE_LESS = re.compile(r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|comes|are|makes) $")
 _AIM = re.compile(r" (?:just )?to (?:get|make|build|reach) ")
 
 
@@ -203,6 +204,8 @@ def _changed(sides: list[Side], text: str) -> bool:
     """ "If I took away all 4 ones, you would have 60", "Take away 2 to get to ten": the amount is done to something
     else, which is not told here."""
     start, end = sides[0].terms[0].start, sides[0].terms[-1].end
+    if sides[0].terms[-1].more and _ONE_LESS.search(text[max(0, start - 30) : start]):
+        return True  # "One less is thirteen, and one more is fifteen": both of the same number
     if len(sides[0].terms) > 1 or sides[0].terms[0].shape in ("difference", "sum"):
         return False
     if sides[0].single and _AIM.match(text, end):
