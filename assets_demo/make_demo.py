@@ -83,7 +83,9 @@ def speak(text: str, voice: str, folder: Path) -> AudioSegment:
     """One stretch of speech by flite, a little slower than it would."""
     out = folder / "said.wav"
     plain = re.sub(r"[“”\"]", "", text)
-    subprocess.run(["flite", "-voice", voice, "--setf", "duration_stretch=1.4", "-t", plain, "-o", str(out)], check=True)
+    subprocess.run(
+        ["flite", "-voice", voice, "--setf", "duration_stretch=1.4", "-t", plain, "-o", str(out)], check=True
+    )
     return AudioSegment.from_wav(out).set_frame_rate(RATE).strip_silence(silence_len=30, silence_thresh=-50, padding=20)
 
 
@@ -96,7 +98,9 @@ def record(lesson: Lesson, slips: bool, voice: str) -> tuple[AudioSegment, list[
             spoken, slip = said.spoken, ""
             if slips and said.written in SLIPS:
                 spoken, slip = SLIPS[said.written]
-            truth.append({"start": round(len(sound) / 1000, 3), "written": said.written, "spoken": spoken, "slip": slip})
+            truth.append(
+                {"start": round(len(sound) / 1000, 3), "written": said.written, "spoken": spoken, "slip": slip}
+            )
             sound += speak(spoken, voice, Path(name)) + AudioSegment.silent(said.pause, frame_rate=RATE)
     sound += AudioSegment.silent(900, frame_rate=RATE)
     random.seed(9)

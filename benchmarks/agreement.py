@@ -202,7 +202,9 @@ def main() -> int:
         lines = result.text.split("\n")
         for spot, values in result.missed.items():
             if printed < options.misses:
-                print(f"MISS {result.name}:{spot.line} {spot.where} {spot.value} -> {values}: {lines[spot.line - 1].strip()}")
+                print(
+                    f"MISS {result.name}:{spot.line} {spot.where} {spot.value} -> {values}: {lines[spot.line - 1].strip()}"
+                )
             printed += 1
     for alarm in alarms:
         print("ALARM", alarm)

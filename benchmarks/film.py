@@ -171,7 +171,10 @@ def against_moviepy(folder: Path, seconds: float, rounds: int) -> None:
             her = her.subclipped(0, sheet.duration)
             x, y, w, h = places.panel(SETTINGS)
             wide = her.cropped(x_center=960, width=round(1080 * w / h)).resized((w, h))
-            layers = [ColorClip((1920, 1080), color=(250, 244, 232), duration=sheet.duration), wide.with_position((x, y))]
+            layers = [
+                ColorClip((1920, 1080), color=(250, 244, 232), duration=sheet.duration),
+                wide.with_position((x, y)),
+            ]
             for stay in scenes:
                 for placed in stay.scene.placed:
                     length = (stay.end - stay.first) / SETTINGS.fps

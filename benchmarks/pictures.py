@@ -1,7 +1,7 @@
 """Pictures: the proof over all kinds and values, how alike two renderers are, OCR, contrast and speed.
 
-    python benchmarks/pictures.py               # every 40th picture, a minute or two
-    python benchmarks/pictures.py --every 1     # all of them
+python benchmarks/pictures.py               # every 40th picture, a minute or two
+python benchmarks/pictures.py --every 1     # all of them
 """
 
 from __future__ import annotations

@@ -79,7 +79,11 @@ def visible(picture: Picture) -> frozenset[int]:
             ends = [end for hop in picture.hops for end in hop]
             seen |= {picture.start, picture.end, *picture.lit}
             seen |= {abs(a - b) for a, b in picture.hops} | {abs(ends[0] - end) for end in ends}
-            seen |= {len(picture.hops), *(value + 1 for value in picture.marked), *(value - 1 for value in picture.marked)}
+            seen |= {
+                len(picture.hops),
+                *(value + 1 for value in picture.marked),
+                *(value - 1 for value in picture.marked),
+            }
         case NumberSentence():
             values = [value for value in picture.side_values if value is not None]
             seen |= {*values, *picture.numbers, *_solution(picture)}

@@ -31,7 +31,10 @@ _SAID_OF: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (name, re.compile(pattern))
     for name, pattern in (
         ("empty", r"#(?: more| little)? (?:empty|open|free|blank)(?: |s )"),
-        ("empty", rf"# (?:more )?{_PLACES} (?:that )?(?:are |is |left |still )*(?:empty|open|free|blank|to fill|left to fill|left over|not filled)"),
+        (
+            "empty",
+            rf"# (?:more )?{_PLACES} (?:that )?(?:are |is |left |still )*(?:empty|open|free|blank|to fill|left to fill|left over|not filled)",
+        ),
         ("empty", r"# (?:are|is) (?:empty|open|free)"),
         ("top", rf"#(?:{WORD}){{0,2}} (?:are |is |go |sit |fit |go all )?{_TOP}(?= )"),
         ("bottom", rf"#(?:{WORD}){{0,2}} (?:more )?(?:are |is |go |sit |fit )?{_BOTTOM}(?= )"),
@@ -121,7 +124,9 @@ _PART = re.compile(
 )
 
 
-_PARTS = re.compile(r"(#)(?: [a-z]+)? and (#)(?: [a-z]+)? are (?:the|its|our|my|two|both|the two|its two)? ?(?:parts|addends)(?= )|parts (?:are|,) (#) and (#)(?= )")
+_PARTS = re.compile(
+    r"(#)(?: [a-z]+)? and (#)(?: [a-z]+)? are (?:the|its|our|my|two|both|the two|its two)? ?(?:parts|addends)(?= )|parts (?:are|,) (#) and (#)(?= )"
+)
 
 
 def roles(speech: Speech) -> Iterator[Mention]:

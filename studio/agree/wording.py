@@ -108,7 +108,10 @@ def why_false(statement: Statement) -> tuple[str, str]:
             less, base, result = values
             if base >= less:
                 return f"{less} less than {base} is {base - less}, not {result}.", f"Say {base - less}."
-            return f"{less} is more than {base}, so there is no {less} less.", f"{less} less than {result + less} is {result}."
+            return (
+                f"{less} is more than {base}, so there is no {less} less.",
+                f"{less} less than {result + less} is {result}.",
+            )
         case "double" if len(values) == 2:
             half, result = values
             return f"Double {half} is {2 * half}, not {result}.", f"Say {2 * half}."

@@ -13,8 +13,17 @@ from typing import Any
 from studio.errors import UnusableInput
 
 READ_KINDS = frozenset(
-    {"number bond", "number sentence", "cards", "more and less", "compare bars", "bar", "number path", "number line",
-     "hundred chart"}
+    {
+        "number bond",
+        "number sentence",
+        "cards",
+        "more and less",
+        "compare bars",
+        "bar",
+        "number path",
+        "number line",
+        "hundred chart",
+    }
 )
 """Kinds whose numbers are numerals; the numbers of the others are counts or words."""
 
@@ -121,13 +130,16 @@ def _report(folder: Path) -> dict[str, Any]:
     try:
         report = json.loads(source.read_text(encoding="utf-8"))
     except (OSError, UnicodeDecodeError) as error:
-        raise UnusableInput("there is no report.json in it, so this is no kit; name the folder that was built.",
-                            str(folder)) from error
+        raise UnusableInput(
+            "there is no report.json in it, so this is no kit; name the folder that was built.", str(folder)
+        ) from error
     except ValueError as error:
         raise UnusableInput("this file is damaged; build the kit again.", str(source)) from error
     needed = {"time", "picture", "kind", "numbers", "marks", "box"}
-    if not isinstance(report, dict) or not isinstance(report.get("cues"), list) or not all(
-        isinstance(cue, dict) and needed <= cue.keys() for cue in report["cues"]
+    if (
+        not isinstance(report, dict)
+        or not isinstance(report.get("cues"), list)
+        or not all(isinstance(cue, dict) and needed <= cue.keys() for cue in report["cues"])
     ):
         raise UnusableInput("this report has no cues in it; build the kit again.", str(source))
     return report

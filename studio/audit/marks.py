@@ -78,9 +78,7 @@ def pips_by_die(view: View) -> list[int]:
     frames = [blob for blob in view.blobs("ink", least=0.3) if _framed(blob)]
     pips = [blob for blob in view.blobs("first", least=0.3) if _round(blob)]
     frames.sort(key=lambda blob: (round(blob.y / max(1, blob.height)), blob.x))
-    return [
-        sum(f.x < p.middle[0] < f.right and f.y < p.middle[1] < f.bottom for p in pips) for f in frames
-    ]
+    return [sum(f.x < p.middle[0] < f.right and f.y < p.middle[1] < f.bottom for p in pips) for f in frames]
 
 
 def cards(view: View) -> int:
@@ -101,9 +99,7 @@ def rings(view: View) -> int:
     if not found:
         return 0
     largest = max(blob.width * blob.height for blob in found)
-    return sum(
-        blob.width * blob.height > 0.15 * largest and blob.solid > 0.6 and blob.fill < 0.5 for blob in found
-    )
+    return sum(blob.width * blob.height > 0.15 * largest and blob.solid > 0.6 and blob.fill < 0.5 for blob in found)
 
 
 def tens(view: View) -> int:

@@ -65,9 +65,13 @@ class Reader:
         images = [_line(darkness, group) for group in groups]
         texts = self._read(images)
         return [
-            Reading(text, min(b.x for b in group), min(b.y for b in group),
-                    max(b.right for b in group) - min(b.x for b in group),
-                    max(b.bottom for b in group) - min(b.y for b in group))
+            Reading(
+                text,
+                min(b.x for b in group),
+                min(b.y for b in group),
+                max(b.right for b in group) - min(b.x for b in group),
+                max(b.bottom for b in group) - min(b.y for b in group),
+            )
             for group, text in zip(groups, texts, strict=True)
         ]
 

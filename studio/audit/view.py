@@ -116,7 +116,13 @@ def blobs_of(mask: Array) -> list[Blob]:
         inside = labels[place] == number
         rows, columns = place
         found.append(
-            Blob(columns.start, rows.start, columns.stop - columns.start, rows.stop - rows.start, int(inside.sum()),
-                 inside)
+            Blob(
+                columns.start,
+                rows.start,
+                columns.stop - columns.start,
+                rows.stop - rows.start,
+                int(inside.sum()),
+                inside,
+            )
         )
     return sorted(found, key=lambda blob: (blob.x, blob.y))

@@ -122,7 +122,13 @@ def make_film(
         captions = captions_file(captions_srt or "", work, sheet.duration)
         with whole_file(out) as temporary:
             frames = join(
-                made.files, track, captions, _chapters(sheet), lesson.header.title, temporary, settings,
+                made.files,
+                track,
+                captions,
+                _chapters(sheet),
+                lesson.header.title,
+                temporary,
+                settings,
                 lambda done: tell(0.95 + 0.05 * done, "joining the film"),
             )
         store.trim()
@@ -144,7 +150,14 @@ def make_film(
         for item in shown(scenes)
     )
     return Film(
-        out, frames / settings.fps, settings.fps, settings.width, settings.height, frames, cues, made.encoded,
+        out,
+        frames / settings.fps,
+        settings.fps,
+        settings.width,
+        settings.height,
+        frames,
+        cues,
+        made.encoded,
         made.reused,
     )
 

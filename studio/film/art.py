@@ -41,9 +41,7 @@ class Artist:
 
     # --- frames ---------------------------------------------------------------------------------------------------
 
-    def frame(
-        self, scene: Scene, her: VideoFrame | None, before: Scene | None = None, part: float = 1.0
-    ) -> VideoFrame:
+    def frame(self, scene: Scene, her: VideoFrame | None, before: Scene | None = None, part: float = 1.0) -> VideoFrame:
         """The frame of a scene; `her` is the frame of the recording (None: there is none).
 
         With `before`, pictures are `part` of the way from that scene to this one.
@@ -246,8 +244,9 @@ def title_drawing(title: Title, width: float, height: float) -> Drawing:
     above_size = min(56.0, 56.0 * room / max(1.0, text_width(title.above, 56.0)))
     top = height / 2 - step * len(lines) / 2 + (30 if title.above else -20)
     if title.above:
-        shapes.append(Words(role="label", key="above", x=middle, y=top - 50, text=title.above, size=above_size,
-                            fill="quiet"))
+        shapes.append(
+            Words(role="label", key="above", x=middle, y=top - 50, text=title.above, size=above_size, fill="quiet")
+        )
     for number, line in enumerate(lines):
         y = top + step * number + size * 0.85
         shapes.append(Words(role="title", key=f"title {number}", x=middle, y=y, text=line, size=size, fill="ink"))
@@ -279,8 +278,9 @@ def waiting_drawing(waiting: Waiting, room: float) -> Drawing:
             )
         )
     for number, x in enumerate((centre - 24, centre + 8)):
-        shapes.append(Box(role="sign", key=f"pause {number}", x=x, y=centre - 25, width=16, height=50, fill="quiet",
-                          corner=5))
+        shapes.append(
+            Box(role="sign", key=f"pause {number}", x=x, y=centre - 25, width=16, height=50, fill="quiet", corner=5)
+        )
     width = 2 * centre
     if waiting.words:
         size = 60.0
@@ -293,8 +293,18 @@ def waiting_drawing(waiting: Waiting, room: float) -> Drawing:
         top = centre - height * len(lines) / 2
         for number, line in enumerate(lines):
             y = top + height * number + size * 0.9
-            shapes.append(Words(role="invitation", key=f"line {number}", x=width + 30, y=y, text=line, size=size,
-                                fill="ink", align="left"))
+            shapes.append(
+                Words(
+                    role="invitation",
+                    key=f"line {number}",
+                    x=width + 30,
+                    y=y,
+                    text=line,
+                    size=size,
+                    fill="ink",
+                    align="left",
+                )
+            )
         width += 40 + max(text_width(line, size) for line in lines)
     return Drawing(ceil(width), 2 * centre, tuple(shapes))
 

@@ -235,8 +235,11 @@ def _from_json(path: Path, kept: Path) -> Footage | None:
         values = json.loads(kept.read_text(encoding="utf-8"))
         size = values.pop("size")
         return Footage(
-            path=path, key=kept.name.removesuffix(_LOOK), size=tuple(size) if size else None,
-            entries=tuple(values.pop("entries")), **values,
+            path=path,
+            key=kept.name.removesuffix(_LOOK),
+            size=tuple(size) if size else None,
+            entries=tuple(values.pop("entries")),
+            **values,
         )
     except (OSError, ValueError, TypeError, KeyError):
         return None

@@ -122,9 +122,7 @@ def make_plan(scenes: Sequence[Stay], sheet: CueSheet, settings: FilmSettings, r
 
 def _begins(run: Run, length: int, fps: int) -> bool:
     """Whether a span of still pictures begins anew with `run`, `length` frames after its beginning."""
-    return not run.live and (
-        (run.scene.title is not None and run.before is None) or length >= STILL_SECONDS * fps
-    )
+    return not run.live and ((run.scene.title is not None and run.before is None) or length >= STILL_SECONDS * fps)
 
 
 def _next_cut(reel: Reel, time: int) -> int | None:
@@ -185,10 +183,7 @@ def moves(before: Scene, after: Scene) -> bool:
     """Whether pictures move on the way from one scene to the next. A title card and her picture's place change at
     once, and so do the beads of a wait."""
     return (
-        before.placed != after.placed
-        and before.title is None
-        and after.title is None
-        and before.camera == after.camera
+        before.placed != after.placed and before.title is None and after.title is None and before.camera == after.camera
     )
 
 

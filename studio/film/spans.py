@@ -79,9 +79,7 @@ class Keys:
 
     def _scene(self, scene: Scene) -> str:
         if scene not in self._scenes:
-            drawn = [
-                [placed.box, placed.size, placed.scale, repr(placed.picture.drawing())] for placed in scene.placed
-            ]
+            drawn = [[placed.box, placed.size, placed.scale, repr(placed.picture.drawing())] for placed in scene.placed]
             self._scenes[scene] = content_key([scene.camera, drawn, repr(scene.title), repr(scene.waiting)])
         return self._scenes[scene]
 

@@ -1,12 +1,12 @@
 """Pictures as MoviePy clips with a mask, to lay over any video.
 
-    from moviepy import CompositeVideoClip, VideoFileClip
-    from studio.pictures.clip import clip
-    from studio.pictures.draw import picture_of
+from moviepy import CompositeVideoClip, VideoFileClip
+from studio.pictures.clip import clip
+from studio.pictures.draw import picture_of
 
-    frame = picture_of("ten frame: 7 dots")[0]
-    overlay = clip(frame, 6, changes=[(2.0, Add(2, "crosses", counting=True))], width=900)
-    CompositeVideoClip([VideoFileClip("lesson.mp4"), overlay.with_position((80, 60)).with_start(3)])
+frame = picture_of("ten frame: 7 dots")[0]
+overlay = clip(frame, 6, changes=[(2.0, Add(2, "crosses", counting=True))], width=900)
+CompositeVideoClip([VideoFileClip("lesson.mp4"), overlay.with_position((80, 60)).with_start(3)])
 """
 
 from __future__ import annotations

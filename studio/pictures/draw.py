@@ -63,11 +63,15 @@ def draw(
     """
     path = Path(out)
     writers: dict[str, Callable[[Path, Sequence[Picture], Theme, int | None], None]] = {
-        ".svg": _write_svg, ".png": _write_png, ".pdf": _write_pdf, ".gif": _write_gif,
+        ".svg": _write_svg,
+        ".png": _write_png,
+        ".pdf": _write_pdf,
+        ".gif": _write_gif,
     }
     if path.suffix.lower() not in writers:
-        raise UnusableInput("a picture is written as .svg, .png, .pdf or .gif; give the file one of these endings.",
-                            str(path))
+        raise UnusableInput(
+            "a picture is written as .svg, .png, .pdf or .gif; give the file one of these endings.", str(path)
+        )
     if size is not None and not 16 <= size <= WIDEST:
         raise UnusableInput(f"a picture can be 16 to {WIDEST} pixels wide, not {size}.", str(path))
     chosen = theme if isinstance(theme, Theme) else load_theme(theme)
@@ -135,8 +139,15 @@ def _write_gif(path: Path, pictures: Sequence[Picture], theme: Theme, size: int 
     palette = sheet.quantize(64, method=Image.Quantize.MEDIANCUT)
     indexed = [frame.quantize(palette=palette, dither=Image.Dither.NONE) for frame, _ in frames]
     with whole_file(path) as temporary:
-        indexed[0].save(temporary, "GIF", save_all=True, append_images=indexed[1:], loop=0,
-                        duration=[time for _, time in frames], comment=pictures[-1].description().encode())
+        indexed[0].save(
+            temporary,
+            "GIF",
+            save_all=True,
+            append_images=indexed[1:],
+            loop=0,
+            duration=[time for _, time in frames],
+            comment=pictures[-1].description().encode(),
+        )
 
 
 def landing(drawing: Drawing) -> list[Drawing]:

@@ -85,8 +85,10 @@ def gallery(folder: Path) -> list[Path]:
             made.append(path)
             figures.append(_figure(path.name, picture.description()))
         written = " ".join(f"<code>[{escape(kind)}: {escape(change)}]</code>" for change in changes)
-        sections.append(f"<section><h2>{escape(kind)}</h2><p>{escape(KINDS[kind])}. "
-                        f"<code>[show {escape(spec)}]</code> {written}</p><div>{''.join(figures)}</div></section>")
+        sections.append(
+            f"<section><h2>{escape(kind)}</h2><p>{escape(KINDS[kind])}. "
+            f"<code>[show {escape(spec)}]</code> {written}</p><div>{''.join(figures)}</div></section>"
+        )
     sections.append(_themes(folder, made))
     page = folder / "index.html"
     colours = {"paper": hexadecimal(theme.colour("paper")), "ink": hexadecimal(theme.colour("ink"))}
@@ -101,16 +103,19 @@ def _themes(folder: Path, made: list[Path]) -> str:
     for name in THEMES:
         theme: Theme = load_theme(name)
         path = folder / f"theme-{name.replace(' ', '-')}.svg"
-        write_text(path, svg(drawing, theme, description=picture.description(), width=drawing.width * SCALE,
-                             ground=True))
+        write_text(
+            path, svg(drawing, theme, description=picture.description(), width=drawing.width * SCALE, ground=True)
+        )
         made.append(path)
         figures.append(_figure(path.name, name))
     return f"<section><h2>themes</h2><p>The same picture in each theme.</p><div>{''.join(figures)}</div></section>"
 
 
 def _figure(source: str, caption: str) -> str:
-    return (f'<figure><img src="{escape(source)}" alt="{escape(caption)}" loading="lazy">'
-            f"<figcaption>{escape(caption)}</figcaption></figure>")
+    return (
+        f'<figure><img src="{escape(source)}" alt="{escape(caption)}" loading="lazy">'
+        f"<figcaption>{escape(caption)}</figcaption></figure>"
+    )
 
 
 def main(arguments: Sequence[str] | None = None) -> None:

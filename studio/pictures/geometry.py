@@ -43,7 +43,7 @@ def path_points(path: Path, steps: int = 16) -> list[Point]:
     ring = [*before, *points, *after]
     smooth: list[Point] = []
     for at in range(len(ring) - 3):
-        (x1, y1), (x2, y2), (x3, y3), (x4, y4) = ring[at:at + 4]
+        (x1, y1), (x2, y2), (x3, y3), (x4, y4) = ring[at : at + 4]
         for t in (step / steps for step in range(steps)):
             smooth.append((_spline(x1, x2, x3, x4, t), _spline(y1, y2, y3, y4, t)))
     if not path.closed:

@@ -30,6 +30,7 @@ def hop_shapes(hops: Sequence[tuple[int, int]], at: Callable[[int], float], y: f
         head = [(x4 + HEAD * cos(angle + turn), y4 + HEAD * sin(angle + turn)) for turn in (pi * 0.83, -pi * 0.83)]
         # The pen goes out to one barb and back, so that hop and head are one line and one thing to count.
         points = (*arc, head[0], arc[-1], head[1])
-        shapes.append(Path(role="hop", key=f"hop {index + 1}", counts="hops", points=points, fill="second",
-                           width=WIDTH))
+        shapes.append(
+            Path(role="hop", key=f"hop {index + 1}", counts="hops", points=points, fill="second", width=WIDTH)
+        )
     return shapes

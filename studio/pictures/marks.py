@@ -85,8 +85,10 @@ class MarkPicture(Picture):
                 added = [self._with(mark, more) for more in stages]
             case TakeAway(count, counting):
                 if count > self.total:
-                    raise CannotShow(f"There are only {several(self.total, 'mark')} in the {self.kind} now, "
-                                     f"so {count} cannot be taken away.")
+                    raise CannotShow(
+                        f"There are only {several(self.total, 'mark')} in the {self.kind} now, "
+                        f"so {count} cannot be taken away."
+                    )
                 stages = range(1, count + 1) if counting and count else (count,)
                 added = [self._without(fewer) for fewer in stages]
             case Count(by):
@@ -112,26 +114,56 @@ class MarkPicture(Picture):
         squares: list[AnyShape] = []
         for index in range(self.capacity):
             x, y = self.place(index)
-            squares.append(Box(
-                role="place", key=f"place {index + 1}", x=x - PLACE / 2 - FRAME / 2, y=y - PLACE / 2 - FRAME / 2,
-                width=PLACE + FRAME, height=PLACE + FRAME, fill="card", outline="ink", line=FRAME,
-            ))
+            squares.append(
+                Box(
+                    role="place",
+                    key=f"place {index + 1}",
+                    x=x - PLACE / 2 - FRAME / 2,
+                    y=y - PLACE / 2 - FRAME / 2,
+                    width=PLACE + FRAME,
+                    height=PLACE + FRAME,
+                    fill="card",
+                    outline="ink",
+                    line=FRAME,
+                )
+            )
         return squares
 
     def drawing(self) -> Drawing:
         shapes = self.frames()
         for index in range(self.lit):
             x, y = self.place(index)
-            shapes.append(Disc(role="light", key=f"light {index + 1}", x=x, y=y, radius=HALO, fill="light",
-                               outline="quiet", width=4))
+            shapes.append(
+                Disc(
+                    role="light",
+                    key=f"light {index + 1}",
+                    x=x,
+                    y=y,
+                    radius=HALO,
+                    fill="light",
+                    outline="quiet",
+                    width=4,
+                )
+            )
         for index in range(self.total):
             x, y = self.place(index)
             if index < self.dots:
-                shapes.append(Disc(role="dot", key=f"dot {index + 1}", counts="dots", x=x, y=y, radius=DOT,
-                                   fill="first"))
+                shapes.append(
+                    Disc(role="dot", key=f"dot {index + 1}", counts="dots", x=x, y=y, radius=DOT, fill="first")
+                )
             else:
-                shapes.append(Cross(role="cross", key=f"cross {index + 1 - self.dots}", counts="crosses", x=x, y=y,
-                                    radius=CROSS, fill="second", width=STROKE))
+                shapes.append(
+                    Cross(
+                        role="cross",
+                        key=f"cross {index + 1 - self.dots}",
+                        counts="crosses",
+                        x=x,
+                        y=y,
+                        radius=CROSS,
+                        fill="second",
+                        width=STROKE,
+                    )
+                )
         width, height = self.size()
         return Drawing(width, height, tuple(shapes), "left")
 

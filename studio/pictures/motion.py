@@ -84,8 +84,24 @@ def _alike(one: AnyShape, other: AnyShape) -> bool:
     return type(one) is type(other)
 
 
-_LENGTHS = ("x", "y", "x1", "y1", "x2", "y2", "radius", "rx", "ry", "width", "height", "size", "part", "corner", "line",
-            "opacity")
+_LENGTHS = (
+    "x",
+    "y",
+    "x1",
+    "y1",
+    "x2",
+    "y2",
+    "radius",
+    "rx",
+    "ry",
+    "width",
+    "height",
+    "size",
+    "part",
+    "corner",
+    "line",
+    "opacity",
+)
 
 
 def _travelling(was: AnyShape, shape: AnyShape, part: float) -> AnyShape:
@@ -110,8 +126,10 @@ def middle(shape: AnyShape) -> tuple[float, float]:
         case Box():
             return (shape.x + shape.width / 2, shape.y + shape.height / 2)
         case Path():
-            return (sum(x for x, _ in shape.points) / len(shape.points),
-                    sum(y for _, y in shape.points) / len(shape.points))
+            return (
+                sum(x for x, _ in shape.points) / len(shape.points),
+                sum(y for _, y in shape.points) / len(shape.points),
+            )
         case Disc() | Cross() | Ring() | Words():
             return (shape.x, shape.y)
 
@@ -122,8 +140,14 @@ def _sized(shape: AnyShape, part: float) -> AnyShape:
         case Disc() | Cross():
             return replace(shape, radius=shape.radius * part, width=shape.width * part)
         case Box():
-            return replace(shape, x=shape.x + shape.width * (1 - part) / 2, y=shape.y + shape.height * (1 - part) / 2,
-                           width=shape.width * part, height=shape.height * part, corner=shape.corner * part)
+            return replace(
+                shape,
+                x=shape.x + shape.width * (1 - part) / 2,
+                y=shape.y + shape.height * (1 - part) / 2,
+                width=shape.width * part,
+                height=shape.height * part,
+                corner=shape.corner * part,
+            )
         case _:
             return shape
 
@@ -138,8 +162,9 @@ def _coming(shape: AnyShape, part: float, source: AnyShape | None) -> AnyShape:
         case Ring():
             return replace(shape, part=shape.part * part)
         case Line():
-            return replace(shape, x2=shape.x1 + (shape.x2 - shape.x1) * part,
-                           y2=shape.y1 + (shape.y2 - shape.y1) * part)
+            return replace(
+                shape, x2=shape.x1 + (shape.x2 - shape.x1) * part, y2=shape.y1 + (shape.y2 - shape.y1) * part
+            )
         case Path() if not shape.closed:
             return _drawn(shape, part)
         case Disc() | Cross():
@@ -165,7 +190,7 @@ def _drawn(path: Path, part: float) -> Path:
     points = path_points(path)
     reach = part * (len(points) - 1)
     whole = int(reach)
-    drawn = points[:whole + 1]
+    drawn = points[: whole + 1]
     if whole + 1 < len(points):
         (x1, y1), (x2, y2), rest = points[whole], points[whole + 1], reach - whole
         drawn.append((x1 + (x2 - x1) * rest, y1 + (y2 - y1) * rest))

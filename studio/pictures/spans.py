@@ -29,13 +29,16 @@ class SpanPicture(Picture):
         if not isinstance(details, Span):
             raise cls.misfit(details)
         if details.start >= details.end:
-            raise CannotShow(f"{a(cls.kind)} goes from a smaller number to a larger one, "
-                             f"not from {details.start} to {details.end}.")
+            raise CannotShow(
+                f"{a(cls.kind)} goes from a smaller number to a larger one, not from {details.start} to {details.end}."
+            )
         within(a(cls.kind), details.start, cls.low, cls.high)
         within(a(cls.kind), details.end, cls.low, cls.high)
         if details.end - details.start + 1 > cls.most:
-            raise CannotShow(f"{a(cls.kind)} has room for {cls.most} numbers; {details.start} to {details.end} are "
-                             f"{details.end - details.start + 1}.")
+            raise CannotShow(
+                f"{a(cls.kind)} has room for {cls.most} numbers; {details.start} to {details.end} are "
+                f"{details.end - details.start + 1}."
+            )
         picture = cls(details.start, details.end)
         return picture if details.mark is None else picture._mark(details.mark)
 
@@ -76,8 +79,7 @@ class SpanPicture(Picture):
         reached = range(start + way, end + way, way)
         hops = [(number - way, number) for number in reached]
         return tuple(
-            Step(replace(before, hops=(*self.hops, *hops[:count])), number)
-            for count, number in enumerate(reached, 1)
+            Step(replace(before, hops=(*self.hops, *hops[:count])), number) for count, number in enumerate(reached, 1)
         )
 
     def _count(self, by: int) -> tuple[Step, ...]:

@@ -107,10 +107,12 @@ def faults(theme: Theme) -> list[str]:
     if not theme.monochrome:
         ratio = contrast(first, second)
         if ratio < LIGHTNESS_STEP:
-            found.append(f"'first' {hexadecimal(first)} and 'second' {hexadecimal(second)} are too alike in lightness "
-                         f"({ratio:.2f}:1, {LIGHTNESS_STEP}:1 is needed); make one of them darker or lighter.")
+            found.append(
+                f"'first' {hexadecimal(first)} and 'second' {hexadecimal(second)} are too alike in lightness "
+                f"({ratio:.2f}:1, {LIGHTNESS_STEP}:1 is needed); make one of them darker or lighter."
+            )
         for at, one in enumerate(("ink", "first", "second", "ring")):
-            for other in ("ink", "first", "second", "ring")[at + 1:]:
+            for other in ("ink", "first", "second", "ring")[at + 1 :]:
                 if dist(theme.colour(one), theme.colour(other)) < TELLING:  # type: ignore[arg-type]
                     found.append(f"'{one}' and '{other}' are too alike to be told apart; change one of them.")
     return found
@@ -163,8 +165,9 @@ def _read(values: dict[str, Any], path: Path) -> Theme:
         colours = {ink: hexadecimal(colour) for ink, colour in base.colours} | colours
     for key in (*colours, *fonts):
         if key not in (*INKS, *FACES):
-            raise fail(f"there is no ink or face '{key}'; the inks are {', '.join(INKS)}, "
-                       f"the faces {', '.join(FACES)}.")
+            raise fail(
+                f"there is no ink or face '{key}'; the inks are {', '.join(INKS)}, the faces {', '.join(FACES)}."
+            )
     missing = [ink for ink in INKS if ink not in colours]
     if missing:
         raise fail(f"the colour of '{missing[0]}' is missing from [colours].")
@@ -176,10 +179,12 @@ def _read(values: dict[str, Any], path: Path) -> Theme:
         parsed.append((ink, (red, green, blue)))
     motion = values.get("motion", "calm" if base is not None and base.calm else "full")
     if motion not in ("full", "calm"):
-        raise fail("'motion' is \"full\" or \"calm\".")
+        raise fail('\'motion\' is "full" or "calm".')
     return Theme(
-        str(values.get("name", path.stem)), tuple(parsed),
-        tuple((face, _face(face, fonts, base, path)) for face in FACES), motion == "calm",
+        str(values.get("name", path.stem)),
+        tuple(parsed),
+        tuple((face, _face(face, fonts, base, path)) for face in FACES),
+        motion == "calm",
         bool(values.get("monochrome", base is not None and base.monochrome)),
     )
 
@@ -201,5 +206,6 @@ def _font(family: str, theme: Path) -> str:
     try:
         return str(fontpkg.path(family, nearest=True))
     except fontpkg.FontpkgError as error:
-        raise UnusableInput(f"the font '{family}' is not installed; install its font package or use ABeeZee or "
-                            "Lexend.", str(theme)) from error
+        raise UnusableInput(
+            f"the font '{family}' is not installed; install its font package or use ABeeZee or Lexend.", str(theme)
+        ) from error

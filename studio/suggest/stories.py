@@ -40,9 +40,7 @@ def propose(part: Part) -> Iterator[Idea]:
 
 def _answer_word(part: Part, story: Story, end: int) -> Number | None:
     """Where the answer is first said after the question, outside a count."""
-    counted = {
-        word for s in part.statements if s.kind.startswith("count") for word in range(s.start, s.end)
-    }
+    counted = {word for s in part.statements if s.kind.startswith("count") for word in range(s.start, s.end)}
     return next(
         (n for n in part.numbers_in(story.end, end) if n.value == story.answer and n.start not in counted), None
     )

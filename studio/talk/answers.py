@@ -26,12 +26,16 @@ _OPENERS = (
     r"there (?:are|is|were)|that (?:is|makes|gives us|gives|leaves)|this is|the answer is|the (?:missing|unknown|other) (?:part|number|partner|one) is|he needs|she needs|"
     r"(?:it|he|she) (?:has|had)|the whole is|the total is|altogether|in all) ,? ?(?:\. )?)*"
 )
-_BARE = re.compile(rf"(?:¶ |§ )*{_OPENERS}(?:only |another )?#(?P<noun>{NOUN})(?: more| less| fewer| hops?| steps?| jumps?| away| in all| altogether| left| together| too| now)*(?: [a-z]+)?(?= [.,?])")
+_BARE = re.compile(
+    rf"(?:¶ |§ )*{_OPENERS}(?:only |another )?#(?P<noun>{NOUN})(?: more| less| fewer| hops?| steps?| jumps?| away| in all| altogether| left| together| too| now)*(?: [a-z]+)?(?= [.,?])"
+)
 _YES_NO = re.compile(
     r"(?:¶ |§ )*(?:(?:well|so|hmm|oh|and|is it|let us see|let us check|ready|that is|it is|this is|this one is|the answer is|i say|they are|did you say) ,? ?(?:\. )?)*"
     r"(?P<word>yes|yep|true|right|correct|no|nope|false|not true|not the same|not equal|wrong)(?= [.,?]| it| they| that| \.)"
 )
-_RIGHT = re.compile(r"\. (?:is (?:that|this|he|she|it|the frog)|was (?:that|he|she)|do you agree|true or false|are they)(?: sentence| number sentence)?(?: right| true| correct| the truth)?(?: or (?:false|wrong|not))?(?: with (?:him|her|me|that))? \? ")
+_RIGHT = re.compile(
+    r"\. (?:is (?:that|this|he|she|it|the frog)|was (?:that|he|she)|do you agree|true or false|are they)(?: sentence| number sentence)?(?: right| true| correct| the truth)?(?: or (?:false|wrong|not))?(?: with (?:him|her|me|that))? \? "
+)
 _TRUE_OR = re.compile(r"true or (?:false|not true)(?: ?[,.?:])? $")
 _CHECKS = re.compile(r"(?:did you|is it|was it|do you|ready|got it|yes|right|okay|can you)")
 _POSITIVE = frozenset({"yes", "yep", "true", "right", "correct"})
@@ -129,9 +133,7 @@ def _somewhere(speech: Speech, question: Statement, statements: Sequence[Stateme
     return question
 
 
-def _told(
-    speech: Speech, question: Statement, statements: Sequence[Statement], start: int, stop: int
-) -> int | None:
+def _told(speech: Speech, question: Statement, statements: Sequence[Statement], start: int, stop: int) -> int | None:
     """The first word of a whole statement, in text[start:stop], that tells the answer with the numbers asked about."""
     first, last = speech.word_at(start), speech.word_at(stop)
     index = bisect_left(statements, first, key=lambda statement: statement.start)

@@ -265,7 +265,9 @@ _HEADS = re.compile(
     r"something|some number|blank|a number|a mystery number|the missing) "
 )
 
-_PRONOUNS = r"(?:that|which|it|this|these|those|they|we|you|i|he|she|there|both|all|and|so|now|together|altogether|in all)"
+_PRONOUNS = (
+    r"(?:that|which|it|this|these|those|they|we|you|i|he|she|there|both|all|and|so|now|together|altogether|in all)"
+)
 _RESULT = (
     r"(?:is not|are not|does not|do not|did not|can not|is|are|was|were|will be|would be|must be|equals?|makes?|making|"
     r"made|gives?|gave|gets?|got|leaves?|becomes?|means|be|comes? to|adds? up to|reach(?:es)?|brings?|turns? into|takes|"
@@ -283,17 +285,25 @@ _FILL = (
 _EQ = re.compile(
     rf" (?:(?:, |\. )(?:{_PRONOUNS} )+|(?:, )?)(?:{_PRONOUNS} )*(?:{_RESULT}|{_OWN}){_FILL} (?=#|a #|one|double|twice|half|what|the|another|how|which|some|blank)"
 )
-_CROSSES = re.compile(r" \. (?:and |so |now |all |yes )*(?:that|which|this|together|altogether|in all|they|these|those|we|you)(?= )")
+_CROSSES = re.compile(
+    r" \. (?:and |so |now |all |yes )*(?:that|which|this|together|altogether|in all|they|these|those|we|you)(?= )"
+)
 _COMPARE = re.compile(
     r" (?:is|are|was|has|have|makes|be)(?P<not> not)?(?: much| a lot| also| a)? "
     r"(?P<word>greater|more|bigger|larger|higher|longer|taller|less|fewer|smaller|lower|shorter)(?: number)?(?: [a-z]+)?"
     r" than(?: the number)? (?=#|double|what)"
 )
-_PLUS = re.compile(r" (?:, )?(?:and )?(?:plus|add|added to|adding|joined by|joined with|together with|put with|with|combined with)(?: another| an extra| the)? (?=#|double|what|some|a |blank)")
+_PLUS = re.compile(
+    r" (?:, )?(?:and )?(?:plus|add|added to|adding|joined by|joined with|together with|put with|with|combined with)(?: another| an extra| the)? (?=#|double|what|some|a |blank)"
+)
 _AND = re.compile(r" (?:, |\. )?and(?: another| an extra| the)? (?=#|double|what|something|some|a |another|how|blank)")
-_MINUS = re.compile(r" (?:, )?(?:and )?(?:minus|takes? away|taking away|take off|subtract|less)(?: another)? (?=#|double|what|some|blank)")
+_MINUS = re.compile(
+    r" (?:, )?(?:and )?(?:minus|takes? away|taking away|take off|subtract|less)(?: another)? (?=#|double|what|some|blank)"
+)
 _COMMA = re.compile(r" (?:,|\.) (?=#|double)")
-_FRAGMENT = re.compile(r" [,?.] (?:¶ )?(?:(?:yes|right|good|wow|hooray|it is|that is|we get|you get|the answer is) ,? ?)*(?=#)")
+_FRAGMENT = re.compile(
+    r" [,?.] (?:¶ )?(?:(?:yes|right|good|wow|hooray|it is|that is|we get|you get|the answer is) ,? ?)*(?=#)"
+)
 _HAS_TENS = re.compile(r" (?:has|have|needs?|is|shows?) (?:a |one )?(?=#)")
 _TOTAL = re.compile(rf" [,.] (?:¶ )?(?=#(?:{NOUN}) (?:altogether|in all|together|in total) [.,?¶§])")
 _ALONE = re.compile(rf"#(?:{NOUN})(?: (?:altogether|in all|together|left|now))? [.¶§]")

@@ -87,8 +87,8 @@ def said(words: Sequence[Word], start: int, end: int) -> str:
 def number_words(text: str) -> int | None:
     """The value of number words ("twenty-one", "one hundred and five") or digits; None where it is no number.
 
-        >>> number_words("fourteen")
-        14
+    >>> number_words("fourteen")
+    14
     """
     words = words_of(text)
     found = find_numbers(words)

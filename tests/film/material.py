@@ -30,7 +30,9 @@ series: Pond numbers
 grade: 1
 ---
 """
-COUNTING = HEADER + """
+COUNTING = (
+    HEADER
+    + """
 # Warm-up
 [show ten frame: 4 dots as pads]Four frogs. [pads: add 3 crosses, counting] Five, six, seven.
 [wait 3 s: How many more?]
@@ -38,6 +40,7 @@ Three.
 # A number bond
 [clear][show number bond: 7 is 4 and ? as bond]Seven is four and some. [bond: fill in] Three.
 """
+)
 
 
 def lesson_of(text: str = COUNTING) -> Lesson:

@@ -31,12 +31,15 @@ from tests.film.material import (
 )
 
 CAPTIONS = "1\n00:00:03,000 --> 00:00:05,000\nFour frogs.\n\n2\n00:00:05,500 --> 00:00:08,000\nFive, six,\nseven.\n"
-CAMERA = HEADER + """
+CAMERA = (
+    HEADER
+    + """
 # Warm-up
 [camera full]Look at our pond now. Here are the frogs. They sit and wait for us.
 [wait 4 s]
 And off they go again into the water.
 """
+)
 
 
 def test_streams_chapters_and_captions_are_read_back(tmp_path: Path) -> None:
@@ -63,8 +66,12 @@ def test_streams_chapters_and_captions_are_read_back(tmp_path: Path) -> None:
 
 
 def test_ffmpeg_decodes_the_film_without_a_warning(tmp_path: Path) -> None:
-    film = film_of(tmp_path, COUNTING + "[camera full] Look at me.\n[camera off] And here.",
-                   [record(tmp_path / "take.mp4", 20)], captions=CAPTIONS)
+    film = film_of(
+        tmp_path,
+        COUNTING + "[camera full] Look at me.\n[camera off] And here.",
+        [record(tmp_path / "take.mp4", 20)],
+        captions=CAPTIONS,
+    )
     command = [imageio_ffmpeg.get_ffmpeg_exe(), "-v", "warning", "-xerror", "-i", str(film.path), "-f", "null", "-"]
     done = subprocess.run(command, capture_output=True, text=True, check=True)
     assert done.stderr == ""
@@ -167,6 +174,7 @@ def test_a_recording_of_sound_alone_shows_pictures_on_paper(tmp_path: Path) -> N
 
 def test_a_variable_frame_rate_keeps_its_times(tmp_path: Path) -> None:
     """Every third frame of the recording comes late by most of a frame; film frames still show what was on."""
+
     def times(n: int) -> Fraction:
         return Fraction(n, 30) + (Fraction(1, 45) if n % 3 == 2 else 0)
 
@@ -257,5 +265,3 @@ def test_a_film_needs_a_known_frame_rate() -> None:
 
     with pytest.raises(UnusableInput, match="24, 25, 30, 50 or 60"):
         FilmSettings(fps=29)
-
-

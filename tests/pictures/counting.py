@@ -69,6 +69,7 @@ def boxes(mask: Mask) -> list[tuple[slice, slice]]:
 
 def outer(pieces: list[tuple[slice, slice]]) -> int:
     """How many pieces lie in no other: the holes of a numeral on a filled square belong to the square."""
+
     def inside(one: tuple[slice, slice], other: tuple[slice, slice]) -> bool:
         return one != other and all(b.start <= a.start and a.stop <= b.stop for a, b in zip(one, other, strict=True))
 
@@ -108,7 +109,8 @@ def _rekenrek(seen: Seen) -> Counts:
     middle = (min(b[0].start for b in beads) + max(b[0].stop for b in beads)) / 2
     counts = {"waiting": 0}
     for name, row in (
-        ("upper", [b for b in beads if b[0].stop < middle]), ("lower", [b for b in beads if b[0].start > middle]),
+        ("upper", [b for b in beads if b[0].stop < middle]),
+        ("lower", [b for b in beads if b[0].start > middle]),
     ):
         centres = sorted((b[1].start + b[1].stop) / 2 for b in row)
         wide = max(size(b)[1] for b in row)
@@ -179,10 +181,25 @@ def _nothing(seen: Seen) -> Counts:
 
 
 HOW: dict[str, Callable[[Seen], Counts]] = {
-    "five frame": _marks, "ten frame": _marks, "double ten frame": _marks, "dots": _marks, "tally": _tally,
-    "base ten": _base_ten, "dice": _dice, "rekenrek": _rekenrek, "compare bars": _compare, "cards": _cards,
-    "number path": _path, "number line": _line, "hundred chart": _chart, "number bond": _asked,
-    "number sentence": _asked, "bar": _asked, "more and less": _asked, "word": _nothing, "text": _nothing,
+    "five frame": _marks,
+    "ten frame": _marks,
+    "double ten frame": _marks,
+    "dots": _marks,
+    "tally": _tally,
+    "base ten": _base_ten,
+    "dice": _dice,
+    "rekenrek": _rekenrek,
+    "compare bars": _compare,
+    "cards": _cards,
+    "number path": _path,
+    "number line": _line,
+    "hundred chart": _chart,
+    "number bond": _asked,
+    "number sentence": _asked,
+    "bar": _asked,
+    "more and less": _asked,
+    "word": _nothing,
+    "text": _nothing,
 }
 
 

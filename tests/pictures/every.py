@@ -32,11 +32,15 @@ from studio.script.numberwords import to_words
 
 def _sentence(*sides: tuple[int | None, ...]) -> Equation:
     """Sides of numbers; a negative one is taken away."""
-    return Equation(tuple(
-        tuple(Term("-" if value is not None and value < 0 else "+", None if value is None else abs(value))
-              for value in side)
-        for side in sides
-    ))
+    return Equation(
+        tuple(
+            tuple(
+                Term("-" if value is not None and value < 0 else "+", None if value is None else abs(value))
+                for value in side
+            )
+            for side in sides
+        )
+    )
 
 
 def _bonds() -> Iterator[Details]:
@@ -71,15 +75,19 @@ def details_of(kind: str) -> Iterator[Details]:
             capacity = CLASSES[kind].capacity  # type: ignore[attr-defined]
             yield from (Marks(dots, crosses) for dots in range(capacity + 1) for crosses in range(capacity + 1 - dots))
         case "dots":
-            yield from (Marks(total - crosses, crosses) for total in range(51) for crosses in
-                        sorted({0, min(2, total), total // 2, total}))
+            yield from (
+                Marks(total - crosses, crosses)
+                for total in range(51)
+                for crosses in sorted({0, min(2, total), total // 2, total})
+            )
         case "number bond" | "bar":
             yield from _bonds()
         case "number sentence":
             yield from _sentences()
         case "cards":
-            yield from (NumberList(tuple(range(start, start + many))) for start, many in
-                        product((0, 1, 8, 95), range(1, 22)))
+            yield from (
+                NumberList(tuple(range(start, start + many))) for start, many in product((0, 1, 8, 95), range(1, 22))
+            )
             yield NumberList((3, 5, 8))
             yield NumberList((7, 7, 120))
         case "tally":

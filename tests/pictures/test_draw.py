@@ -59,14 +59,21 @@ def test_gif_shows_the_changes(tmp_path: Path) -> None:
 
 def test_changes_are_followed() -> None:
     assert [p.numbers for p in picture_of("ten frame: 7 dots", ["add 2 crosses, counting"])] == [
-        (7,), (7, 1, 8), (7, 2, 9),
+        (7,),
+        (7, 1, 8),
+        (7, 2, 9),
     ]
 
 
-@pytest.mark.parametrize(("spec", "name", "words"), [
-    ("ten frame: 11 dots", "a.png", "0 to 10"), ("ten frme: 7 dots", "a.png", "Did you mean 'ten frame'"),
-    (SPEC, "a.jpg", r"\.svg, \.png, \.pdf or \.gif"), (SPEC, "a.png/b.png", "a file stands"),
-])
+@pytest.mark.parametrize(
+    ("spec", "name", "words"),
+    [
+        ("ten frame: 11 dots", "a.png", "0 to 10"),
+        ("ten frme: 7 dots", "a.png", "Did you mean 'ten frame'"),
+        (SPEC, "a.jpg", r"\.svg, \.png, \.pdf or \.gif"),
+        (SPEC, "a.png/b.png", "a file stands"),
+    ],
+)
 def test_what_cannot_be_drawn_gets_a_sentence_and_the_old_file_stays(
     tmp_path: Path, spec: str, name: str, words: str
 ) -> None:

@@ -22,7 +22,7 @@ def test_pictures_stay_inside_and_apart(sizes: list[tuple[float, float]], area: 
         assert place.x + place.width <= area.x + area.width + 1
         assert place.y + place.height <= area.y + area.height + 1
     for at, one in enumerate(places):
-        for other in places[at + 1:]:
+        for other in places[at + 1 :]:
             apart_x = one.x + one.width <= other.x + 1 or other.x + other.width <= one.x + 1
             apart_y = one.y + one.height <= other.y + 1 or other.y + other.height <= one.y + 1
             assert apart_x or apart_y
@@ -47,7 +47,7 @@ def test_a_wide_screen_sets_frames_beside_each_other_and_a_tall_one_below() -> N
 
 def test_a_lone_picture_is_large_and_no_poster() -> None:
     drawing = shown("five frame: 3 dots").drawing()
-    place, = arrange([(drawing.width, drawing.height)], WIDE)
+    (place,) = arrange([(drawing.width, drawing.height)], WIDE)
     assert 0.4 * WIDE.width < place.width < 0.7 * WIDE.width
 
 

@@ -13,10 +13,17 @@ from studio.pictures.themes import load_theme
 from tests.pictures.made import shown
 
 CHANGES = [
-    ("ten frame: 7 dots", "add 2 crosses"), ("ten frame: 7 dots", "take away 2"), ("dots: 9", "add 4"),
-    ("number sentence: 7 + ? = 9", "fill in"), ("number sentence: 7 + 2 = 9", "circle 2"),
-    ("number path: 0 to 10", "hop 7 to 9"), ("base ten: 9", "add 1"), ("base ten: 10", "take away 1"),
-    ("cards: 0 to 8", "turn over 5"), ("rekenrek: 7 and 2", "add 1"), ("hundred chart: 1 to 30", "mark 9"),
+    ("ten frame: 7 dots", "add 2 crosses"),
+    ("ten frame: 7 dots", "take away 2"),
+    ("dots: 9", "add 4"),
+    ("number sentence: 7 + ? = 9", "fill in"),
+    ("number sentence: 7 + 2 = 9", "circle 2"),
+    ("number path: 0 to 10", "hop 7 to 9"),
+    ("base ten: 9", "add 1"),
+    ("base ten: 10", "take away 1"),
+    ("cards: 0 to 8", "turn over 5"),
+    ("rekenrek: 7 and 2", "add 1"),
+    ("hundred chart: 1 to 30", "mark 9"),
 ]
 
 

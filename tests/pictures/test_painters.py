@@ -120,4 +120,4 @@ def test_padding_keeps_the_picture_whole() -> None:
     drawing = shown("number sentence: 7 + 2 = 9").drawing()
     small = np.asarray(paint(drawing))
     large = np.asarray(paint(padded(drawing, (drawing.width + 200, drawing.height + 50))))
-    assert (large[:small.shape[0], 100:100 + small.shape[1]] == small).all()
+    assert (large[: small.shape[0], 100 : 100 + small.shape[1]] == small).all()

@@ -52,15 +52,18 @@ def test_fills_that_are_alike_in_grey_are_refused(tmp_path: Path) -> None:
         load_theme(path)
 
 
-@pytest.mark.parametrize(("old", "new", "words"), [
-    ('name = "warm paper"', 'nam = "warm paper"', "did you mean 'name'"),
-    ('ink = "#26221D"', 'ink = "black"', "must look like"),
-    ('ink = "#26221D"\n', "", "'ink' is missing"),
-    ('ring = ', 'rings = ', "no ink or face 'rings'"),
-    ('text = "Lexend"', 'text = "No Such Face"', "not installed"),
-    ('text = "Lexend"', 'text = "there.ttf"', "not there"),
-    ("[fonts]", "[fonts", "not valid TOML"),
-])
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ('name = "warm paper"', 'nam = "warm paper"', "did you mean 'name'"),
+        ('ink = "#26221D"', 'ink = "black"', "must look like"),
+        ('ink = "#26221D"\n', "", "'ink' is missing"),
+        ("ring = ", "rings = ", "no ink or face 'rings'"),
+        ('text = "Lexend"', 'text = "No Such Face"', "not installed"),
+        ('text = "Lexend"', 'text = "there.ttf"', "not there"),
+        ("[fonts]", "[fonts", "not valid TOML"),
+    ],
+)
 def test_a_mistake_in_a_theme_gets_a_sentence(tmp_path: Path, old: str, new: str, words: str) -> None:
     assert old in _GOOD
     path = _theme(tmp_path, _GOOD.replace(old, new))

@@ -17,7 +17,9 @@ from studio.talk.model import Number
 
 NAME = "picture comes with its words"
 _REACH = 4  # sentences
-_WISHES = frozenset("want wants wanted need needs needed would could if make makes making until wish wonder guess not cannot can't too".split())
+_WISHES = frozenset(
+    "want wants wanted need needs needed would could if make makes making until wish wonder guess not cannot can't too".split()
+)
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -105,4 +107,19 @@ def _is_amount(case: Case, number: Number) -> bool:
     if not last.text[-1:].isalnum():
         return sentence.end - sentence.start <= 3
     after = case.talk.words[number.end].plain if number.end < len(case.talk.words) else ""
-    return after not in ("more", "on", "in", "at", "empty", "and", "rows", "row", "is", "less", "fewer", "of", "plus", "or")
+    return after not in (
+        "more",
+        "on",
+        "in",
+        "at",
+        "empty",
+        "and",
+        "rows",
+        "row",
+        "is",
+        "less",
+        "fewer",
+        "of",
+        "plus",
+        "or",
+    )

@@ -22,7 +22,9 @@ _FROM = re.compile(
     r"(?:(?:on|up|back|backwards?|down|forward|forwards|with me|again|together|by ones|by fives|by twos|by tens|counting|at|,) )*"
     r"(?:from|at|with|on) (?:the )?(?:number )?(#)(?: [a-z]+)?(?: (?:(?:all the way |up |back |down |on |until |we |you |get )*to|until(?: we| you)?(?: get to| reach)?) (?:the )?(?:number )?(#))?(?= [.,?¶])"
 )
-_TO = re.compile(r"count(?:ing)?(?: (?:on|up|with me|together|all the way|by ones|by fives|by twos|by tens))* to (#)(?= [.,?¶])")
+_TO = re.compile(
+    r"count(?:ing)?(?: (?:on|up|with me|together|all the way|by ones|by fives|by twos|by tens))* to (#)(?= [.,?¶])"
+)
 _GOAL = re.compile(
     rf"how many more(?:{NOUN}| do| does| we| you| i| it| to| need| must| will| are| needed| the| would| frogs| can| she| he| they| for| until| add| draw| fill| put| in| have| should| take| there| get| make| is| be| come| hop| on| order)*?"
     rf" (?:to get to|to make|to reach|to fill|to have|get to|make|reach|until we have|until we get to|to become|to be|for)(?: (?:a|an|the|up to|a full|all))* (#)(?:{NOUN})(?= [?.,])"
@@ -31,7 +33,9 @@ _NEED = re.compile(
     rf"(?:it|we|you|i|he|she|they|that|frame|this|row|there|just|so|still|frogs|ducks) (?:still |only |will |would )?(?:needs?|takes|is missing|are missing|want|must add|have to add|must have) (?:only |another )?(#)(?! and){NOUN}(?: more)?{NOUN} "
     rf"(?:to (?:get (?:up )?to|make|reach|have|fill|fill up|be|get|become)|for|until (?:it has|we have|there are|we get to))(?: (?:a|an|the|up to|a full|all))* (#)(?= [.,])"
 )
-_MORE_MAKES = re.compile(rf"[.,¶§] (?:and |so |but |now |yes |right |good |, )*(#)(?: more| others?) (?:{NOUN} )?(?:makes?|will make|would make|gets (?:us|you) to|fills?|makes it|is) (?:a |the |up |full )*(#)(?= [.,])")
+_MORE_MAKES = re.compile(
+    rf"[.,¶§] (?:and |so |but |now |yes |right |good |, )*(#)(?: more| others?) (?:{NOUN} )?(?:makes?|will make|would make|gets (?:us|you) to|fills?|makes it|is) (?:a |the |up |full )*(#)(?= [.,])"
+)
 
 
 def find(case: Case) -> Iterator[Finding]:

@@ -11,7 +11,9 @@ from studio.pictures.kinds.cards import Cards
 from studio.pictures.spans import SpanPicture
 
 NAME = "goes from and to"
-_RANGE = re.compile(r"(cards|path|line|chart)(?: that goes| goes| going| runs|,)? from (#) (?:all the way |up )?to (#)(?= [.,?])")
+_RANGE = re.compile(
+    r"(cards|path|line|chart)(?: that goes| goes| going| runs|,)? from (#) (?:all the way |up )?to (#)(?= [.,?])"
+)
 
 _MOVES = re.compile(r" (?:hop|hops|hopping|jump|jumps|count|counting|go|going|move|walk|step|find)(?= )")
 

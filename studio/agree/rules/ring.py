@@ -24,7 +24,9 @@ def find(case: Case) -> Iterator[Finding]:
         direction = appearance.moment.direction
         if direction.place.line in case.excused:
             continue
-        values = getattr(appearance.picture, "values", None) or [t.value for t in getattr(appearance.picture, "terms", ())]
+        values = getattr(appearance.picture, "values", None) or [
+            t.value for t in getattr(appearance.picture, "terms", ())
+        ]
         found = [values[place] for place in filled if place < len(values)]
         yield Finding(NAME, "error", direction.place.line, direction.place.column, "", direction.text,
                       f"Line {direction.place.line} rings {change.value}, which was told; {row(found)} was found.",

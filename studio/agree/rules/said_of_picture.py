@@ -46,7 +46,11 @@ def _compare(
                 values |= fits
                 if appearance.moment.word <= number.end:
                     shown = appearance
-        if shown is None or number.value in values or (mention.of in ("tens", "ones") and case.covering.get(number.start)):
+        if (
+            shown is None
+            or number.value in values
+            or (mention.of in ("tens", "ones") and case.covering.get(number.start))
+        ):
             continue
         supposed = any(case.talk.words[at].plain in SUPPOSED for at in range(sentence.start, sentence.end))
         description = shown.picture.description()

@@ -23,7 +23,9 @@ _ANSWERING = frozenset(
     "yes right so that is that's it it's the answer was there are were and altogether in all left more now fewer still "
     "they have has we you he she exactly".split()
 )
-_WORKING_OUT = frozenset("count draw start began begin first take away plus minus add put let's let us know whole part parts bond sentence".split())
+_WORKING_OUT = frozenset(
+    "count draw start began begin first take away plus minus add put let's let us know whole part parts bond sentence".split()
+)
 _SIGNS = (
     ("left", frozenset("left remain remaining still".split())),
     ("now", frozenset(("now",))),

@@ -25,7 +25,9 @@ from studio.talk.numbers import find_numbers, words_of
 from studio.talk.topics import topic_numbers, wholes
 
 NAME = "number of the day"
-_LABELS = re.compile(r"(?:lesson|day|part|segment|grade|week|unit|step|story|problem|question|page|round|game)\s*$", re.I)
+_LABELS = re.compile(
+    r"(?:lesson|day|part|segment|grade|week|unit|step|story|problem|question|page|round|game)\s*$", re.I
+)
 
 
 @dataclass(frozen=True, slots=True)

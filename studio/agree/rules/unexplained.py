@@ -58,7 +58,12 @@ def find(case: Case) -> Iterator[Finding]:
         if case.is_excused(sentence.start, sentence.end):
             continue
         for number in sentence.numbers:
-            if number.start in bound or number.start in counting or number.start in in_stories or _labelled(case, number):
+            if (
+                number.start in bound
+                or number.start in counting
+                or number.start in in_stories
+                or _labelled(case, number)
+            ):
                 continue
             covering = [s for s in case.covering.get(number.start, ()) if s.kind not in ("greater", "less", "unequal")]
             if any(s.holds is not None or s.answered is not None for s in covering):
@@ -91,7 +96,9 @@ def guessed(case: Case, sentence: Sentence) -> bool:
 
 def _bridges(case: Case, sentence: Sentence, number: Number) -> bool:
     """Whether it is the step from a number on the screen to another in its sentence ("Take away 2 to get to ten")."""
-    seen = {value for appearance in case.on_screen(sentence.start, sentence.end) for value in essential(appearance.picture)}
+    seen = {
+        value for appearance in case.on_screen(sentence.start, sentence.end) for value in essential(appearance.picture)
+    }
     return any(
         abs(value - other.value) == number.value for value in seen for other in sentence.numbers if other is not number
     )
@@ -158,7 +165,9 @@ def _seen_or_echoed(case: Case, index: int) -> set[int]:
             found |= set(case.sentences[other].values)
     position = bisect_left(case.talk.statements, sentence.start, key=lambda statement: statement.start)
     for statement in case.talk.statements[max(0, position - 3) : position]:
-        found |= {value for side in re.split("[=<>≠]", statement.written) if (value := evaluate(side.strip())) is not None}
+        found |= {
+            value for side in re.split("[=<>≠]", statement.written) if (value := evaluate(side.strip())) is not None
+        }
     return found
 
 
@@ -183,9 +192,7 @@ def _one_step(case: Case, index: int, number: Number) -> bool:
     for other in (index - 1, index, index + 1):
         if 0 <= other < len(case.sentences) and case.sentences[other].segment == sentence.segment:
             around += [n.value for n in case.sentences[other].numbers if n is not number]
-    return any(
-        number.value in (a + b, abs(a - b)) for i, a in enumerate(around) for b in around[i + 1 :]
-    )
+    return any(number.value in (a + b, abs(a - b)) for i, a in enumerate(around) for b in around[i + 1 :])
 
 
 def _finding(case: Case, number: Number, allowed: set[int], level: Level) -> Finding:

@@ -58,17 +58,47 @@ class Bar(WholePicture):
             y = MARGIN + (HEIGHT + GAP if place else 0)
             unknown = value is None
             size = NUMERAL if value is None or value < 100 else NUMERAL * 0.75
-            shapes.append(Box(role="part" if place else "whole", key=f"bar {place}", x=x, y=y, width=length + 6,
-                              height=HEIGHT, fill=fills[place], outline="ink", line=6, corner=10))
-            shapes.append(Words(
-                role="unknown" if unknown else "numeral", key=f"number {place}", counts="unknowns" if unknown else "",
-                x=x + length / 2 + 3, y=y + HEIGHT / 2 + CAPITAL / 2 * size, text="?" if unknown else str(value),
-                size=size, fill="quiet" if unknown else "ink", face="numeral",
-            ))
+            shapes.append(
+                Box(
+                    role="part" if place else "whole",
+                    key=f"bar {place}",
+                    x=x,
+                    y=y,
+                    width=length + 6,
+                    height=HEIGHT,
+                    fill=fills[place],
+                    outline="ink",
+                    line=6,
+                    corner=10,
+                )
+            )
+            shapes.append(
+                Words(
+                    role="unknown" if unknown else "numeral",
+                    key=f"number {place}",
+                    counts="unknowns" if unknown else "",
+                    x=x + length / 2 + 3,
+                    y=y + HEIGHT / 2 + CAPITAL / 2 * size,
+                    text="?" if unknown else str(value),
+                    size=size,
+                    fill="quiet" if unknown else "ink",
+                    face="numeral",
+                )
+            )
             if place in self.rings:
-                rings.append(Ring(role="ring", key=f"ring {place}", counts="rings", x=x + length / 2 + 3,
-                                  y=y + HEIGHT / 2, rx=min(58.0, length / 2 - 8), ry=HEIGHT / 2 - 14, fill="ring",
-                                  width=9))
+                rings.append(
+                    Ring(
+                        role="ring",
+                        key=f"ring {place}",
+                        counts="rings",
+                        x=x + length / 2 + 3,
+                        y=y + HEIGHT / 2,
+                        rx=min(58.0, length / 2 - 8),
+                        ry=HEIGHT / 2 - 14,
+                        fill="ring",
+                        width=9,
+                    )
+                )
             x += length
         longest = max(whole, sum(parts), WIDTH)
         return Drawing(2 * MARGIN + longest + 6, 2 * MARGIN + 2 * HEIGHT + GAP, (*shapes, *rings), "left")

@@ -76,20 +76,67 @@ class BaseTen(AmountPicture):
         for ten in range(self.tens):
             x = MARGIN + ten * APART + ten // 5 * BETWEEN + APART / 2
             if ten < self.lit:
-                lights.append(Box(role="light", key=f"light ten {ten + 1}", x=x - 25, y=MARGIN - 14, width=50,
-                                  height=TALL + 28, fill="light", outline="quiet", line=4, corner=20))
-            shapes.append(Line(role="ten", key=f"ten {ten + 1}", counts="tens", x1=x, y1=MARGIN + LINE / 2, x2=x,
-                               y2=MARGIN + TALL - LINE / 2, fill="first", width=LINE))
+                lights.append(
+                    Box(
+                        role="light",
+                        key=f"light ten {ten + 1}",
+                        x=x - 25,
+                        y=MARGIN - 14,
+                        width=50,
+                        height=TALL + 28,
+                        fill="light",
+                        outline="quiet",
+                        line=4,
+                        corner=20,
+                    )
+                )
+            shapes.append(
+                Line(
+                    role="ten",
+                    key=f"ten {ten + 1}",
+                    counts="tens",
+                    x1=x,
+                    y1=MARGIN + LINE / 2,
+                    x2=x,
+                    y2=MARGIN + TALL - LINE / 2,
+                    fill="first",
+                    width=LINE,
+                )
+            )
         left = self._lines_end() + (BETWEEN if self.tens else 0)
         for one in range(self.ones):
             row, column = divmod(one, 5)
             x, y = left + column * PITCH + (PITCH - SQUARE) / 2, MARGIN + row * PITCH + (PITCH - SQUARE) / 2
             number = 10 * self.tens + one + 1
             if self.tens + one < self.lit:
-                lights.append(Box(role="light", key=f"light one {number}", x=x - 9, y=y - 9, width=SQUARE + 18,
-                                  height=SQUARE + 18, fill="light", outline="quiet", line=4, corner=12))
-            shapes.append(Box(role="one", key=f"one {number}", counts="ones", into=f"ten {self.tens + 1}", x=x, y=y,
-                              width=SQUARE, height=SQUARE, fill="second", corner=6))
+                lights.append(
+                    Box(
+                        role="light",
+                        key=f"light one {number}",
+                        x=x - 9,
+                        y=y - 9,
+                        width=SQUARE + 18,
+                        height=SQUARE + 18,
+                        fill="light",
+                        outline="quiet",
+                        line=4,
+                        corner=12,
+                    )
+                )
+            shapes.append(
+                Box(
+                    role="one",
+                    key=f"one {number}",
+                    counts="ones",
+                    into=f"ten {self.tens + 1}",
+                    x=x,
+                    y=y,
+                    width=SQUARE,
+                    height=SQUARE,
+                    fill="second",
+                    corner=6,
+                )
+            )
         width = left + 5 * PITCH + MARGIN
         return Drawing(width, TALL + 2 * MARGIN, (*lights, *shapes), "left")
 

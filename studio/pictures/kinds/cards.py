@@ -80,8 +80,10 @@ class Cards(Picture):
             case Circle(value):
                 places = [p for p, n in enumerate(self.values) if n == value and p not in (*self.turned, *self.rings)]
                 if not places:
-                    raise CannotShow(f"There is no card {value} face up to circle; face up are "
-                                     f"{either(list(map(str, self.numbers))) or 'none'}.")
+                    raise CannotShow(
+                        f"There is no card {value} face up to circle; face up are "
+                        f"{either(list(map(str, self.numbers))) or 'none'}."
+                    )
                 return (Step(replace(self, rings=(*self.rings, places[0]), lit=0)),)
             case Count(by):
                 said = counted(len(self.values), by)
@@ -104,24 +106,79 @@ class Cards(Picture):
             row, column = divmod(place, columns)
             x, y = MARGIN + column * (WIDTH + GAP), MARGIN + row * (HEIGHT + GAP)
             lit = place < self.lit
-            shapes.append(Box(role="card", key=f"card {place}", counts="cards", x=x, y=y, width=WIDTH, height=HEIGHT,
-                              fill="light" if lit else "card", outline="ink", line=6, corner=16))
+            shapes.append(
+                Box(
+                    role="card",
+                    key=f"card {place}",
+                    counts="cards",
+                    x=x,
+                    y=y,
+                    width=WIDTH,
+                    height=HEIGHT,
+                    fill="light" if lit else "card",
+                    outline="ink",
+                    line=6,
+                    corner=16,
+                )
+            )
             if place in self.turned:
-                shapes.append(Box(role="back", key=f"back {place}", counts="turned", x=x + 18, y=y + 18,
-                                  width=WIDTH - 36, height=HEIGHT - 36, fill="first", corner=8))
+                shapes.append(
+                    Box(
+                        role="back",
+                        key=f"back {place}",
+                        counts="turned",
+                        x=x + 18,
+                        y=y + 18,
+                        width=WIDTH - 36,
+                        height=HEIGHT - 36,
+                        fill="first",
+                        corner=8,
+                    )
+                )
             else:
-                shapes.append(Words(role="numeral", key=f"number {place}", x=x + WIDTH / 2,
-                                    y=y + HEIGHT / 2 + CAPITAL / 2 * NUMERAL, text=str(value),
-                                    size=NUMERAL if value < 100 else NUMERAL * 0.62, fill="ink", face="numeral"))
+                shapes.append(
+                    Words(
+                        role="numeral",
+                        key=f"number {place}",
+                        x=x + WIDTH / 2,
+                        y=y + HEIGHT / 2 + CAPITAL / 2 * NUMERAL,
+                        text=str(value),
+                        size=NUMERAL if value < 100 else NUMERAL * 0.62,
+                        fill="ink",
+                        face="numeral",
+                    )
+                )
                 if value in (6, 9, 66, 99):
                     # A line below tells a six from a nine that lies upside down.
-                    shapes.append(Line(role="base", key=f"base {place}", x1=x + 38, y1=y + HEIGHT - 27,
-                                       x2=x + WIDTH - 38, y2=y + HEIGHT - 27, fill="ink", width=5))
+                    shapes.append(
+                        Line(
+                            role="base",
+                            key=f"base {place}",
+                            x1=x + 38,
+                            y1=y + HEIGHT - 27,
+                            x2=x + WIDTH - 38,
+                            y2=y + HEIGHT - 27,
+                            fill="ink",
+                            width=5,
+                        )
+                    )
             if place in self.rings:
-                rings.append(Ring(role="ring", key=f"ring {place}", counts="rings", x=x + WIDTH / 2, y=y + HEIGHT / 2,
-                                  rx=WIDTH / 2 - 10, ry=HEIGHT / 2 - 22, fill="ring", width=9))
+                rings.append(
+                    Ring(
+                        role="ring",
+                        key=f"ring {place}",
+                        counts="rings",
+                        x=x + WIDTH / 2,
+                        y=y + HEIGHT / 2,
+                        rx=WIDTH / 2 - 10,
+                        ry=HEIGHT / 2 - 22,
+                        fill="ring",
+                        width=9,
+                    )
+                )
         return Drawing(
-            2 * MARGIN + columns * WIDTH + (columns - 1) * GAP, 2 * MARGIN + rows * HEIGHT + (rows - 1) * GAP,
+            2 * MARGIN + columns * WIDTH + (columns - 1) * GAP,
+            2 * MARGIN + rows * HEIGHT + (rows - 1) * GAP,
             (*shapes, *rings),
         )
 

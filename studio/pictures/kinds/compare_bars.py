@@ -96,29 +96,59 @@ class CompareBars(Picture):
 
         def number(place: int, x: float, y: float) -> None:
             value = self.values[place]
-            shapes.append(Words(
-                role="unknown" if value is None else "numeral", key=f"number {place}",
-                counts="unknowns" if value is None else "", x=x, y=y + CAPITAL / 2 * NUMERAL,
-                text="?" if value is None else str(value), size=NUMERAL, fill="quiet" if value is None else "ink",
-                face="numeral",
-            ))
+            shapes.append(
+                Words(
+                    role="unknown" if value is None else "numeral",
+                    key=f"number {place}",
+                    counts="unknowns" if value is None else "",
+                    x=x,
+                    y=y + CAPITAL / 2 * NUMERAL,
+                    text="?" if value is None else str(value),
+                    size=NUMERAL,
+                    fill="quiet" if value is None else "ink",
+                    face="numeral",
+                )
+            )
             if place in self.rings:
-                rings.append(Ring(role="ring", key=f"ring {place}", counts="rings", x=x, y=y, rx=50, ry=37, fill="ring",
-                                  width=8))
+                rings.append(
+                    Ring(role="ring", key=f"ring {place}", counts="rings", x=x, y=y, rx=50, ry=37, fill="ring", width=8)
+                )
 
         for row, (name, value) in enumerate((("upper", self.upper), ("lower", self.lower))):
             y = MARGIN + row * (HEIGHT + GAP)
             number(row, MARGIN + LABEL / 2 - 6, y + HEIGHT / 2)
             for square in range(value):
-                shapes.append(Box(role="unit", key=f"{name} {square + 1}", counts=name, x=left + square * UNIT + INSIDE,
-                                  y=y, width=UNIT - 2 * INSIDE, height=HEIGHT, fill="second" if row else "first",
-                                  corner=10 if not row else 24))
+                shapes.append(
+                    Box(
+                        role="unit",
+                        key=f"{name} {square + 1}",
+                        counts=name,
+                        x=left + square * UNIT + INSIDE,
+                        y=y,
+                        width=UNIT - 2 * INSIDE,
+                        height=HEIGHT,
+                        fill="second" if row else "first",
+                        corner=10 if not row else 24,
+                    )
+                )
         longer, shorter = max(self.upper, self.lower), min(self.upper, self.lower)
         y = MARGIN + (0 if self.upper < self.lower else HEIGHT + GAP)
         room = max(110.0, (longer - shorter) * UNIT - 2 * INSIDE)
         at = left + shorter * UNIT + INSIDE
-        shapes.append(Box(role="difference", key="difference", x=at, y=y, width=room, height=HEIGHT, fill="card",
-                          outline="quiet", line=4, corner=12))
+        shapes.append(
+            Box(
+                role="difference",
+                key="difference",
+                x=at,
+                y=y,
+                width=room,
+                height=HEIGHT,
+                fill="card",
+                outline="quiet",
+                line=4,
+                corner=12,
+            )
+        )
         number(2, at + room / 2, y + HEIGHT / 2)
         width = max(left + longer * UNIT, at + room) + MARGIN
         return Drawing(width, 2 * MARGIN + 2 * HEIGHT + GAP, (*shapes, *rings))

@@ -75,14 +75,37 @@ class Dice(Picture):
         for die, value in enumerate(self.values):
             row, column = divmod(die, columns)
             left, top = MARGIN + column * (SIDE + GAP), MARGIN + row * (SIDE + GAP)
-            shapes.append(Box(role="die", key=f"die {die + 1}", counts="dice", x=left, y=top, width=SIDE, height=SIDE,
-                              fill="card", outline="ink", line=7, corner=40))
+            shapes.append(
+                Box(
+                    role="die",
+                    key=f"die {die + 1}",
+                    counts="dice",
+                    x=left,
+                    y=top,
+                    width=SIDE,
+                    height=SIDE,
+                    fill="card",
+                    outline="ink",
+                    line=7,
+                    corner=40,
+                )
+            )
             for across, down in FACES[value]:
                 pips += 1
                 x, y = left + SIDE / 2 + across * APART, top + SIDE / 2 + down * APART
                 if pips <= self.lit:
-                    shapes.append(Disc(role="light", key=f"light {pips}", x=x, y=y, radius=LIGHT, fill="light",
-                                       outline="quiet", width=3))
+                    shapes.append(
+                        Disc(
+                            role="light",
+                            key=f"light {pips}",
+                            x=x,
+                            y=y,
+                            radius=LIGHT,
+                            fill="light",
+                            outline="quiet",
+                            width=3,
+                        )
+                    )
                 shapes.append(Disc(role="pip", key=f"pip {pips}", counts="pips", x=x, y=y, radius=PIP, fill="first"))
         rows = -(-len(self.values) // columns)
         return Drawing(2 * MARGIN + columns * (SIDE + GAP) - GAP, 2 * MARGIN + rows * (SIDE + GAP) - GAP, tuple(shapes))

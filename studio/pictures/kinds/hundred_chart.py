@@ -64,24 +64,79 @@ class HundredChart(SpanPicture):
             x, y = self._middle(number)
             marked = number in self.marked
             size = NUMERAL if number < 100 else NUMERAL * 0.75
-            shapes.append(Box(role="place", key=f"place {number}", counts="places", x=x - SQUARE / 2 - LINE / 2,
-                              y=y - SQUARE / 2 - LINE / 2, width=SQUARE + LINE, height=SQUARE + LINE, outline="ink",
-                              line=LINE, fill="card"))
+            shapes.append(
+                Box(
+                    role="place",
+                    key=f"place {number}",
+                    counts="places",
+                    x=x - SQUARE / 2 - LINE / 2,
+                    y=y - SQUARE / 2 - LINE / 2,
+                    width=SQUARE + LINE,
+                    height=SQUARE + LINE,
+                    outline="ink",
+                    line=LINE,
+                    fill="card",
+                )
+            )
             if number in self.lit:
-                shapes.append(Box(role="light", key=f"light {number}", x=x - SQUARE / 2 + 5, y=y - SQUARE / 2 + 5,
-                                  width=SQUARE - 10, height=SQUARE - 10, fill="light", outline="quiet", line=3,
-                                  corner=12))
+                shapes.append(
+                    Box(
+                        role="light",
+                        key=f"light {number}",
+                        x=x - SQUARE / 2 + 5,
+                        y=y - SQUARE / 2 + 5,
+                        width=SQUARE - 10,
+                        height=SQUARE - 10,
+                        fill="light",
+                        outline="quiet",
+                        line=3,
+                        corner=12,
+                    )
+                )
             if marked:
-                shapes.append(Box(role="mark", key=f"mark {number}", counts="marked", x=x - SQUARE / 2 + 9,
-                                  y=y - SQUARE / 2 + 9, width=SQUARE - 18, height=SQUARE - 18, fill="first", corner=9))
-            shapes.append(Words(role="numeral", key=f"number {number}", x=x, y=y + CAPITAL / 2 * size,
-                                text=str(number), size=size, fill="card" if marked else "ink", face="numeral"))
+                shapes.append(
+                    Box(
+                        role="mark",
+                        key=f"mark {number}",
+                        counts="marked",
+                        x=x - SQUARE / 2 + 9,
+                        y=y - SQUARE / 2 + 9,
+                        width=SQUARE - 18,
+                        height=SQUARE - 18,
+                        fill="first",
+                        corner=9,
+                    )
+                )
+            shapes.append(
+                Words(
+                    role="numeral",
+                    key=f"number {number}",
+                    x=x,
+                    y=y + CAPITAL / 2 * size,
+                    text=str(number),
+                    size=size,
+                    fill="card" if marked else "ink",
+                    face="numeral",
+                )
+            )
             if number in self.rings:
-                rings.append(Ring(role="ring", key=f"ring {number}", counts="rings", x=x, y=y, rx=SQUARE / 2 - 7,
-                                  ry=SQUARE / 2 - 9, fill="ring", width=7))
+                rings.append(
+                    Ring(
+                        role="ring",
+                        key=f"ring {number}",
+                        counts="rings",
+                        x=x,
+                        y=y,
+                        rx=SQUARE / 2 - 7,
+                        ry=SQUARE / 2 - 9,
+                        fill="ring",
+                        width=7,
+                    )
+                )
         columns = 10 if self._rows() > 1 else len(self.numbers)
-        return Drawing(2 * MARGIN + LINE + columns * SQUARE, 2 * MARGIN + LINE + self._rows() * SQUARE,
-                       (*shapes, *rings))
+        return Drawing(
+            2 * MARGIN + LINE + columns * SQUARE, 2 * MARGIN + LINE + self._rows() * SQUARE, (*shapes, *rings)
+        )
 
     def description(self) -> str:
         text = super(HundredChart, self).description()

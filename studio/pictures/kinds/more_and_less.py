@@ -96,29 +96,84 @@ class MoreAndLess(Picture):
         middle = MARGIN + HEIGHT / 2
         for place, (value, label) in enumerate(zip(self.values, ("one less", "", "one more"), strict=True)):
             x = MARGIN + place * (WIDTH + GAP) + WIDTH / 2
-            shapes.append(Box(role="place", key=f"place {place}", x=x - WIDTH / 2, y=MARGIN, width=WIDTH, height=HEIGHT,
-                              fill="card", outline="ink" if place == 1 else "quiet", line=8 if place == 1 else 5,
-                              corner=24))
-            shapes.append(Words(
-                role="unknown" if value is None else "numeral", key=f"number {place}",
-                counts="unknowns" if value is None else "", x=x, y=middle + CAPITAL / 2 * NUMERAL,
-                text="?" if value is None else str(value), size=NUMERAL, fill="quiet" if value is None else "ink",
-                face="numeral",
-            ))
+            shapes.append(
+                Box(
+                    role="place",
+                    key=f"place {place}",
+                    x=x - WIDTH / 2,
+                    y=MARGIN,
+                    width=WIDTH,
+                    height=HEIGHT,
+                    fill="card",
+                    outline="ink" if place == 1 else "quiet",
+                    line=8 if place == 1 else 5,
+                    corner=24,
+                )
+            )
+            shapes.append(
+                Words(
+                    role="unknown" if value is None else "numeral",
+                    key=f"number {place}",
+                    counts="unknowns" if value is None else "",
+                    x=x,
+                    y=middle + CAPITAL / 2 * NUMERAL,
+                    text="?" if value is None else str(value),
+                    size=NUMERAL,
+                    fill="quiet" if value is None else "ink",
+                    face="numeral",
+                )
+            )
             if label:
                 side = -1 if place == 0 else 1
-                shapes.append(Words(role="label", key=f"label {place}", x=x, y=MARGIN + HEIGHT + LABEL * 1.3,
-                                    text=label, size=LABEL, fill="ink"))
+                shapes.append(
+                    Words(
+                        role="label",
+                        key=f"label {place}",
+                        x=x,
+                        y=MARGIN + HEIGHT + LABEL * 1.3,
+                        text=label,
+                        size=LABEL,
+                        fill="ink",
+                    )
+                )
                 start = MARGIN + WIDTH + GAP + WIDTH / 2 + side * (WIDTH / 2 + 18)
                 end = start + side * (GAP - 36)
-                shapes.append(Path(role="arrow", key=f"arrow {place}", points=((start, middle), (end, middle)),
-                                   fill="quiet", width=7))
-                shapes.append(Path(role="arrow head", key=f"head {place}", fill="quiet", width=7, points=(
-                    (end - side * 22, middle - 20), (end, middle), (end - side * 22, middle + 20),
-                )))
+                shapes.append(
+                    Path(
+                        role="arrow",
+                        key=f"arrow {place}",
+                        points=((start, middle), (end, middle)),
+                        fill="quiet",
+                        width=7,
+                    )
+                )
+                shapes.append(
+                    Path(
+                        role="arrow head",
+                        key=f"head {place}",
+                        fill="quiet",
+                        width=7,
+                        points=(
+                            (end - side * 22, middle - 20),
+                            (end, middle),
+                            (end - side * 22, middle + 20),
+                        ),
+                    )
+                )
             if place in self.rings:
-                rings.append(Ring(role="ring", key=f"ring {place}", counts="rings", x=x, y=middle, rx=WIDTH / 2 - 18,
-                                  ry=HEIGHT / 2 - 16, fill="ring", width=9))
+                rings.append(
+                    Ring(
+                        role="ring",
+                        key=f"ring {place}",
+                        counts="rings",
+                        x=x,
+                        y=middle,
+                        rx=WIDTH / 2 - 18,
+                        ry=HEIGHT / 2 - 16,
+                        fill="ring",
+                        width=9,
+                    )
+                )
         return Drawing(2 * MARGIN + 3 * WIDTH + 2 * GAP, MARGIN + HEIGHT + LABEL * 1.8 + MARGIN, (*shapes, *rings))
 
     def description(self) -> str:

@@ -38,23 +38,61 @@ class NumberBond(WholePicture):
             x, y = self._middle(place)
             part = RADIUS / hypot(x - top_x, y - top_y)
             dx, dy = (x - top_x) * part, (y - top_y) * part
-            shapes.append(Line(role="bond", key=f"bond {place}", x1=top_x + dx, y1=top_y + dy, x2=x - dx, y2=y - dy,
-                               fill="ink", width=LINE))
+            shapes.append(
+                Line(
+                    role="bond",
+                    key=f"bond {place}",
+                    x1=top_x + dx,
+                    y1=top_y + dy,
+                    x2=x - dx,
+                    y2=y - dy,
+                    fill="ink",
+                    width=LINE,
+                )
+            )
         for place, value in enumerate(self.values):
             x, y = self._middle(place)
             name = f"part {place}" if place else "whole"
             size = NUMERAL if value is None or value < 100 else NUMERAL * 0.75
-            shapes.append(Disc(role="part" if place else "whole", key=name, x=x, y=y, radius=RADIUS, fill="card",
-                               outline="ink", width=LINE))
-            shapes.append(Words(
-                role="unknown" if value is None else "numeral", key=f"{name} number",
-                counts="unknowns" if value is None else "", x=x, y=y + CAPITAL / 2 * size,
-                text="?" if value is None else str(value), size=size, fill="quiet" if value is None else "ink",
-                face="numeral",
-            ))
+            shapes.append(
+                Disc(
+                    role="part" if place else "whole",
+                    key=name,
+                    x=x,
+                    y=y,
+                    radius=RADIUS,
+                    fill="card",
+                    outline="ink",
+                    width=LINE,
+                )
+            )
+            shapes.append(
+                Words(
+                    role="unknown" if value is None else "numeral",
+                    key=f"{name} number",
+                    counts="unknowns" if value is None else "",
+                    x=x,
+                    y=y + CAPITAL / 2 * size,
+                    text="?" if value is None else str(value),
+                    size=size,
+                    fill="quiet" if value is None else "ink",
+                    face="numeral",
+                )
+            )
         for place in self.rings:
             x, y = self._middle(place)
-            shapes.append(Ring(role="ring", key=f"ring {place}", counts="rings", x=x, y=y, rx=RADIUS + 16,
-                               ry=RADIUS + 16, fill="ring", width=9))
+            shapes.append(
+                Ring(
+                    role="ring",
+                    key=f"ring {place}",
+                    counts="rings",
+                    x=x,
+                    y=y,
+                    rx=RADIUS + 16,
+                    ry=RADIUS + 16,
+                    fill="ring",
+                    width=9,
+                )
+            )
         width = 2 * (MARGIN + RADIUS) + (len(self.parts) - 1) * APART
         return Drawing(width, 2 * (MARGIN + RADIUS) + DROP, tuple(shapes))

@@ -41,18 +41,60 @@ class NumberLine(SpanPicture):
         y = MARGIN + HIGH + TICK
         width = 2 * (MARGIN + BEYOND) + (self.end - self.start) * APART
         for number in self.lit:
-            shapes.append(Box(role="light", key=f"light {number}", x=self._at(number) - 38, y=y + TICK + 10, width=76,
-                              height=68, fill="light", outline="quiet", line=4, corner=16))
+            shapes.append(
+                Box(
+                    role="light",
+                    key=f"light {number}",
+                    x=self._at(number) - 38,
+                    y=y + TICK + 10,
+                    width=76,
+                    height=68,
+                    fill="light",
+                    outline="quiet",
+                    line=4,
+                    corner=16,
+                )
+            )
         shapes.append(Line(role="line", key="line", x1=MARGIN, y1=y, x2=width - MARGIN, y2=y, fill="ink", width=LINE))
         for number in self.numbers:
             x = self._at(number)
             size = NUMERAL if number < 100 else NUMERAL * 0.75
-            shapes.append(Line(role="place", key=f"place {number}", counts="places", x1=x, y1=y - TICK, x2=x,
-                               y2=y + TICK, fill="ink", width=LINE))
-            shapes.append(Words(role="numeral", key=f"number {number}", x=x, y=y + TICK + 64, text=str(number),
-                                size=size, fill="ink", face="numeral"))
+            shapes.append(
+                Line(
+                    role="place",
+                    key=f"place {number}",
+                    counts="places",
+                    x1=x,
+                    y1=y - TICK,
+                    x2=x,
+                    y2=y + TICK,
+                    fill="ink",
+                    width=LINE,
+                )
+            )
+            shapes.append(
+                Words(
+                    role="numeral",
+                    key=f"number {number}",
+                    x=x,
+                    y=y + TICK + 64,
+                    text=str(number),
+                    size=size,
+                    fill="ink",
+                    face="numeral",
+                )
+            )
         for number in self.marked:
-            shapes.append(Disc(role="mark", key=f"mark {number}", counts="marked", x=self._at(number), y=y,
-                               radius=POINT, fill="first"))
+            shapes.append(
+                Disc(
+                    role="mark",
+                    key=f"mark {number}",
+                    counts="marked",
+                    x=self._at(number),
+                    y=y,
+                    radius=POINT,
+                    fill="first",
+                )
+            )
         shapes += hop_shapes(self.hops, self._at, y - TICK - 12)
         return Drawing(width, y + TICK + 86 + MARGIN, tuple(shapes))

@@ -40,19 +40,61 @@ class NumberPath(SpanPicture):
         for number in self.numbers:
             x, marked = self._middle(number), number in self.marked
             size = NUMERAL if number < 100 else NUMERAL * 0.75
-            shapes.append(Box(role="place", key=f"place {number}", counts="places", x=x - SQUARE / 2 - LINE / 2, y=top,
-                              width=SQUARE + LINE, height=SQUARE + LINE, outline="ink", line=LINE, fill="card"))
+            shapes.append(
+                Box(
+                    role="place",
+                    key=f"place {number}",
+                    counts="places",
+                    x=x - SQUARE / 2 - LINE / 2,
+                    y=top,
+                    width=SQUARE + LINE,
+                    height=SQUARE + LINE,
+                    outline="ink",
+                    line=LINE,
+                    fill="card",
+                )
+            )
             if number in self.lit:
-                shapes.append(Box(role="light", key=f"light {number}", x=x - SQUARE / 2 + 6, y=top + LINE / 2 + 6,
-                                  width=SQUARE - 12, height=SQUARE - 12, fill="light", outline="quiet", line=4,
-                                  corner=14))
+                shapes.append(
+                    Box(
+                        role="light",
+                        key=f"light {number}",
+                        x=x - SQUARE / 2 + 6,
+                        y=top + LINE / 2 + 6,
+                        width=SQUARE - 12,
+                        height=SQUARE - 12,
+                        fill="light",
+                        outline="quiet",
+                        line=4,
+                        corner=14,
+                    )
+                )
             if marked:
-                shapes.append(Box(role="mark", key=f"mark {number}", counts="marked", x=x - SQUARE / 2 + 11,
-                                  y=top + LINE / 2 + 11, width=SQUARE - 22, height=SQUARE - 22, fill="first",
-                                  corner=12))
-            shapes.append(Words(role="numeral", key=f"number {number}", x=x,
-                                y=top + (SQUARE + LINE) / 2 + CAPITAL / 2 * size, text=str(number), size=size,
-                                fill="card" if marked else "ink", face="numeral"))
+                shapes.append(
+                    Box(
+                        role="mark",
+                        key=f"mark {number}",
+                        counts="marked",
+                        x=x - SQUARE / 2 + 11,
+                        y=top + LINE / 2 + 11,
+                        width=SQUARE - 22,
+                        height=SQUARE - 22,
+                        fill="first",
+                        corner=12,
+                    )
+                )
+            shapes.append(
+                Words(
+                    role="numeral",
+                    key=f"number {number}",
+                    x=x,
+                    y=top + (SQUARE + LINE) / 2 + CAPITAL / 2 * size,
+                    text=str(number),
+                    size=size,
+                    fill="card" if marked else "ink",
+                    face="numeral",
+                )
+            )
         shapes += hop_shapes(self.hops, self._middle, top - 8)
         width = (self.end - self.start + 1) * SQUARE + 2 * MARGIN
         return Drawing(width, top + SQUARE + LINE + MARGIN, tuple(shapes))

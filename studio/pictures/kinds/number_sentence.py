@@ -106,9 +106,9 @@ class NumberSentence(Picture):
 
     def _with(self, at: int, index: int, value: int) -> Self:
         side = self.sides[at]
-        changed = (*side[:index], replace(side[index], value=value), *side[index + 1:])
+        changed = (*side[:index], replace(side[index], value=value), *side[index + 1 :])
         place = sum(map(len, self.sides[:at])) + index
-        return replace(self, sides=(*self.sides[:at], changed, *self.sides[at + 1:]), filled=(*self.filled, place))
+        return replace(self, sides=(*self.sides[:at], changed, *self.sides[at + 1 :]), filled=(*self.filled, place))
 
     def _place_of(self, wanted: int) -> int:
         terms = enumerate(self.terms)
@@ -126,10 +126,19 @@ class NumberSentence(Picture):
         def write(text: str, role: str, key: str, width: float, unknown: bool = False) -> None:
             nonlocal x
             size = SIZE * 0.8 if unknown else SIZE
-            shapes.append(Words(
-                role=role, key=key, counts="unknowns" if unknown else "", x=x + width / 2,
-                y=middle + CAPITAL / 2 * size, text=text, size=size, fill="quiet" if unknown else "ink", face="numeral",
-            ))
+            shapes.append(
+                Words(
+                    role=role,
+                    key=key,
+                    counts="unknowns" if unknown else "",
+                    x=x + width / 2,
+                    y=middle + CAPITAL / 2 * size,
+                    text=text,
+                    size=size,
+                    fill="quiet" if unknown else "ink",
+                    face="numeral",
+                )
+            )
             x += width + SPACE
 
         for at, side in enumerate(self.sides):
@@ -143,14 +152,41 @@ class NumberSentence(Picture):
                 if place in self.filled:
                     width = max(BOX, width)
                 if unknown:
-                    shapes.append(Box(role="blank", key=f"blank {place}", x=x, y=middle - BOX / 2, width=BOX,
-                                      height=BOX, fill="card", outline="quiet", line=5, corner=18))
+                    shapes.append(
+                        Box(
+                            role="blank",
+                            key=f"blank {place}",
+                            x=x,
+                            y=middle - BOX / 2,
+                            width=BOX,
+                            height=BOX,
+                            fill="card",
+                            outline="quiet",
+                            line=5,
+                            corner=18,
+                        )
+                    )
                 if place in self.rings:
-                    rings.append(Ring(role="ring", key=f"ring {place}", counts="rings", x=x + width / 2, y=middle,
-                                      rx=max(66.0, text_width(str(term.value), SIZE) / 2 + 30), ry=72, fill="ring",
-                                      width=9))
-                write("?" if unknown else str(term.value), "unknown" if unknown else "numeral", f"term {place}",
-                      width, unknown)
+                    rings.append(
+                        Ring(
+                            role="ring",
+                            key=f"ring {place}",
+                            counts="rings",
+                            x=x + width / 2,
+                            y=middle,
+                            rx=max(66.0, text_width(str(term.value), SIZE) / 2 + 30),
+                            ry=72,
+                            fill="ring",
+                            width=9,
+                        )
+                    )
+                write(
+                    "?" if unknown else str(term.value),
+                    "unknown" if unknown else "numeral",
+                    f"term {place}",
+                    width,
+                    unknown,
+                )
                 place += 1
         return Drawing(x - SPACE + MARGIN, HEIGHT, (*shapes, *rings))
 

@@ -67,8 +67,7 @@ class Rekenrek(Picture):
                 pictures = [self._with(more) for more in range(1, count + 1)] or [self]
             case TakeAway(count, counting):
                 if count > self.total:
-                    raise CannotShow(f"Only {several(self.total, 'bead')} are pushed, "
-                                     f"so {count} cannot be taken away.")
+                    raise CannotShow(f"Only {several(self.total, 'bead')} are pushed, so {count} cannot be taken away.")
                 pictures = [self._without(fewer) for fewer in range(1, count + 1)] or [self]
             case Count(by):
                 return tuple(Step(replace(self, lit=said), said) for said in counted(self.total, by))
@@ -96,19 +95,50 @@ class Rekenrek(Picture):
         left, right = MARGIN + POST + 12, WIDTH - MARGIN - POST - 12
         for row, (name, pushed) in enumerate((("upper", self.upper), ("lower", self.lower))):
             y = MARGIN + 70 + row * ROW
-            shapes.append(Line(role="rod", key=f"{name} rod", x1=MARGIN + POST / 2, y1=y, x2=WIDTH - MARGIN - POST / 2,
-                               y2=y, fill="quiet", width=7))
+            shapes.append(
+                Line(
+                    role="rod",
+                    key=f"{name} rod",
+                    x1=MARGIN + POST / 2,
+                    y1=y,
+                    x2=WIDTH - MARGIN - POST / 2,
+                    y2=y,
+                    fill="quiet",
+                    width=7,
+                )
+            )
             for bead in range(10):
                 x = left + (bead + 0.5) * PITCH if bead < pushed else right - (9.5 - bead) * PITCH
                 counts = name if bead < pushed else "waiting"
                 if bead < pushed and bead + (self.upper if row else 0) < self.lit:
-                    beads.append(Box(role="light", key=f"{name} light {bead + 1}", x=x - LIGHT, y=y - 52,
-                                     width=2 * LIGHT, height=104, fill="light", outline="quiet", line=4, corner=20))
+                    beads.append(
+                        Box(
+                            role="light",
+                            key=f"{name} light {bead + 1}",
+                            x=x - LIGHT,
+                            y=y - 52,
+                            width=2 * LIGHT,
+                            height=104,
+                            fill="light",
+                            outline="quiet",
+                            line=4,
+                            corner=20,
+                        )
+                    )
                 full = bead < 5
-                beads.append(Disc(
-                    role="bead", key=f"{name} bead {bead + 1}", counts=counts, x=x, y=y, radius=BEAD,
-                    fill="first" if full else "card", outline=None if full else "second", width=0 if full else 13,
-                ))
+                beads.append(
+                    Disc(
+                        role="bead",
+                        key=f"{name} bead {bead + 1}",
+                        counts=counts,
+                        x=x,
+                        y=y,
+                        radius=BEAD,
+                        fill="first" if full else "card",
+                        outline=None if full else "second",
+                        width=0 if full else 13,
+                    )
+                )
         for key, x in (("left post", MARGIN), ("right post", WIDTH - MARGIN - POST)):
             shapes.append(Box(role="post", key=key, x=x, y=MARGIN, width=POST, height=ROW + 140, fill="ink", corner=10))
         return Drawing(WIDTH, 2 * MARGIN + ROW + 140, (*shapes, *beads))

@@ -55,22 +55,59 @@ class Tally(AmountPicture):
             x, y = MARGIN + column * GROUP + APART / 2, MARGIN + row * ROW
             key = f"stroke {index + 1}"
             if place == 4:
-                across.append(Line(role="fifth", key=key, counts="tallies", x1=x - 16, y1=y + TALL * 0.76,
-                                   x2=x + 3 * APART + 16, y2=y + TALL * 0.24, fill="second", width=STROKE))
+                across.append(
+                    Line(
+                        role="fifth",
+                        key=key,
+                        counts="tallies",
+                        x1=x - 16,
+                        y1=y + TALL * 0.76,
+                        x2=x + 3 * APART + 16,
+                        y2=y + TALL * 0.24,
+                        fill="second",
+                        width=STROKE,
+                    )
+                )
             else:
-                strokes.append(Line(role="stroke", key=key, counts="tallies", x1=x + place * APART, y1=y + STROKE / 2,
-                                    x2=x + place * APART, y2=y + TALL - STROKE / 2, fill="first", width=STROKE))
+                strokes.append(
+                    Line(
+                        role="stroke",
+                        key=key,
+                        counts="tallies",
+                        x1=x + place * APART,
+                        y1=y + STROKE / 2,
+                        x2=x + place * APART,
+                        y2=y + TALL - STROKE / 2,
+                        fill="first",
+                        width=STROKE,
+                    )
+                )
             if index < self.lit:
                 left, wide = (x - 32, 3 * APART + 64) if place == 4 else (x + (place - 0.5) * APART, APART)
-                lights.append(Box(role="light", key=f"light {index + 1}", x=left, y=y - 14, width=wide,
-                                  height=TALL + 28, fill="light", outline="quiet" if place == 4 else None, line=4,
-                                  corner=16 if place == 4 else 8))
+                lights.append(
+                    Box(
+                        role="light",
+                        key=f"light {index + 1}",
+                        x=left,
+                        y=y - 14,
+                        width=wide,
+                        height=TALL + 28,
+                        fill="light",
+                        outline="quiet" if place == 4 else None,
+                        line=4,
+                        corner=16 if place == 4 else 8,
+                    )
+                )
         # A whole group has one light; the four before it lie under it.
         lights.sort(key=lambda light: isinstance(light, Box) and light.outline is not None)
         groups = max(1, ceil(self.value / 5))
         columns, rows = max(2, min(groups, IN_A_ROW)), ceil(groups / IN_A_ROW)
-        return Drawing(2 * MARGIN + columns * GROUP - 46, 2 * MARGIN + (rows - 1) * ROW + TALL,
-                       (*lights, *across, *strokes), "left")
+        return Drawing(
+            2 * MARGIN + columns * GROUP - 46,
+            2 * MARGIN + (rows - 1) * ROW + TALL,
+            (*lights, *across, *strokes),
+            "left",
+        )
 
     def description(self) -> str:
         fives, ones = divmod(self.value, 5)

@@ -60,8 +60,15 @@ class Text(Picture):
         lines = self.lines
         width = max(text_width(line, SIZE) for line in lines) + 2 * MARGIN
         words = tuple(
-            Words(role="words", key=f"line {index}", x=width / 2, y=MARGIN + LEADING * (index + 0.78), text=line,
-                  size=SIZE, fill="ink")
+            Words(
+                role="words",
+                key=f"line {index}",
+                x=width / 2,
+                y=MARGIN + LEADING * (index + 0.78),
+                text=line,
+                size=SIZE,
+                fill="ink",
+            )
             for index, line in enumerate(lines)
         )
         return Drawing(width, LEADING * len(lines) + 2 * MARGIN, words)

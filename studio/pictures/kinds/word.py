@@ -62,16 +62,23 @@ class Word(Picture):
         left, right = MARGIN, width - MARGIN
 
         def line(key: str, y: float, dash: float = 0.0) -> Line:
-            return Line(role="writing line", key=key, x1=left, y1=y, x2=right, y2=y, fill="quiet", width=LINE,
-                        dash=dash)
+            return Line(
+                role="writing line", key=key, x1=left, y1=y, x2=right, y2=y, fill="quiet", width=LINE, dash=dash
+            )
 
         # The lines lie just outside the letters, so that they do not cover what tells a letter from another.
-        return Drawing(width, base + BELOW + MARGIN, (
-            line("top", base - TOP - LINE / 2),
-            line("midline", base - MIDDLE - LINE / 2, 14.0),
-            line("base", base + LINE / 2),
-            Words(role="word", key="word", x=width / 2, y=base, text=self.text, size=SIZE, fill="ink", face="writing"),
-        ))
+        return Drawing(
+            width,
+            base + BELOW + MARGIN,
+            (
+                line("top", base - TOP - LINE / 2),
+                line("midline", base - MIDDLE - LINE / 2, 14.0),
+                line("base", base + LINE / 2),
+                Words(
+                    role="word", key="word", x=width / 2, y=base, text=self.text, size=SIZE, fill="ink", face="writing"
+                ),
+            ),
+        )
 
     def description(self) -> str:
         return f"Word on writing lines: {self.text}"

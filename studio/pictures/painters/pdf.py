@@ -16,9 +16,7 @@ _PAGE = """#set document(title: sys.inputs.title)
 """
 
 
-def pdf(
-    drawing: Drawing, theme: Theme | None = None, *, description: str = "", width: float | None = None
-) -> bytes:
+def pdf(drawing: Drawing, theme: Theme | None = None, *, description: str = "", width: float | None = None) -> bytes:
     """The drawing as a PDF of one page of its own size; `width` is in CSS pixels, 96 to the inch (one a unit)."""
     import typst
 
@@ -26,7 +24,9 @@ def pdf(
     across = (drawing.width if width is None else width) * 0.75
     page = _PAGE.format(width=f"{across:.2f}", height=f"{across * drawing.height / drawing.width:.2f}")
     made = typst.compile(
-        page.encode(), format="pdf", font_paths=_fonts(theme),
+        page.encode(),
+        format="pdf",
+        font_paths=_fonts(theme),
         sys_inputs={"title": description or "Picture", "svg": svg(drawing, theme, words=True)},
     )
     assert isinstance(made, bytes)

@@ -72,8 +72,12 @@ class _Brush:
     def lay(self, mask: Image.Image, left: int, top: int, ink: Ink, opacity: float) -> None:
         right, bottom = left + mask.width, top + mask.height
         if left < 0 or top < 0 or right > self.canvas.width or bottom > self.canvas.height:
-            kept = (max(0, -left), max(0, -top), min(mask.width, self.canvas.width - left),
-                    min(mask.height, self.canvas.height - top))
+            kept = (
+                max(0, -left),
+                max(0, -top),
+                min(mask.width, self.canvas.width - left),
+                min(mask.height, self.canvas.height - top),
+            )
             if kept[2] <= kept[0] or kept[3] <= kept[1]:
                 return
             mask, left, top = mask.crop(kept), left + kept[0], top + kept[1]
@@ -97,20 +101,26 @@ class _Brush:
         s = self.scale
         left, top = floor((x - rx) * s) - 1, floor((y - ry) * s) - 1
         right, bottom = ceil((x + rx) * s) + 1, ceil((y + ry) * s) + 1
-        box = (_fine((x - rx) * s - left), _fine((y - ry) * s - top), _fine((x + rx) * s - left),
-               _fine((y + ry) * s - top))
+        box = (
+            _fine((x - rx) * s - left),
+            _fine((y - ry) * s - top),
+            _fine((x + rx) * s - left),
+            _fine((y + ry) * s - top),
+        )
         self.lay(_oval(box, right - left, bottom - top), left, top, ink, opacity)
 
-    def block(self, box: tuple[float, float, float, float], corner: float, ink: Ink, opacity: float,
-              line: float = 0.0) -> None:
+    def block(
+        self, box: tuple[float, float, float, float], corner: float, ink: Ink, opacity: float, line: float = 0.0
+    ) -> None:
         """A filled rectangle, or only its border of thickness `line`."""
         s = self.scale
         left, top, right, bottom = (edge * s for edge in box)
         x, y = floor(left) - 1, floor(top) - 1
         fine = (_fine(left - x), _fine(top - y), _fine(right - x), _fine(bottom - y))
         border = max(ceil(max(corner, line) * s), 1) + 2
-        strips, inside = _strips(fine, _fine(corner * s), _fine(line * s), ceil(right) + 1 - x, ceil(bottom) + 1 - y,
-                                 border)
+        strips, inside = _strips(
+            fine, _fine(corner * s), _fine(line * s), ceil(right) + 1 - x, ceil(bottom) + 1 - y, border
+        )
         for strip, dx, dy in strips:
             self.lay(strip, x + dx, y + dy, ink, opacity)
         if inside and not line:

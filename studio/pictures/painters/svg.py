@@ -40,8 +40,10 @@ def svg(
     if description:
         lines.append(f"<title>{escape(description)}</title>")
     if ground:
-        lines.append(f'<rect width="{_n(drawing.width)}" height="{_n(drawing.height)}" '
-                     f'fill="{hexadecimal(theme.colour("paper"))}"/>')
+        lines.append(
+            f'<rect width="{_n(drawing.width)}" height="{_n(drawing.height)}" '
+            f'fill="{hexadecimal(theme.colour("paper"))}"/>'
+        )
     lines += [_group(shape, theme, words) for shape in drawing.shapes if shape.opacity > 0]
     lines.append("</svg>\n")
     return "\n".join(lines)
@@ -62,13 +64,17 @@ def _elements(shape: AnyShape, theme: Theme, words: bool) -> list[str]:
         case Disc():
             line = shape.width if shape.outline is not None else 0.0
             edge = f' stroke="{colour(shape.outline)}" stroke-width="{_n(line)}"' if shape.outline and line else ""
-            return [f'<circle cx="{_n(shape.x)}" cy="{_n(shape.y)}" r="{_n(max(0.0, shape.radius - line / 2))}" '
-                    f'fill="{colour(shape.fill)}"{edge}/>']
+            return [
+                f'<circle cx="{_n(shape.x)}" cy="{_n(shape.y)}" r="{_n(max(0.0, shape.radius - line / 2))}" '
+                f'fill="{colour(shape.fill)}"{edge}/>'
+            ]
         case Cross():
             reach = max(0.0, shape.radius - shape.width / 2)
             x, y = shape.x, shape.y
-            data = (f"M{_n(x - reach)} {_n(y - reach)}L{_n(x + reach)} {_n(y + reach)}"
-                    f"M{_n(x + reach)} {_n(y - reach)}L{_n(x - reach)} {_n(y + reach)}")
+            data = (
+                f"M{_n(x - reach)} {_n(y - reach)}L{_n(x + reach)} {_n(y + reach)}"
+                f"M{_n(x + reach)} {_n(y - reach)}L{_n(x - reach)} {_n(y + reach)}"
+            )
             return [_stroked(data, shape.width, colour(shape.fill))]
         case Line():
             data = "".join(f"M{_n(a[0])} {_n(a[1])}L{_n(b[0])} {_n(b[1])}" for a, b in dashes(shape))
@@ -78,13 +84,17 @@ def _elements(shape: AnyShape, theme: Theme, words: bool) -> list[str]:
             corner = max(0.0, shape.corner - line / 2)
             fill = colour(shape.fill) if shape.fill is not None else "none"
             edge = f' stroke="{colour(shape.outline)}" stroke-width="{_n(line)}"' if shape.outline and line else ""
-            return [f'<rect x="{_n(shape.x + line / 2)}" y="{_n(shape.y + line / 2)}" '
-                    f'width="{_n(max(0.0, shape.width - line))}" height="{_n(max(0.0, shape.height - line))}" '
-                    f'rx="{_n(corner)}" fill="{fill}"{edge}/>']
+            return [
+                f'<rect x="{_n(shape.x + line / 2)}" y="{_n(shape.y + line / 2)}" '
+                f'width="{_n(max(0.0, shape.width - line))}" height="{_n(max(0.0, shape.height - line))}" '
+                f'rx="{_n(corner)}" fill="{fill}"{edge}/>'
+            ]
         case Ring():
             if shape.part >= 1:
-                return [f'<ellipse cx="{_n(shape.x)}" cy="{_n(shape.y)}" rx="{_n(shape.rx)}" ry="{_n(shape.ry)}" '
-                        f'fill="none" stroke="{colour(shape.fill)}" stroke-width="{_n(shape.width)}"/>']
+                return [
+                    f'<ellipse cx="{_n(shape.x)}" cy="{_n(shape.y)}" rx="{_n(shape.rx)}" ry="{_n(shape.ry)}" '
+                    f'fill="none" stroke="{colour(shape.fill)}" stroke-width="{_n(shape.width)}"/>'
+                ]
             if shape.part <= 0:
                 return []
             return [_stroked(_data(ring_points(shape), False), shape.width, colour(shape.fill))]
@@ -101,14 +111,18 @@ def _words(words: Words, theme: Theme, colour: str, as_text: bool) -> str:
     path = theme.font(words.face)
     if as_text:
         anchor = {"left": "start", "middle": "middle", "right": "end"}[words.align]
-        return (f'<text x="{_n(words.x)}" y="{_n(words.y)}" font-family={quoteattr(family_name(path))} '
-                f'font-size="{_n(words.size)}" text-anchor="{anchor}" fill="{colour}" '
-                f'style="font-kerning:none">{escape(words.text)}</text>')
+        return (
+            f'<text x="{_n(words.x)}" y="{_n(words.y)}" font-family={quoteattr(family_name(path))} '
+            f'font-size="{_n(words.size)}" text-anchor="{anchor}" fill="{colour}" '
+            f'style="font-kerning:none">{escape(words.text)}</text>'
+        )
     data, advance, units = _outline(words.text, path)
     scale = words.size / units
     left = words.x - {"left": 0.0, "middle": 0.5, "right": 1.0}[words.align] * advance * scale
-    return (f'<path transform="translate({_n(left)} {_n(words.y)}) scale({scale:.6g} {-scale:.6g})" '
-            f'fill="{colour}" data-text={quoteattr(words.text)} d="{data}"/>')
+    return (
+        f'<path transform="translate({_n(left)} {_n(words.y)}) scale({scale:.6g} {-scale:.6g})" '
+        f'fill="{colour}" data-text={quoteattr(words.text)} d="{data}"/>'
+    )
 
 
 @lru_cache(maxsize=16)
@@ -148,8 +162,10 @@ def _data(points: Sequence[Point], closed: bool) -> str:
 
 
 def _stroked(data: str, width: float, colour: str, fill: str = "none") -> str:
-    return (f'<path d="{data}" fill="{fill}" stroke="{colour}" stroke-width="{_n(width)}" stroke-linecap="round" '
-            'stroke-linejoin="round"/>')
+    return (
+        f'<path d="{data}" fill="{fill}" stroke="{colour}" stroke-width="{_n(width)}" stroke-linecap="round" '
+        'stroke-linejoin="round"/>'
+    )
 
 
 def _n(value: float) -> str:

@@ -19,7 +19,9 @@ _BY = re.compile(r" by (twos|threes|fives|tens|ones|hundreds|#)(?= )")
 _LABEL = re.compile(
     r"(?:^| )(?:cards?|numbers?|partners?|parts?|rolled|roll|dice|bond|ways?|digits?|pairs?|between|either|or|and) [^#.?¶§]{0,20}$"
 )
-_COUNTS = re.compile(r" (?:count|counts|counting|counted|hop|hops|hopping|tap|touch|point|from # (?:up |on |back |down )?to #) ")
+_COUNTS = re.compile(
+    r" (?:count|counts|counting|counted|hop|hops|hopping|tap|touch|point|from # (?:up |on |back |down )?to #) "
+)
 _STEPS = (1, -1, 2, -2, 5, -5, 10, -10, 3, -3)
 _STRONG = (1, -1, 2, -2, 5, -5, 10, -10)
 

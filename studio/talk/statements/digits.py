@@ -11,7 +11,9 @@ from collections.abc import Iterator
 from studio.talk.model import Statement
 from studio.talk.speech import Speech
 
-_HAS = re.compile(r"# (?:has|have|is made of|needs|shows) (?:only |exactly )?# (?:more |extra |single )?(tens?|ones?)(?= (?:[.,]|and # (?:has|have|is)|but))")
+_HAS = re.compile(
+    r"# (?:has|have|is made of|needs|shows) (?:only |exactly )?# (?:more |extra |single )?(tens?|ones?)(?= (?:[.,]|and # (?:has|have|is)|but))"
+)
 _IN = re.compile(r"# (tens?|ones?) (?:are )?in #(?= [.,])")
 
 

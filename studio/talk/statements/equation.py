@@ -193,7 +193,9 @@ _CHANGES = re.compile(
     r" (?:takes?|took|taking|taken|gives?|gave|giving|adds?|added|adding|lose|loses|lost|puts?|removed?|trades?|traded|trading|swap|swapped|eats?|ate|shared?)"
     r"(?: (?!and )[a-z'’]+){0,4} $"
 )
-_HAVING = re.compile(r" , (?:(?:then )?(?:it is|there are|that is) |[a-z'’]+ (?:[a-z'’]+ ){0,2}(?:have|has|had|get|gets|got|see|find|end up with) )")
+_HAVING = re.compile(
+    r" , (?:(?:then )?(?:it is|there are|that is) |[a-z'’]+ (?:[a-z'’]+ ){0,2}(?:have|has|had|get|gets|got|see|find|end up with) )"
+)
 
 
 _ONE_LESS = re.compile(r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|comes|are|makes) $")
@@ -210,10 +212,7 @@ def _changed(sides: list[Side], text: str) -> bool:
         return False
     if sides[0].single and _AIM.match(text, end):
         return True
-    return (
-        _HAVING.match(text, end) is not None
-        and _CHANGES.search(text[max(0, start - 48) : start]) is not None
-    )
+    return _HAVING.match(text, end) is not None and _CHANGES.search(text[max(0, start - 48) : start]) is not None
 
 
 def find(speech: Speech) -> Iterator[Statement]:
@@ -222,7 +221,11 @@ def find(speech: Speech) -> Iterator[Statement]:
         sides, signs = split(sequence)
         if not signs:
             continue
-        if _trivial(sides, signs, speech.text) or _is_row(sides[0]) or (len(sides[0].terms) == 1 and sides[0].terms[0].more):
+        if (
+            _trivial(sides, signs, speech.text)
+            or _is_row(sides[0])
+            or (len(sides[0].terms) == 1 and sides[0].terms[0].more)
+        ):
             continue
         if _changed(sides, speech.text):
             continue

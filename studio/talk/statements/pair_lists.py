@@ -16,7 +16,9 @@ from studio.talk.speech import Speech
 from studio.talk.topics import wholes
 
 _PAIR = rf"#(?: (?!(?:{STOP}) )[a-z]+)? (?:and|plus) #(?: (?!(?:{STOP}) )[a-z]+)?"
-_LIST = re.compile(rf"(?:(?<=[,.?¶§] )|(?<=is )|(?<=are )|(?<=have )|(?<=or ))(?:or |and |also )?{_PAIR}(?: (?:, |\. (?:¶ )?)(?:and |or |then |also |even )*{_PAIR})+(?= [,.?])")
+_LIST = re.compile(
+    rf"(?:(?<=[,.?¶§] )|(?<=is )|(?<=are )|(?<=have )|(?<=or ))(?:or |and |also )?{_PAIR}(?: (?:, |\. (?:¶ )?)(?:and |or |then |also |even )*{_PAIR})+(?= [,.?])"
+)
 _ONE = re.compile(r"(#)(?: [a-z]+)? (?:and|plus) (#)")
 _AFTER = re.compile(
     rf" [.,] (?:¶ )?(?:(?:they|these|those|all|both|each|every|and|so|of|them|pair|pairs|one|the|parts|partners|always|together|three|four|five|six) )*(?:make|makes|add up to|adds up to|are partners of|are partners to|is|are)(?: (?:ways to make|all|the|partners of|names for|exactly))* (#){NOUN} [.,]"

@@ -32,7 +32,9 @@ _PATTERNS: list[tuple[re.Pattern[str], Answer, str]] = [
         "{0} + ? = {1}",
     ),
     (  # from seven, how many more to nine; how many more from seven to nine
-        re.compile(rf"how (?:many|far|much)[^#.?¶§]{{0,60}} (?:from|between) #{NOUN} (?:up |back |on |down )?(?:to|and){NOUN}(?: get to| make| reach)? #"),
+        re.compile(
+            rf"how (?:many|far|much)[^#.?¶§]{{0,60}} (?:from|between) #{NOUN} (?:up |back |on |down )?(?:to|and){NOUN}(?: get to| make| reach)? #"
+        ),
         lambda v: abs(v[1] - v[0]),
         "{0} + ? = {1}",
     ),
@@ -47,12 +49,16 @@ _PATTERNS: list[tuple[re.Pattern[str], Answer, str]] = [
         "{0} + ? = {1}",
     ),
     (  # if you have seven, how many more to make ten
-        re.compile(rf"(?:have|has|had|with|is|are|got|at|see|know|from) #{NOUN}[^#.?¶§]{{0,40}}(?: ,)?(?: and| so)? how many more[^#.?¶§]{{0,40}}{_TO} #"),
+        re.compile(
+            rf"(?:have|has|had|with|is|are|got|at|see|know|from) #{NOUN}[^#.?¶§]{{0,40}}(?: ,)?(?: and| so)? how many more[^#.?¶§]{{0,40}}{_TO} #"
+        ),
         lambda v: v[1] - v[0],
         "{0} + ? = {1}",
     ),
     (  # if I show you four, what do you need to make six
-        re.compile(rf"(?:show|give|shows|gives|have|has|had|got|with|at|see) (?:you |us |me )?#{NOUN} , (?:then )?what (?:do|does|would|will) (?:you|we|i|she|he|it) (?:still |also )?need{_TO} #"),
+        re.compile(
+            rf"(?:show|give|shows|gives|have|has|had|got|with|at|see) (?:you |us |me )?#{NOUN} , (?:then )?what (?:do|does|would|will) (?:you|we|i|she|he|it) (?:still |also )?need{_TO} #"
+        ),
         lambda v: v[1] - v[0],
         "{0} + ? = {1}",
     ),
@@ -66,22 +72,30 @@ _PATTERNS: list[tuple[re.Pattern[str], Answer, str]] = [
         "{0} + ? = {1}",
     ),
     (  # what makes nine with seven
-        re.compile(rf"(?:what|which number|how many) (?:makes|make|gives) #{NOUN} (?:with|when (?:it is |you |we )?(?:added to|add it to|put with)) #"),
+        re.compile(
+            rf"(?:what|which number|how many) (?:makes|make|gives) #{NOUN} (?:with|when (?:it is |you |we )?(?:added to|add it to|put with)) #"
+        ),
         lambda v: v[0] - v[1],
         "{1} + ? = {0}",
     ),
     (  # what is the partner of two to make six
-        re.compile(r"(?:what|which number|who) is (?:the )?(?:partner|friend|other part) (?:of|for|to) # (?:to make|in|to get to|for|when we make|if we make) #"),
+        re.compile(
+            r"(?:what|which number|who) is (?:the )?(?:partner|friend|other part) (?:of|for|to) # (?:to make|in|to get to|for|when we make|if we make) #"
+        ),
         lambda v: v[1] - v[0],
         "{0} + ? = {1}",
     ),
     (  # what comes after nine
-        re.compile(rf"(?:what|who|which)(?: number| card)? (?:comes|is|goes|do you say|do we say|do i say)(?: right| next| straight| directly)? (?:after|following) #{NOUN}(?= [.?,])"),
+        re.compile(
+            rf"(?:what|who|which)(?: number| card)? (?:comes|is|goes|do you say|do we say|do i say)(?: right| next| straight| directly)? (?:after|following) #{NOUN}(?= [.?,])"
+        ),
         lambda v: v[0] + 1,
         "{0} + 1 = ?",
     ),
     (
-        re.compile(rf"(?:what|who|which)(?: number| card)? (?:comes|is|goes|do you say|do we say|do i say)(?: right| straight| directly)? before #{NOUN}(?= [.?,])"),
+        re.compile(
+            rf"(?:what|who|which)(?: number| card)? (?:comes|is|goes|do you say|do we say|do i say)(?: right| straight| directly)? before #{NOUN}(?= [.?,])"
+        ),
         lambda v: v[0] - 1,
         "{0} - 1 = ?",
     ),
@@ -91,7 +105,9 @@ _PATTERNS: list[tuple[re.Pattern[str], Answer, str]] = [
         "{0}, ?, {1}",
     ),
     (  # how much bigger is nine than seven
-        re.compile(rf"how (?:many|much) (?:more|bigger|greater|longer|larger|taller|fewer|less|smaller|shorter|further){NOUN} (?:is|are|does|do) (?:the )?#{NOUN}(?: have)? than (?:the )?#"),
+        re.compile(
+            rf"how (?:many|much) (?:more|bigger|greater|longer|larger|taller|fewer|less|smaller|shorter|further){NOUN} (?:is|are|does|do) (?:the )?#{NOUN}(?: have)? than (?:the )?#"
+        ),
         lambda v: abs(v[0] - v[1]),
         "{1} + ? = {0}",
     ),
@@ -103,19 +119,27 @@ _PATTERNS: list[tuple[re.Pattern[str], Answer, str]] = [
     (re.compile(r"how many tens (?:are |is )?(?:there )?(?:in|does|make) #"), lambda v: v[0] // 10, "{0} = ? tens"),
     (re.compile(r"how many ones (?:are |is )?(?:there )?(?:in|does) #"), lambda v: v[0] % 10, "{0} = ? ones"),
     (
-        re.compile(rf"(?:which|what|who)(?: number| card| one| bar| side| part)?(?: is| has| shows)? (?:the )?(?:more|greater|bigger|larger|longer|taller|higher|most|biggest|greatest|greater number|bigger number)(?: one| number)? (?:,|\?) (?:the )?#{NOUN} or #"),
+        re.compile(
+            rf"(?:which|what|who)(?: number| card| one| bar| side| part)?(?: is| has| shows)? (?:the )?(?:more|greater|bigger|larger|longer|taller|higher|most|biggest|greatest|greater number|bigger number)(?: one| number)? (?:,|\?) (?:the )?#{NOUN} or #"
+        ),
         lambda v: max(v[0], v[1]),
         "{0} or {1}",
     ),
     (
-        re.compile(rf"(?:which|what|who)(?: number| card| one| bar| side| part)?(?: is| has| shows)? (?:the )?(?:less|fewer|smaller|shorter|lower|least|smallest|fewest|smaller number)(?: one| number)? (?:,|\?) (?:the )?#{NOUN} or #"),
+        re.compile(
+            rf"(?:which|what|who)(?: number| card| one| bar| side| part)?(?: is| has| shows)? (?:the )?(?:less|fewer|smaller|shorter|lower|least|smallest|fewest|smaller number)(?: one| number)? (?:,|\?) (?:the )?#{NOUN} or #"
+        ),
         lambda v: min(v[0], v[1]),
         "{0} or {1}",
     ),
 ]
 _HOW = re.compile(r" (?:how (?:many|much|far)|what|which|who|from #) ")
-_ASKS = re.compile(r"(?:^|[.?¶§,]) (?:(?:so|and|now|but|ready|friends|okay) ,? ?)*(?:what|how (?:much|many)) (?:do|does|is|are|would|will|did|can)(?: the number| you get if you| you get when you| we get if we| we get when we| i get if i| you have if you)? $")
-_MAKE = re.compile(r" (?:make|makes|equal|equals|get|gets|give|gives|become|have|total|together|altogether|in all|add up to|come to)?(?: (?:in all|altogether|together|to|now))? ?\?")
+_ASKS = re.compile(
+    r"(?:^|[.?¶§,]) (?:(?:so|and|now|but|ready|friends|okay) ,? ?)*(?:what|how (?:much|many)) (?:do|does|is|are|would|will|did|can)(?: the number| you get if you| you get when you| we get if we| we get when we| i get if i| you have if you)? $"
+)
+_MAKE = re.compile(
+    r" (?:make|makes|equal|equals|get|gets|give|gives|become|have|total|together|altogether|in all|add up to|come to)?(?: (?:in all|altogether|together|to|now))? ?\?"
+)
 
 
 def find(speech: Speech) -> Iterator[Statement]:

@@ -34,7 +34,9 @@ _SO_FAR = re.compile(
     rf"take(?:s)? (?:us|you|me|it|him|her) |get(?:s)? (?:us|you|me|it) |bring(?:s)? (?:us|you|me) |)"
     rf"from (?:the )?#{NOUN} (?:up |back |down |all the way )*to #"
 )
-_AWAY = re.compile(rf"#{NOUN} (?:is|are|was|sits|stands) (?:only )?#{NOUN} (?:hops?|steps?|jumps?|spaces?|numbers?)?(?: )?(?:away|apart|off)? ?from #")
+_AWAY = re.compile(
+    rf"#{NOUN} (?:is|are|was|sits|stands) (?:only )?#{NOUN} (?:hops?|steps?|jumps?|spaces?|numbers?)?(?: )?(?:away|apart|off)? ?from #"
+)
 _APART = re.compile(r"# and # (?:is|are) (?:only )?# (?:hops?|steps?|jumps?|spaces?|numbers?)?(?: )?(?:apart|away)")
 _START = re.compile(
     rf"(?:start|starting|begin|beginning|started|stand) (?:at|with|from|on) (?:the )?#{_GAP}(?: ,| \.)?{_GAP} "
@@ -51,9 +53,7 @@ _WHOLE_PART = re.compile(
     rf"whole (?:number )?(?:is|was) #{_GAP}(?: ,| \.)?{_GAP} (?:part|one part|part we know|known part)(?: (?:is|was|we know is|that we know is)) #"
     rf"{_GAP}(?: ,| \.)?{_GAP} (?:part|number) (?:is|must be|has to be|was) #"
 )
-_PARTS_WHOLE = re.compile(
-    rf"parts? (?:are|is) #{NOUN} and #{_GAP}(?: ,| \.)?{_GAP} whole (?:number )?(?:is|must be) #"
-)
+_PARTS_WHOLE = re.compile(rf"parts? (?:are|is) #{NOUN} and #{_GAP}(?: ,| \.)?{_GAP} whole (?:number )?(?:is|must be) #")
 _PARTNERS = re.compile(
     r"# and # (?:are|make|is)(?: both| also)? (?:partners?|friends|parts|a pair|a way|another way|one way|ways|a partner pair|a bond|buddies)"
     r"(?: of| to| for| that make| to make| which make| in| adding up to| making)(?: the (?:number|whole))? #"
@@ -65,7 +65,9 @@ _GOES_WITH = re.compile(
 _SO_THAT = re.compile(r"# (?:more )?(?:added |put )?(?:to|with|onto) # (?:makes|gives|is|gets (?:us|you) to|make) #")
 
 
-def _make(speech: Speech, match: re.Match[str], part: int, need: int, whole: int, kind: str = "unknown part") -> Statement:
+def _make(
+    speech: Speech, match: re.Match[str], part: int, need: int, whole: int, kind: str = "unknown part"
+) -> Statement:
     first, last = speech.span(match.start(), match.end())
     word = speech.words[first]
     return Statement(kind, (part, need, whole), part + need == whole, first, last, word.place.line, word.place.column,

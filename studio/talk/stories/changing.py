@@ -289,10 +289,7 @@ def _sign_of_doing(quantity: Quantity, asked: Asked, holder: frozenset[str]) -> 
     if question.verb == verb and quantity is not first and verb not in ("have", "be"):
         subject = first.owner  # "did she give": she is who does it, not who is asked about
     receives = bool(quantity.target & subject) or (
-        "<it>" in quantity.target
-        and not (quantity.owner & subject)
-        and bool(quantity.owner)
-        and quantity is not first
+        "<it>" in quantity.target and not (quantity.owner & subject) and bool(quantity.owner) and quantity is not first
     )
     asks_owner = bool(quantity.owner & subject)
     stranger = bool(quantity.owner) and not asks_owner and not quantity.owner & asked.quantities[0].owner

@@ -19,7 +19,9 @@ def test_ten_ones_become_a_line_when_ten_is_said() -> None:
     # CCSSM 1.NBT.B.2a: 10 is a bundle of ten ones.
     steps = stepped("base ten: 8", "add 3, counting")
     assert [(step.number, dict(step.picture.marks)) for step in steps] == [
-        (9, {"tens": 0, "ones": 9}), (10, {"tens": 1, "ones": 0}), (11, {"tens": 1, "ones": 1}),
+        (9, {"tens": 0, "ones": 9}),
+        (10, {"tens": 1, "ones": 0}),
+        (11, {"tens": 1, "ones": 1}),
     ]
 
 

@@ -15,9 +15,14 @@ def test_the_unknown_is_a_question_mark_and_no_number() -> None:
     assert picture.holds is None  # type: ignore[attr-defined]
 
 
-@pytest.mark.parametrize(("spec", "numbers"), [
-    ("9 is 7 and ?", (9, 7, 2)), ("? is 5 and 3", (8, 5, 3)), ("10 is 2 and ? and 5", (10, 2, 3, 5)),
-])
+@pytest.mark.parametrize(
+    ("spec", "numbers"),
+    [
+        ("9 is 7 and ?", (9, 7, 2)),
+        ("? is 5 and 3", (8, 5, 3)),
+        ("10 is 2 and ? and 5", (10, 2, 3, 5)),
+    ],
+)
 def test_filling_in_works_the_number_out(spec: str, numbers: tuple[int, ...]) -> None:
     picture = shown(f"number bond: {spec}", "fill in")
     assert picture.numbers == numbers
@@ -36,10 +41,15 @@ def test_the_ring_goes_round_the_number_that_was_found() -> None:
     assert picture.rings == (2,)  # type: ignore[attr-defined]
 
 
-@pytest.mark.parametrize(("spec", "change", "words"), [
-    ("5 is 7 and ?", "fill in", "less than 0"), ("? is 7 and ?", "fill in", "cannot be worked out"),
-    ("9 is 7 and 2", "fill in", "no \\? left"), ("9 is 7 and ?", "circle 2", "no 2 to circle"),
-])
+@pytest.mark.parametrize(
+    ("spec", "change", "words"),
+    [
+        ("5 is 7 and ?", "fill in", "less than 0"),
+        ("? is 7 and ?", "fill in", "cannot be worked out"),
+        ("9 is 7 and 2", "fill in", "no \\? left"),
+        ("9 is 7 and ?", "circle 2", "no 2 to circle"),
+    ],
+)
 def test_what_cannot_be_is_said_in_a_sentence(spec: str, change: str, words: str) -> None:
     with pytest.raises(CannotShow, match=words):
         shown(f"number bond: {spec}", change)

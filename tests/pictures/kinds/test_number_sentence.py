@@ -8,9 +8,15 @@ from studio.pictures.base import CannotShow
 from tests.pictures.made import shown
 
 
-@pytest.mark.parametrize(("sentence", "true"), [
-    ("6 = 6", True), ("7 = 8 - 1", True), ("5 + 2 = 2 + 5", True), ("4 + 1 = 5 + 2", False),
-])
+@pytest.mark.parametrize(
+    ("sentence", "true"),
+    [
+        ("6 = 6", True),
+        ("7 = 8 - 1", True),
+        ("5 + 2 = 2 + 5", True),
+        ("4 + 1 = 5 + 2", False),
+    ],
+)
 def test_it_knows_whether_it_holds(sentence: str, true: bool) -> None:
     assert shown(f"number sentence: {sentence}").holds is true  # type: ignore[attr-defined]
 

@@ -40,9 +40,14 @@ def test_what_is_added_without_a_name_is_crosses_where_something_is_already_ther
     assert shown("ten frame: empty", "add 2").marks == {"dots": 2, "crosses": 0}
 
 
-@pytest.mark.parametrize(("change", "words"), [
-    ("add 4 crosses", "0 to 10"), ("take away 8", "only 7 marks"), ("fill in", "does not know 'fill in'"),
-])
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ("add 4 crosses", "0 to 10"),
+        ("take away 8", "only 7 marks"),
+        ("fill in", "does not know 'fill in'"),
+    ],
+)
 def test_what_cannot_be_is_said_in_a_sentence(change: str, words: str) -> None:
     with pytest.raises(CannotShow, match=words):
         shown("ten frame: 7 dots", change)
