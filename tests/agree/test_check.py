@@ -138,7 +138,7 @@ def _lesson(body: str) -> str:
         "36 - 10 = 26, 36 - 20 = 16, 36 - 30 = 6, 5 + 5 = 10.",
         "[show base ten: 36]\n36. We can trade one ten: then it's 2 tens and 16 ones.",
         "[show five frame: 5 dots]\nThis frame is too small for seven! It has room for five.",
-        "Our number is fourteen. One less is thirteen, and one more is fifteen.",
+        "One less is thirteen, and one more is fifteen.",
         "7 + 3 is 10, plus 2 more is 12.",
         "A duck had 15 eggs. Some hatched. Now 9 are left. How many hatched? I know the whole. It is 15. 6 eggs hatched.",
         "What is 7 + 8? It is 15, because 7 + 7 is 14 and one more makes 15.",

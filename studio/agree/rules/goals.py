@@ -199,6 +199,8 @@ def _needs(case: Case) -> Iterator[Finding]:
     for pattern in (_NEED, _MORE_MAKES):
         for match in pattern.finditer(speech.text):
             need, goal = speech.number_at[match.start(1)], speech.number_at[match.start(2)]
+            if need.value == 1 and " less " in speech.text[max(0, match.start() - 40) : match.start()]:
+                continue  # "one less is thirteen, and one more is fifteen": both of a third number
             if any(s.holds is not None and s.kind != "question" for s in case.covering.get(goal.start, ())):
                 continue
             there = goal.value - need.value
