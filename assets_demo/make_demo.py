@@ -29,6 +29,7 @@ from studio.script.model import Lesson, Wait
 
 HERE = Path(__file__).parent
 WIDTH, HEIGHT, FPS, RATE = 960, 540, 25, 48000
+PADDING = 20  # milliseconds of silence kept before and after each stretch of speech
 
 # What is said in place of what is written, by the start of the sentence.
 SLIPS = {
@@ -86,7 +87,11 @@ def speak(text: str, voice: str, folder: Path) -> AudioSegment:
     subprocess.run(
         ["flite", "-voice", voice, "--setf", "duration_stretch=1.4", "-t", plain, "-o", str(out)], check=True
     )
-    return AudioSegment.from_wav(out).set_frame_rate(RATE).strip_silence(silence_len=30, silence_thresh=-50, padding=20)
+    return (
+        AudioSegment.from_wav(out)
+        .set_frame_rate(RATE)
+        .strip_silence(silence_len=30, silence_thresh=-50, padding=PADDING)
+    )
 
 
 def record(lesson: Lesson, slips: bool, voice: str) -> tuple[AudioSegment, list[dict[str, object]]]:
@@ -99,7 +104,12 @@ def record(lesson: Lesson, slips: bool, voice: str) -> tuple[AudioSegment, list[
             if slips and said.written in SLIPS:
                 spoken, slip = SLIPS[said.written]
             truth.append(
-                {"start": round(len(sound) / 1000, 3), "written": said.written, "spoken": spoken, "slip": slip}
+                {
+                    "start": round((len(sound) + PADDING) / 1000, 3),
+                    "written": said.written,
+                    "spoken": spoken,
+                    "slip": slip,
+                }
             )
             sound += speak(spoken, voice, Path(name)) + AudioSegment.silent(said.pause, frame_rate=RATE)
     sound += AudioSegment.silent(900, frame_rate=RATE)
