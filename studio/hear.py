@@ -12,6 +12,7 @@ from studio.check import clock, finding_lines
 from studio.findings import Finding
 from studio.progress import Progress, silent
 from studio.script.model import Header, Lesson, Place, Segment, Word
+from studio.talk.numbers import plain_of
 
 if TYPE_CHECKING:
     from studio.listen.api import Listening
@@ -146,7 +147,7 @@ def _spoken(lesson: Lesson, take: Take) -> tuple[list[Word], list[float], list[b
         base = last or Word(0, "", "", Place(0, 0), 0, 0, 0)
         words.append(
             replace(
-                base, index=len(words), text=text, plain=text.lower().strip(".,;:!?…\"'“”‘’()*—–"),
+                base, index=len(words), text=text, plain=plain_of(text),
                 place=Place(line, len(words) + 1), glued=False, stressed=False,
             )
         )  # fmt: skip
@@ -169,8 +170,7 @@ def lesson_from(listening: Listening) -> tuple[Lesson, Take]:
         while segment + 1 < len(starts) and word.start >= starts[segment + 1] - 1e-6:
             segment += 1
             sentence += 1
-        plain = word.text.lower().strip(".,;:!?…\"'“”‘’()*—–")
-        segments[segment].append(Word(index, word.text, plain, Place(0, 0), sentence, sentence, segment))
+        segments[segment].append(Word(index, word.text, plain_of(word.text), Place(0, 0), sentence, sentence, segment))
         said.append(SaidWord(index, word.text, word.start, word.end, "as-written", word.text))
         if word.text[-1:] in ".?!":
             sentence += 1

@@ -120,6 +120,24 @@ def family_of(picture: NumberSentence | WholePicture) -> tuple[int, tuple[int, .
     return None if solved is None else _whole_and_parts(solved)
 
 
+def misfits(
+    case: Case, sort: type[NumberSentence] | type[WholePicture]
+) -> Iterator[tuple[Telling, Appearance, tuple[int, tuple[int, ...]]]]:
+    """Each story for which pictures of a sort are shown and none fits: the story, the first of them, and the whole and
+    the parts that it shows. A picture that shares no number with the story is about something else."""
+    for telling in tellings(case):
+        facts = [
+            (appearance, fact)
+            for appearance in telling.shown(sort)
+            if isinstance(appearance.picture, sort) and (fact := family_of(appearance.picture)) is not None
+        ]
+        if not facts or any(fact == (telling.whole, telling.parts) for _, fact in facts):
+            continue
+        appearance, fact = facts[0]
+        if telling.values & {fact[0], *fact[1]}:
+            yield telling, appearance, fact
+
+
 def _solve(sides: list[list[tuple[bool, int | None]]]) -> list[list[tuple[bool, int]]] | None:
     def worth(side: Sequence[tuple[bool, int | None]]) -> int:
         return sum(-(value or 0) if minus else (value or 0) for minus, value in side)

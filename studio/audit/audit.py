@@ -5,12 +5,13 @@ from __future__ import annotations
 import json
 import re
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
 from studio.errors import UnusableInput
+from studio.progress import Progress
 
 READ_KINDS = frozenset(
     {
@@ -26,8 +27,6 @@ READ_KINDS = frozenset(
     }
 )
 """Kinds whose numbers are numerals; the numbers of the others are counts or words."""
-
-Progress = Callable[[float, str], None]
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -13,11 +13,10 @@ from typing import Any
 from studio.files import say_os_error, whole_file
 from studio.film.settings import FilmSettings
 from studio.pictures.themes import Theme
+from studio.progress import Progress
 from studio.script.model import Lesson
 from studio.store import Store
 from studio.timing.cuesheet import CueSheet
-
-Progress = Callable[[float, str], None]
 
 
 @dataclass(frozen=True, slots=True)

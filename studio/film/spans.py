@@ -10,7 +10,7 @@ import json
 import os
 import threading
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache, partial
 from pathlib import Path
@@ -30,10 +30,10 @@ from studio.film.settings import FilmSettings
 from studio.pictures import geometry, layout, motion
 from studio.pictures.painters import pillow
 from studio.pictures.themes import Theme
+from studio.progress import Progress
 from studio.store import Store, content_key
 
 SUFFIX = ".span"
-Progress = Callable[[float, str], None]
 
 
 # --- what a span is known by ------------------------------------------------------------------------------------------

@@ -8,7 +8,19 @@ from collections.abc import Sequence
 from studio.findings import Finding
 from studio.pictures.base import CannotShow, Picture, Step
 from studio.pictures.kinds import make
-from studio.script.model import Change, ChangePicture, Clear, Count, Direction, Hide, Lesson, Show, Wait
+from studio.script.model import (
+    Change,
+    ChangePicture,
+    Clear,
+    Count,
+    Direction,
+    Hide,
+    Hop,
+    Lesson,
+    Show,
+    TakeAway,
+    Wait,
+)
 from studio.stage.counting import Binding, bind
 from studio.stage.model import Moment, Stage
 from studio.talk.model import Number
@@ -116,9 +128,7 @@ def _already_there(change: Change, wanted: Sequence[int]) -> int:
     """The number before the first that is counted."""
     if len(wanted) > 1:
         return 2 * wanted[0] - wanted[1] if not isinstance(change, Count) else wanted[0] - change.by
-    down = type(change).__name__ == "TakeAway" or (
-        type(change).__name__ == "Hop" and getattr(change, "end", 0) < getattr(change, "start", 0)
-    )
+    down = isinstance(change, TakeAway) or (isinstance(change, Hop) and change.end < change.start)
     return wanted[0] + (1 if down else -1)
 
 

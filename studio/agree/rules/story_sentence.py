@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from studio.agree.case import Case
-from studio.agree.tellings import family_of, tellings
+from studio.agree.tellings import misfits
 from studio.findings import Finding
 from studio.pictures.kinds.number_sentence import NumberSentence
 
@@ -16,15 +16,7 @@ NAME = "sentence fits story"
 
 
 def find(case: Case) -> Iterator[Finding]:
-    for telling in tellings(case):
-        shown = [(appearance, family_of(appearance.picture)) for appearance in telling.shown(NumberSentence)
-                 if isinstance(appearance.picture, NumberSentence)]  # fmt: skip
-        facts = [(appearance, fact) for appearance, fact in shown if fact is not None]
-        if not facts or any(fact == (telling.whole, telling.parts) for _, fact in facts):
-            continue
-        appearance, fact = facts[0]
-        if not telling.values & {fact[0], *fact[1]}:
-            continue
+    for telling, appearance, _ in misfits(case, NumberSentence):
         direction = appearance.moment.direction
         written = getattr(appearance.picture, "written", direction.text)
         yield Finding(
