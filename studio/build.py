@@ -132,8 +132,8 @@ def build_kit(
             retakes = heard.take.retakes
             findings += heard.findings
         else:
-            track = pace_track(lesson_value)
-        sheet = assemble(lesson_value, staged, track)
+            track = pace_track(lesson_value, settings.fps)
+        sheet = assemble(lesson_value, staged, track, fps=settings.fps)
         captions = make_captions(lesson_value, sheet, CaptionStyle(numerals=options.numerals))
         film = make_film(
             lesson_value, sheet, new / "lesson.mp4", recordings=recordings, theme=theme, settings=settings,

