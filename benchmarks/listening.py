@@ -3,6 +3,7 @@
     python benchmarks/listening.py digits --data ../shared/data/digits
     python benchmarks/listening.py slips [--right 1000 --slips 200]
     python benchmarks/listening.py words [--minutes 20]
+    python benchmarks/listening.py times [--demo]
     python benchmarks/listening.py time [--minutes 5]
     python benchmarks/listening.py memory [--minutes 60]
 
@@ -246,6 +247,68 @@ def words(options: argparse.Namespace) -> None:
     )
 
 
+def times(options: argparse.Namespace) -> None:
+    """Where sentences start and end, against flite's own phone times, and of the demo against its maker's."""
+    chance = random.Random(options.seed)
+    with tempfile.TemporaryDirectory() as folder, Ears(options.model) as ears:
+        for voice in options.voices:
+            sentences = [words_of(sentence(chance)) for _ in range(options.sentences)]
+            spoken = [say(text, voice, round(chance.uniform(0.95, 1.4), 2)) for text in sentences]
+            parts, truth, at = [], [], 0.0
+            for said in spoken:
+                pause = round(chance.uniform(0.15, 1.5) * RATE)
+                truth.append((at + said.onsets[0], at + said.ends[-1]))
+                parts += [said.samples, np.zeros(pause, np.int16)]
+                at += (len(said.samples) + pause) / RATE
+            samples = np.concatenate(parts).astype(np.float64)
+            samples += np.random.default_rng(options.seed).normal(0, options.noise, len(samples))
+            path = Path(folder) / "take.wav"
+            write_wav(path, np.clip(samples, -32768, 32767).astype(np.int16))
+            report_times(voice, lesson_of([("All", sentences)]), truth, path, ears)
+        if options.demo:
+            from assets_demo.make_demo import PADDING, sentences as demo_sentences
+            from studio.script.files import load
+
+            here = Path(__file__).resolve().parent.parent / "assets_demo"
+            lesson = load(here / "pond-09.lesson.md")
+            pauses = [said.pause for said in demo_sentences(lesson)]
+            held = json.loads((here / "pond-09.truth.json").read_text(encoding="utf-8"))
+            starts = [row["start"] for row in held["sentences"]]
+            # Before the next sentence: the silence kept after this one, its pause, the silence kept before the next.
+            nexts = [*starts[1:], held["duration"] - 0.9 + PADDING / 1000]
+            ends = [after - (2 * PADDING + pause) / 1000 for after, pause in zip(nexts, pauses, strict=True)]
+            counts = [len(row["written"].split()) for row in held["sentences"]]
+            truth = list(zip(starts, ends, strict=True))
+            report_times("the demo", lesson, truth, here / "pond-09.take.mp4", ears, counts)
+
+
+def report_times(
+    name: str, lesson: Lesson, truth: list[tuple[float, float]], path: Path, ears: Ears,
+    counts: list[int] | None = None,
+) -> None:  # fmt: skip
+    """Prints how far the first and last words of the sentences are from their true start and end."""
+    take = listen(path, lesson, model=ears, cache=False).take
+    assert take is not None
+    by_word = {word.word: word for word in take.said if word.word is not None}
+    sizes = counts or [sum(w.sentence == at for w in lesson.words) for at in range(len(truth))]
+    starts, ends, at = [], [], 0
+    for (start, end), size in zip(truth, sizes, strict=True):
+        first, last = by_word[at], by_word[at + size - 1]
+        at += size
+        if first.verdict != "skipped":
+            starts.append(abs(first.start - start))
+        if last.verdict != "skipped":
+            ends.append(abs(last.end - end))
+            if ends[-1] > 0.15:
+                print(f"  {name}: {last.text!r} at {last.start:.2f} ends {last.end:.2f}, true {end:.2f}")
+    for what, off in (("starts", starts), ("ends", ends)):
+        print(
+            f"{name}: {sum(value <= 0.15 for value in off)} of {len(truth)} sentence {what} within 0.15 s, median "
+            f"{1000 * np.median(off):.0f} ms, 95th percentile {1000 * np.percentile(off, 95):.0f} ms, greatest "
+            f"{1000 * max(off):.0f} ms"
+        )
+
+
 def speed(options: argparse.Namespace) -> None:
     """Time against bare faster-whisper with the same model on the same file in the same run, in turns."""
     from faster_whisper import WhisperModel
@@ -317,6 +380,12 @@ def main() -> None:
     verb = verbs.add_parser("words")
     verb.add_argument("--minutes", type=float, default=20)
     verb.set_defaults(run=words)
+    verb = verbs.add_parser("times")
+    verb.add_argument("--sentences", type=int, default=30, help="for each voice")
+    verb.add_argument("--voices", nargs="*", default=["slt", "rms", "kal16", "awb"], help="voices of flite")
+    verb.add_argument("--noise", type=float, default=12.0, help="standard deviation of the room noise, 16-bit steps")
+    verb.add_argument("--demo", action="store_true", help="the demo's recording as well")
+    verb.set_defaults(run=times)
     verb = verbs.add_parser("time")
     verb.add_argument("--minutes", type=float, default=5)
     verb.add_argument("--turns", type=int, default=2)

@@ -25,11 +25,12 @@ PROMPTS = Path("/usr/share/asterisk/sounds/en_US_f_Allison/digits")
 
 @dataclass(frozen=True)
 class Spoken:
-    """Samples at 16 kHz, the words that were spoken, and the time in seconds at which each begins."""
+    """Samples at 16 kHz, the words that were spoken, and the times in seconds at which each begins and ends."""
 
     samples: NDArray[np.int16]
     words: tuple[str, ...]
     onsets: tuple[float, ...]
+    ends: tuple[float, ...]
 
 
 def read_wav(path: Path) -> NDArray[np.int16]:
@@ -72,7 +73,8 @@ def say(sentence: str, voice: str, stretch: float = 1.0) -> Spoken:
         phones.append((name, last, offset + float(end)))
         last = offset + float(end)
     words = tuple(re.findall(r"[A-Za-z']+", sentence))
-    return Spoken(samples, words, _onsets(words, phones, voice))
+    onsets, ends = _times(words, phones, voice)
+    return Spoken(samples, words, onsets, ends)
 
 
 @functools.lru_cache(maxsize=5000)
@@ -83,7 +85,9 @@ def _phones(word: str, voice: str) -> tuple[str, ...]:
     return tuple(phone for phone in printed.split() if phone != "pau")
 
 
-def _onsets(words: tuple[str, ...], phones: list[tuple[str, float, float]], voice: str) -> tuple[float, ...]:
+def _times(
+    words: tuple[str, ...], phones: list[tuple[str, float, float]], voice: str
+) -> tuple[tuple[float, ...], tuple[float, ...]]:
     """Lay the phones of the words against the spoken ones (edit distance; vowels may be reduced)."""
     spoken = [phone for phone in phones if phone[0] != "pau"]
     wanted = [(phone, at) for at, word in enumerate(words) for phone in _phones(word.lower(), voice)]
@@ -94,15 +98,18 @@ def _onsets(words: tuple[str, ...], phones: list[tuple[str, float, float]], voic
         for j in range(1, columns + 1):
             differs = 0.0 if wanted[i - 1][0] == spoken[j - 1][0] else 0.9
             cost[i, j] = min(cost[i - 1, j - 1] + differs, cost[i - 1, j] + 1, cost[i, j - 1] + 1)
-    onsets = [float("nan")] * len(words)
+    onsets, ends = [float("nan")] * len(words), [float("nan")] * len(words)
     i, j = rows, columns
     while i > 0 and j > 0:
         differs = 0.0 if wanted[i - 1][0] == spoken[j - 1][0] else 0.9
         if cost[i, j] == cost[i - 1, j - 1] + differs:
             i, j = i - 1, j - 1
-            onsets[wanted[i][1]] = spoken[j][1]
+            word = wanted[i][1]
+            onsets[word] = spoken[j][1]
+            # From the last phone to the first: the first that is met is the word's last.
+            ends[word] = ends[word] if ends[word] == ends[word] else spoken[j][2]
         elif cost[i, j] == cost[i - 1, j] + 1:
             i -= 1
         else:
             j -= 1
-    return tuple(onsets)
+    return tuple(onsets), tuple(ends)

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 BATCH = 4
 """Windows that are written down together."""
 
-SETTINGS = "hear 3"
+SETTINGS = "hear 4"
 """Changed with everything that changes what is heard; part of the name under which results are kept."""
 
 _BLOCK = 600.0

@@ -21,8 +21,11 @@ if TYPE_CHECKING:
 _HOP = RATE // 200
 """5 ms between frames."""
 
-PAUSE = 0.06
+PAUSE = 0.1
 """Seconds of quiet that count as a pause before a word; the closures of stop consonants are mostly shorter."""
+
+CLOSURE = 0.15
+"""Seconds of quiet that end a word; shorter ones can be the closure of a stop consonant inside it."""
 
 AUDIBLE = 0.08
 """A word is heard from where its level (rms over 10 ms) reaches this share of its peak (-22 dB)."""
@@ -51,65 +54,66 @@ def refine(words: Sequence[TimedWord], samples: NDArray[np.float32]) -> list[Tim
     if not words or len(samples) < 4 * _HOP:
         return list(words)
     curves = _curves(samples)
+    pauses = _pauses(curves.quiet)
     starts: list[float] = []
-    pauses: list[float | None] = []
-    before = -1.0
     for word in words:
-        start, pause = _start(word, before, curves)
-        starts.append(start)
-        pauses.append(pause)
-        before = start
+        starts.append(_start(word, starts[-1] if starts else -1.0, curves, pauses))
     refined = []
     for at, word in enumerate(words):
-        if at + 1 < len(words):
-            limit, pause = starts[at + 1], pauses[at + 1]
-            end = limit if pause is None else min(pause, limit)
-        else:
-            limit = len(samples) / RATE
-            end = min(limit, _end(starts[at], max(word.end, starts[at] + 0.1), limit, curves))
+        limit = starts[at + 1] if at + 1 < len(words) else len(samples) / RATE
+        end = _end(starts[at], limit, curves)
         refined.append(TimedWord(word.text, starts[at], max(end, min(limit, starts[at] + 0.02)), word.probability))
     return refined
 
 
-def _start(word: TimedWord, before: float, curves: _Curves) -> tuple[float, float | None]:
-    """Where a word begins, and where the pause before it began (None in running speech)."""
+def _pauses(quiet: NDArray[np.bool_]) -> list[tuple[int, int]]:
+    """The first frame of each pause, and the first after it."""
+    import numpy as np
+
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], quiet, [False]]).astype(np.int8)))
+    return [(int(a), int(b)) for a, b in zip(edges[::2], edges[1::2], strict=True) if (b - a) * _HOP >= PAUSE * RATE]
+
+
+def _start(word: TimedWord, before: float, curves: _Curves, pauses: Sequence[tuple[int, int]]) -> float:
+    """Where a word begins: behind the longest pause about its expected start, else at the strongest rise there."""
     import numpy as np
 
     floor = max(0.0, before + 0.06)
     low = max(floor, word.start - _BACK)
     high = max(low + 0.02, word.end - _ENDING)
     first, last = _frame(low), _frame(high)
-    longest = run = 0
-    found = -1
-    for at in range(first, min(last, len(curves.quiet))):
-        if curves.quiet[at]:
-            run += 1
-            continue
-        if run * _HOP >= PAUSE * RATE and run >= longest:
-            longest, found = run, at
-        run = 0
-    if found >= 0:
+    near = [(b - max(a, _frame(floor)), b) for a, b in pauses if first < b <= last and b < len(curves.level)]
+    if near:
+        _, found = max(near)
         peak = float(curves.level[_frame(max(low, word.start)) : max(_frame(word.end), found + 10)].max(initial=1e-6))
         audible = curves.level[found : found + _frame(_SOFT)] > AUDIBLE * peak
-        start = found + (int(np.argmax(audible)) if audible.any() else 0)
-        return start * _HOP / RATE, (found - longest) * _HOP / RATE
+        return (found + (int(np.argmax(audible)) if audible.any() else 0)) * _HOP / RATE
     expected = word.start - (LATE_HISS if word.text.lower().startswith(("s", "f", "th", "z")) else LATE)
-    frames = np.arange(max(_frame(low), _frame(expected - 0.12)), min(_frame(expected + 0.12) + 1, len(curves.rise)))
+    frames = np.arange(max(_frame(floor), _frame(expected - 0.15)), min(_frame(expected + 0.15) + 1, len(curves.rise)))
     if not len(frames):
-        return max(floor, expected), None
-    near = np.exp(-0.5 * ((frames * _HOP / RATE - expected) / _SPREAD) ** 2)
-    return float(frames[int(np.argmax((curves.rise[frames] + 0.01) * near))]) * _HOP / RATE, None
+        return max(floor, expected)
+    weight = np.exp(-0.5 * ((frames * _HOP / RATE - expected) / _SPREAD) ** 2)
+    return float(frames[int(np.argmax((curves.rise[frames] + 0.01) * weight))]) * _HOP / RATE
 
 
-def _end(start: float, end: float, limit: float, curves: _Curves) -> float:
-    """The end of a word before silence: the first pause after its expected end, or the expected end."""
-    at = _frame(end)
-    while at > _frame(start) + 4 and at - 1 < len(curves.quiet) and curves.quiet[min(at, len(curves.quiet)) - 1]:
-        at -= 1
-    last = min(_frame(limit), len(curves.quiet))
-    while at < last and not curves.quiet[at]:
+def _end(start: float, limit: float, curves: _Curves) -> float:
+    """Where a word ends that starts at `start`, at the latest at `limit`, where the next one starts."""
+    at, last = _frame(start), min(_frame(limit), len(curves.quiet))
+    while at < last and curves.quiet[at]:
         at += 1
-    return at * _HOP / RATE
+    end = last
+    while at < last:
+        if not curves.quiet[at]:
+            at += 1
+            continue
+        run = at
+        while run < last and curves.quiet[run]:
+            run += 1
+        if run == last or (run - at) * _HOP >= CLOSURE * RATE:
+            end = at
+            break
+        at = run
+    return min(limit, end * _HOP / RATE) if end < last else limit
 
 
 def _frame(seconds: float) -> int:
@@ -127,7 +131,7 @@ def _curves(samples: NDArray[np.float32]) -> _Curves:
     whole = 10 * np.log10(power.sum(axis=1) / size + 1e-9)
     peak = float(np.percentile(whole, 95))
     floor = max(float(np.percentile(whole, 5)), peak - 60.0)
-    quiet = whole < floor + max(6.0, 0.4 * (peak - floor))
+    quiet = whole < floor + max(6.0, 0.25 * (peak - floor))
     edges = np.unique(np.round(np.geomspace(2, size // 2 + 1, 17)).astype(int))
     bands = 10 * np.log10(np.add.reduceat(power, edges[:-1], axis=1) + 1e-7)
     width = 4
