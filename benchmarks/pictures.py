@@ -19,10 +19,14 @@ sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 import numpy as np
 from PIL import Image
 
+from studio.pictures.draw import picture_of
+from studio.pictures.gallery import EXAMPLES as STORIES
 from studio.pictures.kinds import CLASSES
+from studio.pictures.layout import extent, padded
 from studio.pictures.painters import pillow
 from studio.pictures.painters.svg import svg
 from studio.pictures.themes import contrast, load_theme, pairs, theme_names
+from studio.script.model import Count
 from tests.pictures.counting import count, on_paper
 from tests.pictures.every import pictures
 from tests.pictures.made import shown
@@ -85,29 +89,33 @@ def legible() -> None:
 
 
 def speed() -> None:
-    """New 1080p steps a second on one core, and a picture that was painted before."""
+    """New 1080p pictures a second on one core: painted from nothing, and as steps that follow each other."""
     theme = load_theme()
-    for spec in ("double ten frame: 20 dots", "dots: 20", "number path: 0 to 20", "hundred chart: 1 to 100"):
-        drawings = _steps(spec)
-        scale = min(1920 / drawings[0].width, 1080 / drawings[0].height)
-        pillow._painted(drawings[0], theme, scale)
+    stories = [(spec, [picture.drawing() for picture in picture_of(spec, changes)]) for spec, changes in STORIES]
+    for spec in ("double ten frame: 20 dots", "dots: 50", "number path: 0 to 20", "hundred chart: 1 to 120"):
+        stories.append((f"{spec}, counted", [step.picture.drawing() for step in shown(spec).steps(Count())]))
+    print("speed: new 1080p pictures a second, painted from nothing / as a step after the one before")
+    for name, drawings in stories:
+        space = extent(drawings)
+        scale = min(1920 / space[0], 1080 / space[1])
+        drawings = [padded(drawing, space) for drawing in drawings] * 2
         started = time.process_time()
         for drawing in drawings:
-            pillow._painted(drawing, theme, scale)
+            pillow.painted(drawing, theme, scale)
+        whole = len(drawings) / (time.process_time() - started)
+        steps = drawings[: len(drawings) // 2]
+        pillow.paint(steps[0], theme, scale=scale)
+        started = time.process_time()
+        for drawing in steps[1:]:
+            pillow.paint(drawing, theme, scale=scale)
         spent = time.process_time() - started
-        print(f"speed, {spec}: {len(drawings) / spent:.0f} new steps a second at 1080p")
+        print(f"  {name:40} {whole:6.0f}" + (f" / {(len(steps) - 1) / spent:6.0f}" if len(steps) > 1 else ""))
     drawing = shown("hundred chart: 1 to 100").drawing()
     pillow.paint(drawing, theme, scale=1.2)
     started = time.perf_counter()
     for _ in range(1000):
         pillow.paint(drawing, theme, scale=1.2)
     print(f"seen before: {(time.perf_counter() - started) * 1000:.1f} microseconds a picture")
-
-
-def _steps(spec: str) -> list:  # type: ignore[type-arg]
-    from studio.script.model import Count
-
-    return [step.picture.drawing() for step in shown(spec).steps(Count())]
 
 
 def main() -> None:

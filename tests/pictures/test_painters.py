@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import io
+from itertools import pairwise
 from xml.etree import ElementTree
 
 import numpy as np
 import pytest
 from PIL import Image
 
+from studio.pictures.draw import picture_of
+from studio.pictures.gallery import EXAMPLES as STORIES
 from studio.pictures.kinds import CLASSES
-from studio.pictures.layout import padded
-from studio.pictures.painters.pillow import paint
+from studio.pictures.layout import extent, padded
+from studio.pictures.motion import between
+from studio.pictures.painters.pillow import paint, painted
 from studio.pictures.painters.svg import svg
 from studio.pictures.shapes import Box, Disc, Drawing, Ring
 from studio.pictures.themes import load_theme
@@ -98,6 +102,17 @@ def test_a_disc_has_the_area_of_a_disc() -> None:
 def test_a_picture_that_was_painted_before_costs_nothing() -> None:
     drawing = shown("ten frame: 9 dots").drawing()
     assert paint(drawing, scale=1.5) is paint(shown("ten frame: 9 dots").drawing(), scale=1.5)
+
+
+@pytest.mark.parametrize(("spec", "changes"), STORIES)
+def test_painting_only_what_changed_gives_the_whole_picture(spec: str, changes: tuple[str, ...]) -> None:
+    """Each step, and a moment on the way to it, is pixel for pixel the picture that is painted from nothing."""
+    drawings = [picture.drawing() for picture in picture_of(spec, changes)]
+    space = extent(drawings)
+    for before, after in pairwise([drawings[0], *drawings]):
+        for moment in (padded(between(before, after, 0.4), space), padded(after, space)):
+            one, other = paint(moment, scale=0.83), painted(moment, load_theme(), 0.83)
+            assert np.abs(np.asarray(one).astype(int) - np.asarray(other)).max() <= 1, (spec, changes)
 
 
 def test_what_lies_partly_outside_is_cut_and_not_wrapped_round() -> None:
