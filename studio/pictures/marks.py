@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
 from studio.pictures.base import CannotShow, Picture, Step, a, counted, several
+from studio.pictures.pieces import round_light
 from studio.pictures.shapes import AnyShape, Box, Cross, Disc, Drawing
 from studio.script.model import Add, Change, Count, Details, Marks, TakeAway
 
@@ -133,18 +134,7 @@ class MarkPicture(Picture):
         shapes = self.frames()
         for index in range(self.lit):
             x, y = self.place(index)
-            shapes.append(
-                Disc(
-                    role="light",
-                    key=f"light {index + 1}",
-                    x=x,
-                    y=y,
-                    radius=HALO,
-                    fill="light",
-                    outline="quiet",
-                    width=4,
-                )
-            )
+            shapes.append(round_light(str(index + 1), x, y, HALO))
         for index in range(self.total):
             x, y = self.place(index)
             if index < self.dots:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from studio.pictures.metrics import CAPITAL
-from studio.pictures.shapes import AnyShape, Box, Drawing, Ink, Ring, Words
+from studio.pictures.pieces import numeral, ring
+from studio.pictures.shapes import AnyShape, Box, Drawing, Ink
 from studio.pictures.wholes import WholePicture
 
 WIDTH = 960.0
@@ -56,8 +56,6 @@ class Bar(WholePicture):
                 x = MARGIN
             length = parts[place - 1] if place else whole
             y = MARGIN + (HEIGHT + GAP if place else 0)
-            unknown = value is None
-            size = NUMERAL if value is None or value < 100 else NUMERAL * 0.75
             shapes.append(
                 Box(
                     role="part" if place else "whole",
@@ -72,33 +70,10 @@ class Bar(WholePicture):
                     corner=10,
                 )
             )
-            shapes.append(
-                Words(
-                    role="unknown" if unknown else "numeral",
-                    key=f"number {place}",
-                    counts="unknowns" if unknown else "",
-                    x=x + length / 2 + 3,
-                    y=y + HEIGHT / 2 + CAPITAL / 2 * size,
-                    text="?" if unknown else str(value),
-                    size=size,
-                    fill="quiet" if unknown else "ink",
-                    face="numeral",
-                )
-            )
+            x_middle, y_middle = x + length / 2 + 3, y + HEIGHT / 2
+            shapes.append(numeral(f"number {place}", value, x_middle, y_middle, NUMERAL))
             if place in self.rings:
-                rings.append(
-                    Ring(
-                        role="ring",
-                        key=f"ring {place}",
-                        counts="rings",
-                        x=x + length / 2 + 3,
-                        y=y + HEIGHT / 2,
-                        rx=min(58.0, length / 2 - 8),
-                        ry=HEIGHT / 2 - 14,
-                        fill="ring",
-                        width=9,
-                    )
-                )
+                rings.append(ring(place, x_middle, y_middle, min(58.0, length / 2 - 8), HEIGHT / 2 - 14))
             x += length
         longest = max(whole, sum(parts), WIDTH)
         return Drawing(2 * MARGIN + longest + 6, 2 * MARGIN + 2 * HEIGHT + GAP, (*shapes, *rings), "left")

@@ -8,6 +8,7 @@ from typing import ClassVar, Self
 
 from studio.pictures.amounts import AmountPicture
 from studio.pictures.base import CannotShow, Step, either, several
+from studio.pictures.pieces import light
 from studio.pictures.shapes import AnyShape, Box, Drawing, Line
 from studio.script.model import Add, Change, Count, TakeAway
 
@@ -76,20 +77,7 @@ class BaseTen(AmountPicture):
         for ten in range(self.tens):
             x = MARGIN + ten * APART + ten // 5 * BETWEEN + APART / 2
             if ten < self.lit:
-                lights.append(
-                    Box(
-                        role="light",
-                        key=f"light ten {ten + 1}",
-                        x=x - 25,
-                        y=MARGIN - 14,
-                        width=50,
-                        height=TALL + 28,
-                        fill="light",
-                        outline="quiet",
-                        line=4,
-                        corner=20,
-                    )
-                )
+                lights.append(light(f"ten {ten + 1}", x, MARGIN + TALL / 2, 50, TALL + 28, 20))
             shapes.append(
                 Line(
                     role="ten",
@@ -109,20 +97,7 @@ class BaseTen(AmountPicture):
             x, y = left + column * PITCH + (PITCH - SQUARE) / 2, MARGIN + row * PITCH + (PITCH - SQUARE) / 2
             number = 10 * self.tens + one + 1
             if self.tens + one < self.lit:
-                lights.append(
-                    Box(
-                        role="light",
-                        key=f"light one {number}",
-                        x=x - 9,
-                        y=y - 9,
-                        width=SQUARE + 18,
-                        height=SQUARE + 18,
-                        fill="light",
-                        outline="quiet",
-                        line=4,
-                        corner=12,
-                    )
-                )
+                lights.append(light(f"one {number}", x + SQUARE / 2, y + SQUARE / 2, SQUARE + 18, SQUARE + 18, 12))
             shapes.append(
                 Box(
                     role="one",

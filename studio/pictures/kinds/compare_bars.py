@@ -6,37 +6,36 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from studio.pictures.base import CannotShow, Picture, Step, either, within
-from studio.pictures.metrics import CAPITAL
-from studio.pictures.shapes import AnyShape, Box, Drawing, Ring, Words
-from studio.pictures.unknowns import choose
-from studio.script.model import Change, Circle, Details, FillIn, NumberList
+from studio.pictures.base import CannotShow, within
+from studio.pictures.pieces import numeral, ring
+from studio.pictures.ringed import UnknownsPicture
+from studio.pictures.shapes import AnyShape, Box, Drawing
+from studio.script.model import Details, NumberList
 
 UNIT = 58.0
 INSIDE = 5.0
-HEIGHT = 84.0
+HEIGHT = 92.0
 GAP = 46.0
 LABEL = 120.0
 MARGIN = 24.0
 NUMERAL = 68.0
-LARGEST = 20
+RING = 54.0
 
 
 @dataclass(frozen=True, slots=True)
-class CompareBars(Picture):
+class CompareBars(UnknownsPicture):
     """Two bars of unit squares that begin together, and how many more one has; None is `?`.
 
-    `rings` are places: 0 is the upper number, 1 the lower, 2 the difference.
+    Place 0 is the upper number, 1 the lower, 2 the difference.
     """
 
     upper: int
     lower: int
     difference: int | None = None
-    rings: tuple[int, ...] = ()
 
     kind: ClassVar[str] = "compare bars"
     about: ClassVar[str] = "two bars that begin together; how many more one has is ? until it is found"
-    can: ClassVar[tuple[type[object], ...]] = (FillIn, Circle)
+    largest: ClassVar[int] = 20
 
     @classmethod
     def of(cls, details: Details) -> Self:
@@ -45,13 +44,16 @@ class CompareBars(Picture):
         if len(details.values) != 2:
             raise CannotShow(f"Compare bars compare two numbers, so they cannot show {len(details.values)}.")
         for value in details.values:
-            within("A compare bar", value, 1, LARGEST)
+            within("A compare bar", value, 1, cls.largest)
         upper, lower = details.values
         return cls(upper, lower)
 
+    @classmethod
+    def takes(cls, value: int) -> None:
+        within("The difference", value, 0, cls.largest)
+
     @property
     def values(self) -> tuple[int | None, ...]:
-        """The upper number, the lower, the difference; None is `?`."""
         return (self.upper, self.lower, self.difference)
 
     @property
@@ -60,34 +62,14 @@ class CompareBars(Picture):
         return None if self.difference is None else self.difference == abs(self.upper - self.lower)
 
     @property
-    def ringed(self) -> tuple[int, ...]:
-        """The numbers that have a ring."""
-        return tuple(value for place in self.rings if (value := self.values[place]) is not None)
-
-    @property
-    def numbers(self) -> tuple[int, ...]:
-        return tuple(value for value in self.values if value is not None)
-
-    @property
     def marks(self) -> Mapping[str, int]:
-        unknowns = int(self.difference is None)
-        return {"upper": self.upper, "lower": self.lower, "unknowns": unknowns, "rings": len(self.rings)}
+        return {"upper": self.upper, "lower": self.lower, **super(CompareBars, self).marks}
 
-    def steps(self, change: Change) -> tuple[Step, ...]:
-        match change:
-            case FillIn(given):
-                if given is not None:
-                    within("The difference", given, 0, LARGEST)
-                open_ones = [abs(self.upper - self.lower)] if self.difference is None else []
-                return (Step(replace(self, difference=choose(open_ones, given, self.kind)[1])),)
-            case Circle(wanted):
-                places = [p for p, value in enumerate(self.values) if value == wanted and p not in self.rings]
-                if not places:
-                    seen = either([str(number) for number in self.numbers])
-                    raise CannotShow(f"There is no {wanted} to circle; the compare bars show {seen}.")
-                return (Step(replace(self, rings=(*self.rings, max(places)))),)
-            case _:
-                raise self.refuse(change)
+    def answer(self, place: int) -> int | None:
+        return abs(self.upper - self.lower)
+
+    def having(self, place: int, value: int) -> Self:
+        return replace(self, difference=value)
 
     def drawing(self) -> Drawing:
         shapes: list[AnyShape] = []
@@ -95,24 +77,9 @@ class CompareBars(Picture):
         left = MARGIN + LABEL
 
         def number(place: int, x: float, y: float) -> None:
-            value = self.values[place]
-            shapes.append(
-                Words(
-                    role="unknown" if value is None else "numeral",
-                    key=f"number {place}",
-                    counts="unknowns" if value is None else "",
-                    x=x,
-                    y=y + CAPITAL / 2 * NUMERAL,
-                    text="?" if value is None else str(value),
-                    size=NUMERAL,
-                    fill="quiet" if value is None else "ink",
-                    face="numeral",
-                )
-            )
+            shapes.append(numeral(f"number {place}", self.values[place], x, y, NUMERAL))
             if place in self.rings:
-                rings.append(
-                    Ring(role="ring", key=f"ring {place}", counts="rings", x=x, y=y, rx=50, ry=37, fill="ring", width=8)
-                )
+                rings.append(ring(place, x, y, RING, HEIGHT / 2 - 5, 8))
 
         for row, (name, value) in enumerate((("upper", self.upper), ("lower", self.lower))):
             y = MARGIN + row * (HEIGHT + GAP)
@@ -133,7 +100,7 @@ class CompareBars(Picture):
                 )
         longer, shorter = max(self.upper, self.lower), min(self.upper, self.lower)
         y = MARGIN + (0 if self.upper < self.lower else HEIGHT + GAP)
-        room = max(110.0, (longer - shorter) * UNIT - 2 * INSIDE)
+        room = max(2 * RING + 24, (longer - shorter) * UNIT - 2 * INSIDE)
         at = left + shorter * UNIT + INSIDE
         shapes.append(
             Box(
@@ -156,4 +123,4 @@ class CompareBars(Picture):
     def description(self) -> str:
         found = "unknown" if self.difference is None else str(self.difference)
         text = f"Compare bars: {self.upper} above and {self.lower} below, the difference is {found}"
-        return text + (f"; ring round {either([str(value) for value in self.ringed])}" if self.rings else "")
+        return self.with_rings(text)

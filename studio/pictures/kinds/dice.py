@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
 from studio.pictures.base import CannotShow, Picture, Step, counted, either, within
+from studio.pictures.pieces import round_light
 from studio.pictures.shapes import AnyShape, Box, Disc, Drawing
 from studio.script.model import Change, Count, Details, NumberList
 
@@ -94,18 +95,7 @@ class Dice(Picture):
                 pips += 1
                 x, y = left + SIDE / 2 + across * APART, top + SIDE / 2 + down * APART
                 if pips <= self.lit:
-                    shapes.append(
-                        Disc(
-                            role="light",
-                            key=f"light {pips}",
-                            x=x,
-                            y=y,
-                            radius=LIGHT,
-                            fill="light",
-                            outline="quiet",
-                            width=3,
-                        )
-                    )
+                    shapes.append(round_light(str(pips), x, y, LIGHT))
                 shapes.append(Disc(role="pip", key=f"pip {pips}", counts="pips", x=x, y=y, radius=PIP, fill="first"))
         rows = -(-len(self.values) // columns)
         return Drawing(2 * MARGIN + columns * (SIDE + GAP) - GAP, 2 * MARGIN + rows * (SIDE + GAP) - GAP, tuple(shapes))

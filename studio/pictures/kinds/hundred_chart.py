@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from studio.pictures.base import CannotShow, Step, either
-from studio.pictures.metrics import CAPITAL
-from studio.pictures.shapes import AnyShape, Box, Drawing, Ring, Words
+from studio.pictures.pieces import light, numeral, ring
+from studio.pictures.shapes import AnyShape, Box, Drawing, Ink
 from studio.pictures.spans import SpanPicture
 from studio.script.model import Change, Circle, Count, MarkNumber
 
@@ -63,7 +63,6 @@ class HundredChart(SpanPicture):
         for number in self.numbers:
             x, y = self._middle(number)
             marked = number in self.marked
-            size = NUMERAL if number < 100 else NUMERAL * 0.75
             shapes.append(
                 Box(
                     role="place",
@@ -79,20 +78,7 @@ class HundredChart(SpanPicture):
                 )
             )
             if number in self.lit:
-                shapes.append(
-                    Box(
-                        role="light",
-                        key=f"light {number}",
-                        x=x - SQUARE / 2 + 5,
-                        y=y - SQUARE / 2 + 5,
-                        width=SQUARE - 10,
-                        height=SQUARE - 10,
-                        fill="light",
-                        outline="quiet",
-                        line=3,
-                        corner=12,
-                    )
-                )
+                shapes.append(light(str(number), x, y, SQUARE - 10, SQUARE - 10, 12))
             if marked:
                 shapes.append(
                     Box(
@@ -107,32 +93,10 @@ class HundredChart(SpanPicture):
                         corner=9,
                     )
                 )
-            shapes.append(
-                Words(
-                    role="numeral",
-                    key=f"number {number}",
-                    x=x,
-                    y=y + CAPITAL / 2 * size,
-                    text=str(number),
-                    size=size,
-                    fill="card" if marked else "ink",
-                    face="numeral",
-                )
-            )
+            fill: Ink = "card" if marked else "ink"
+            shapes.append(numeral(f"number {number}", number, x, y, NUMERAL, fill=fill))
             if number in self.rings:
-                rings.append(
-                    Ring(
-                        role="ring",
-                        key=f"ring {number}",
-                        counts="rings",
-                        x=x,
-                        y=y,
-                        rx=SQUARE / 2 - 7,
-                        ry=SQUARE / 2 - 9,
-                        fill="ring",
-                        width=7,
-                    )
-                )
+                rings.append(ring(number, x, y, SQUARE / 2 - 7, SQUARE / 2 - 9, 7))
         columns = 10 if self._rows() > 1 else len(self.numbers)
         return Drawing(
             2 * MARGIN + LINE + columns * SQUARE, 2 * MARGIN + LINE + self._rows() * SQUARE, (*shapes, *rings)

@@ -2,52 +2,50 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from studio.pictures.base import CannotShow, Picture, Step, either, within
-from studio.pictures.metrics import CAPITAL
-from studio.pictures.shapes import AnyShape, Box, Drawing, Path, Ring, Words
-from studio.pictures.unknowns import choose
-from studio.script.model import Amount, Change, Circle, Details, FillIn
+from studio.pictures.base import within
+from studio.pictures.pieces import numeral, ring
+from studio.pictures.ringed import UnknownsPicture
+from studio.pictures.shapes import AnyShape, Box, Drawing, Path, Words
+from studio.script.model import Amount, Details
 
-WIDTH = 190.0
+WIDTH = 206.0
 HEIGHT = 170.0
-GAP = 120.0
+GAP = 112.0
 MARGIN = 24.0
 NUMERAL = 100.0
 LABEL = 46.0
-LARGEST = 120
 
 
 @dataclass(frozen=True, slots=True)
-class MoreAndLess(Picture):
+class MoreAndLess(UnknownsPicture):
     """A number with one less on its left and one more on its right; None is `?`.
 
-    `filled` and `rings` are places: 0 is one less, 1 the number, 2 one more.
+    Place 0 is one less, 1 the number, 2 one more.
     """
 
     value: int
     less: int | None = None
     more: int | None = None
-    filled: tuple[int, ...] = ()
-    rings: tuple[int, ...] = ()
 
     kind: ClassVar[str] = "more and less"
     about: ClassVar[str] = "a number with one less on its left and one more on its right, ? until they are found"
-    can: ClassVar[tuple[type[object], ...]] = (FillIn, Circle)
 
     @classmethod
     def of(cls, details: Details) -> Self:
         if not isinstance(details, Amount):
             raise cls.misfit(details)
-        within("More and less", details.value, 1, LARGEST - 1)
+        within("More and less", details.value, 1, cls.largest - 1)
         return cls(details.value)
+
+    @classmethod
+    def takes(cls, value: int) -> None:
+        within("More and less", value, 0, cls.largest)
 
     @property
     def values(self) -> tuple[int | None, ...]:
-        """One less, the number, one more; None is `?`."""
         return (self.less, self.value, self.more)
 
     @property
@@ -58,37 +56,11 @@ class MoreAndLess(Picture):
             return False
         return None if None in self.values else True
 
-    @property
-    def ringed(self) -> tuple[int, ...]:
-        """The numbers that have a ring."""
-        return tuple(value for place in self.rings if (value := self.values[place]) is not None)
+    def answer(self, place: int) -> int | None:
+        return self.value + place - 1
 
-    @property
-    def numbers(self) -> tuple[int, ...]:
-        return tuple(value for value in self.values if value is not None)
-
-    @property
-    def marks(self) -> Mapping[str, int]:
-        return {"unknowns": self.values.count(None), "rings": len(self.rings)}
-
-    def steps(self, change: Change) -> tuple[Step, ...]:
-        match change:
-            case FillIn(given):
-                if given is not None:
-                    within("More and less", given, 0, LARGEST)
-                unknown = [place for place, value in enumerate(self.values) if value is None]
-                chosen, value = choose([self.value + place - 1 for place in unknown], given, self.kind)
-                place = unknown[chosen]
-                after = replace(self, less=value) if place == 0 else replace(self, more=value)
-                return (Step(replace(after, filled=(*self.filled, place))),)
-            case Circle(wanted):
-                places = [p for p, value in enumerate(self.values) if value == wanted and p not in self.rings]
-                if not places:
-                    seen = either([str(number) for number in self.numbers])
-                    raise CannotShow(f"There is no {wanted} to circle; more and less shows {seen}.")
-                return (Step(replace(self, rings=(*self.rings, places[0]))),)
-            case _:
-                raise self.refuse(change)
+    def having(self, place: int, value: int) -> Self:
+        return replace(self, less=value) if place == 0 else replace(self, more=value)
 
     def drawing(self) -> Drawing:
         shapes: list[AnyShape] = []
@@ -110,19 +82,7 @@ class MoreAndLess(Picture):
                     corner=24,
                 )
             )
-            shapes.append(
-                Words(
-                    role="unknown" if value is None else "numeral",
-                    key=f"number {place}",
-                    counts="unknowns" if value is None else "",
-                    x=x,
-                    y=middle + CAPITAL / 2 * NUMERAL,
-                    text="?" if value is None else str(value),
-                    size=NUMERAL,
-                    fill="quiet" if value is None else "ink",
-                    face="numeral",
-                )
-            )
+            shapes.append(numeral(f"number {place}", value, x, middle, NUMERAL, three=0.76))
             if label:
                 side = -1 if place == 0 else 1
                 shapes.append(
@@ -161,22 +121,9 @@ class MoreAndLess(Picture):
                     )
                 )
             if place in self.rings:
-                rings.append(
-                    Ring(
-                        role="ring",
-                        key=f"ring {place}",
-                        counts="rings",
-                        x=x,
-                        y=middle,
-                        rx=WIDTH / 2 - 18,
-                        ry=HEIGHT / 2 - 16,
-                        fill="ring",
-                        width=9,
-                    )
-                )
+                rings.append(ring(place, x, middle, WIDTH / 2 - 14, HEIGHT / 2 - 16))
         return Drawing(2 * MARGIN + 3 * WIDTH + 2 * GAP, MARGIN + HEIGHT + LABEL * 1.8 + MARGIN, (*shapes, *rings))
 
     def description(self) -> str:
         less, more = ("unknown" if value is None else str(value) for value in (self.less, self.more))
-        text = f"More and less: {self.value}; one less is {less}, one more is {more}"
-        return text + (f"; ring round {either([str(number) for number in self.ringed])}" if self.rings else "")
+        return self.with_rings(f"More and less: {self.value}; one less is {less}, one more is {more}")

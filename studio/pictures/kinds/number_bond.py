@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from math import hypot
 from typing import ClassVar
 
-from studio.pictures.metrics import CAPITAL
-from studio.pictures.shapes import AnyShape, Disc, Drawing, Line, Ring, Words
+from studio.pictures.pieces import numeral, ring
+from studio.pictures.shapes import AnyShape, Disc, Drawing, Line
 from studio.pictures.wholes import WholePicture
 
-RADIUS = 78.0
-APART = 216.0
-DROP = 212.0
+RADIUS = 72.0
+APART = 194.0
+DROP = 172.0
 MARGIN = 26.0
 LINE = 7.0
 NUMERAL = 92.0
@@ -53,7 +53,6 @@ class NumberBond(WholePicture):
         for place, value in enumerate(self.values):
             x, y = self._middle(place)
             name = f"part {place}" if place else "whole"
-            size = NUMERAL if value is None or value < 100 else NUMERAL * 0.75
             shapes.append(
                 Disc(
                     role="part" if place else "whole",
@@ -66,33 +65,7 @@ class NumberBond(WholePicture):
                     width=LINE,
                 )
             )
-            shapes.append(
-                Words(
-                    role="unknown" if value is None else "numeral",
-                    key=f"{name} number",
-                    counts="unknowns" if value is None else "",
-                    x=x,
-                    y=y + CAPITAL / 2 * size,
-                    text="?" if value is None else str(value),
-                    size=size,
-                    fill="quiet" if value is None else "ink",
-                    face="numeral",
-                )
-            )
-        for place in self.rings:
-            x, y = self._middle(place)
-            shapes.append(
-                Ring(
-                    role="ring",
-                    key=f"ring {place}",
-                    counts="rings",
-                    x=x,
-                    y=y,
-                    rx=RADIUS + 16,
-                    ry=RADIUS + 16,
-                    fill="ring",
-                    width=9,
-                )
-            )
+            shapes.append(numeral(f"{name} number", value, x, y, NUMERAL, three=0.66))
+        shapes += [ring(place, *self._middle(place), RADIUS + 16, RADIUS + 16) for place in self.rings]
         width = 2 * (MARGIN + RADIUS) + (len(self.parts) - 1) * APART
         return Drawing(width, 2 * (MARGIN + RADIUS) + DROP, tuple(shapes))

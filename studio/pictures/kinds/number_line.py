@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from studio.pictures.hops import HIGH, hop_shapes
-from studio.pictures.shapes import AnyShape, Box, Disc, Drawing, Line, Words
+from studio.pictures.pieces import light, numeral
+from studio.pictures.shapes import AnyShape, Disc, Drawing, Line
 from studio.pictures.spans import SpanPicture
 from studio.script.model import Count, Hop, MarkNumber
 
@@ -40,25 +41,11 @@ class NumberLine(SpanPicture):
         shapes: list[AnyShape] = []
         y = MARGIN + HIGH + TICK
         width = 2 * (MARGIN + BEYOND) + (self.end - self.start) * APART
-        for number in self.lit:
-            shapes.append(
-                Box(
-                    role="light",
-                    key=f"light {number}",
-                    x=self._at(number) - 38,
-                    y=y + TICK + 10,
-                    width=76,
-                    height=68,
-                    fill="light",
-                    outline="quiet",
-                    line=4,
-                    corner=16,
-                )
-            )
+        below = y + TICK + 44
+        shapes += [light(str(number), self._at(number), below, 76, 68, 16) for number in self.lit]
         shapes.append(Line(role="line", key="line", x1=MARGIN, y1=y, x2=width - MARGIN, y2=y, fill="ink", width=LINE))
         for number in self.numbers:
             x = self._at(number)
-            size = NUMERAL if number < 100 else NUMERAL * 0.75
             shapes.append(
                 Line(
                     role="place",
@@ -72,18 +59,7 @@ class NumberLine(SpanPicture):
                     width=LINE,
                 )
             )
-            shapes.append(
-                Words(
-                    role="numeral",
-                    key=f"number {number}",
-                    x=x,
-                    y=y + TICK + 64,
-                    text=str(number),
-                    size=size,
-                    fill="ink",
-                    face="numeral",
-                )
-            )
+            shapes.append(numeral(f"number {number}", number, x, below, NUMERAL))
         for number in self.marked:
             shapes.append(
                 Disc(

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from studio.pictures.hops import HIGH, hop_shapes
-from studio.pictures.metrics import CAPITAL
-from studio.pictures.shapes import AnyShape, Box, Drawing, Words
+from studio.pictures.pieces import light, numeral
+from studio.pictures.shapes import AnyShape, Box, Drawing, Ink
 from studio.pictures.spans import SpanPicture
 from studio.script.model import Count, Hop, MarkNumber
 
@@ -37,9 +37,9 @@ class NumberPath(SpanPicture):
     def drawing(self) -> Drawing:
         shapes: list[AnyShape] = []
         top = MARGIN + HIGH
+        middle = top + (SQUARE + LINE) / 2
         for number in self.numbers:
             x, marked = self._middle(number), number in self.marked
-            size = NUMERAL if number < 100 else NUMERAL * 0.75
             shapes.append(
                 Box(
                     role="place",
@@ -55,20 +55,7 @@ class NumberPath(SpanPicture):
                 )
             )
             if number in self.lit:
-                shapes.append(
-                    Box(
-                        role="light",
-                        key=f"light {number}",
-                        x=x - SQUARE / 2 + 6,
-                        y=top + LINE / 2 + 6,
-                        width=SQUARE - 12,
-                        height=SQUARE - 12,
-                        fill="light",
-                        outline="quiet",
-                        line=4,
-                        corner=14,
-                    )
-                )
+                shapes.append(light(str(number), x, middle, SQUARE - 12, SQUARE - 12, 14))
             if marked:
                 shapes.append(
                     Box(
@@ -83,18 +70,8 @@ class NumberPath(SpanPicture):
                         corner=12,
                     )
                 )
-            shapes.append(
-                Words(
-                    role="numeral",
-                    key=f"number {number}",
-                    x=x,
-                    y=top + (SQUARE + LINE) / 2 + CAPITAL / 2 * size,
-                    text=str(number),
-                    size=size,
-                    fill="card" if marked else "ink",
-                    face="numeral",
-                )
-            )
+            fill: Ink = "card" if marked else "ink"
+            shapes.append(numeral(f"number {number}", number, x, middle, NUMERAL, fill=fill))
         shapes += hop_shapes(self.hops, self._middle, top - 8)
         width = (self.end - self.start + 1) * SQUARE + 2 * MARGIN
         return Drawing(width, top + SQUARE + LINE + MARGIN, tuple(shapes))

@@ -2,40 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from studio.pictures.base import CannotShow, Picture, Step, either, within
+from studio.pictures.base import CannotShow
 from studio.pictures.metrics import CAPITAL, text_width
-from studio.pictures.shapes import AnyShape, Box, Drawing, Ring, Words
-from studio.pictures.unknowns import choose, missing_term, side_value
-from studio.script.model import Change, Circle, Details, Equation, FillIn, Term
+from studio.pictures.pieces import numeral, ring
+from studio.pictures.ringed import UnknownsPicture
+from studio.pictures.shapes import AnyShape, Box, Drawing, Words
+from studio.pictures.unknowns import missing_term, side_value
+from studio.script.model import Details, Equation, Term
 
 SIZE = 120.0
-HEIGHT = 180.0
+HEIGHT = 164.0
 MARGIN = 40.0
-SPACE = 42.0
+SPACE = 46.0
 BOX = 112.0
-LARGEST = 1000
 TERMS = 10
 MINUS = "\N{MINUS SIGN}"
 
 
 @dataclass(frozen=True, slots=True)
-class NumberSentence(Picture):
-    """Two or more sides with equals signs between them; None is `?`.
-
-    `filled` and `rings` count the terms of all sides from 0. Right or wrong, it shows what was written.
-    """
+class NumberSentence(UnknownsPicture):
+    """Two or more sides with equals signs between them; None is `?`. Places are the terms of all sides."""
 
     sides: tuple[tuple[Term, ...], ...]
-    filled: tuple[int, ...] = ()
-    rings: tuple[int, ...] = ()
 
     kind: ClassVar[str] = "number sentence"
     about: ClassVar[str] = "numbers with +, - and = between them; what is not known yet is ?"
-    can: ClassVar[tuple[type[object], ...]] = (FillIn, Circle)
+    largest: ClassVar[int] = 1000
 
     @classmethod
     def of(cls, details: Details) -> Self:
@@ -47,7 +42,7 @@ class NumberSentence(Picture):
             raise CannotShow(f"A number sentence has room for {TERMS} numbers; write this one as two.")
         for term in (term for side in details.sides for term in side):
             if term.value is not None:
-                within("A number sentence", term.value, 0, LARGEST)
+                cls.takes(term.value)
         return cls(details.sides)
 
     @property
@@ -69,84 +64,51 @@ class NumberSentence(Picture):
         return None if None in self.side_values else True
 
     @property
-    def ringed(self) -> tuple[int, ...]:
-        """The numbers that have a ring."""
-        return tuple(value for place in self.rings if (value := self.terms[place].value) is not None)
-
-    @property
-    def numbers(self) -> tuple[int, ...]:
-        return tuple(term.value for term in self.terms if term.value is not None)
-
-    @property
-    def marks(self) -> Mapping[str, int]:
-        return {"unknowns": sum(term.value is None for term in self.terms), "rings": len(self.rings)}
+    def values(self) -> tuple[int | None, ...]:
+        return tuple(term.value for term in self.terms)
 
     @property
     def written(self) -> str:
         """The sentence in signs ("7 + ? = 9"), with the plain minus."""
         return " = ".join(" ".join(_words(side)) for side in self.sides).replace(MINUS, "-")
 
-    def steps(self, change: Change) -> tuple[Step, ...]:
-        match change:
-            case FillIn(given):
-                if given is not None:
-                    within("A number sentence", given, 0, LARGEST)
-                unknown, answers = [], []
-                for at, side in enumerate(self.sides):
-                    for index, term in enumerate(side):
-                        if term.value is None:
-                            unknown.append((at, index))
-                            answers.append(missing_term(self.sides, at, index))
-                chosen, value = choose(answers, given, self.kind)
-                return (Step(self._with(*unknown[chosen], value)),)
-            case Circle(wanted):
-                return (Step(replace(self, rings=(*self.rings, self._place_of(wanted)))),)
-            case _:
-                raise self.refuse(change)
+    def _term(self, place: int) -> tuple[int, int]:
+        """Which side a term is on, and its place there."""
+        at = 0
+        while place >= len(self.sides[at]):
+            place -= len(self.sides[at])
+            at += 1
+        return at, place
 
-    def _with(self, at: int, index: int, value: int) -> Self:
+    def answer(self, place: int) -> int | None:
+        return missing_term(self.sides, *self._term(place))
+
+    def having(self, place: int, value: int) -> Self:
+        at, index = self._term(place)
         side = self.sides[at]
         changed = (*side[:index], replace(side[index], value=value), *side[index + 1 :])
-        place = sum(map(len, self.sides[:at])) + index
-        return replace(self, sides=(*self.sides[:at], changed, *self.sides[at + 1 :]), filled=(*self.filled, place))
-
-    def _place_of(self, wanted: int) -> int:
-        terms = enumerate(self.terms)
-        places = [place for place, term in terms if term.value == wanted and place not in self.rings]
-        if not places:
-            seen = either([str(number) for number in self.numbers]) or "no number yet"
-            raise CannotShow(f"There is no {wanted} to circle in the number sentence; it shows {seen}.")
-        return next((place for place in places if place in self.filled), places[0])
+        return replace(self, sides=(*self.sides[:at], changed, *self.sides[at + 1 :]))
 
     def drawing(self) -> Drawing:
         shapes: list[AnyShape] = []
         rings: list[AnyShape] = []
         x, middle, place = MARGIN, HEIGHT / 2, 0
 
-        def write(text: str, role: str, key: str, width: float, unknown: bool = False) -> None:
+        def sign(text: str, role: str, key: str) -> None:
             nonlocal x
-            size = SIZE * 0.8 if unknown else SIZE
+            width = text_width(text, SIZE)
+            y = middle + CAPITAL / 2 * SIZE
             shapes.append(
-                Words(
-                    role=role,
-                    key=key,
-                    counts="unknowns" if unknown else "",
-                    x=x + width / 2,
-                    y=middle + CAPITAL / 2 * size,
-                    text=text,
-                    size=size,
-                    fill="quiet" if unknown else "ink",
-                    face="numeral",
-                )
+                Words(role=role, key=key, x=x + width / 2, y=y, text=text, size=SIZE, fill="ink", face="numeral")
             )
             x += width + SPACE
 
         for at, side in enumerate(self.sides):
             if at:
-                write("=", "equals", f"equals {at}", text_width("=", SIZE))
+                sign("=", "equals", f"equals {at}")
             for index, term in enumerate(side):
                 if index or term.sign == "-":
-                    write("+" if term.sign == "+" else MINUS, "sign", f"sign {place}", text_width("+", SIZE))
+                    sign("+" if term.sign == "+" else MINUS, "sign", f"sign {place}")
                 unknown = term.value is None
                 width = BOX if unknown else text_width(str(term.value), SIZE)
                 if place in self.filled:
@@ -167,34 +129,18 @@ class NumberSentence(Picture):
                         )
                     )
                 if place in self.rings:
-                    rings.append(
-                        Ring(
-                            role="ring",
-                            key=f"ring {place}",
-                            counts="rings",
-                            x=x + width / 2,
-                            y=middle,
-                            rx=max(66.0, text_width(str(term.value), SIZE) / 2 + 30),
-                            ry=72,
-                            fill="ring",
-                            width=9,
-                        )
-                    )
-                write(
-                    "?" if unknown else str(term.value),
-                    "unknown" if unknown else "numeral",
-                    f"term {place}",
-                    width,
-                    unknown,
-                )
+                    reach = max(58.0, text_width(str(term.value), SIZE) / 2 + 26)
+                    rings.append(ring(place, x + width / 2, middle, reach, 66))
+                size = SIZE * 0.8 if unknown else SIZE
+                shapes.append(numeral(f"term {place}", term.value, x + width / 2, middle, size, three=1.0))
+                x += width + SPACE
                 place += 1
         return Drawing(x - SPACE + MARGIN, HEIGHT, (*shapes, *rings))
 
     def description(self) -> str:
         says = {"+": "plus", MINUS: "minus", "?": "unknown"}
         sides = (" ".join(says.get(word, word) for word in _words(side)) for side in self.sides)
-        text = f"Number sentence: {' equals '.join(sides)}"
-        return text + (f"; ring round {either([str(number) for number in self.ringed])}" if self.rings else "")
+        return self.with_rings(f"Number sentence: {' equals '.join(sides)}")
 
 
 def _words(side: tuple[Term, ...]) -> list[str]:

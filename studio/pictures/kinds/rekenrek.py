@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
 from studio.pictures.base import CannotShow, Picture, Step, counted, several, within
+from studio.pictures.pieces import light
 from studio.pictures.shapes import AnyShape, Box, Disc, Drawing, Line
 from studio.script.model import Add, Change, Count, Details, NumberList, TakeAway
 
@@ -111,20 +112,7 @@ class Rekenrek(Picture):
                 x = left + (bead + 0.5) * PITCH if bead < pushed else right - (9.5 - bead) * PITCH
                 counts = name if bead < pushed else "waiting"
                 if bead < pushed and bead + (self.upper if row else 0) < self.lit:
-                    beads.append(
-                        Box(
-                            role="light",
-                            key=f"{name} light {bead + 1}",
-                            x=x - LIGHT,
-                            y=y - 52,
-                            width=2 * LIGHT,
-                            height=104,
-                            fill="light",
-                            outline="quiet",
-                            line=4,
-                            corner=20,
-                        )
-                    )
+                    beads.append(light(f"{name} {bead + 1}", x, y, 2 * LIGHT, 104, 20))
                 full = bead < 5
                 beads.append(
                     Disc(

@@ -1,0 +1,53 @@
+"""Shapes that several kinds draw alike: a numeral or its question mark, a ring, the light behind what is counted."""
+
+from __future__ import annotations
+
+from studio.pictures.metrics import CAPITAL
+from studio.pictures.shapes import Box, Disc, Ink, Ring, Words
+
+THREE_DIGITS = 0.72
+"""How large a number of three digits is set beside those of two, so that it fits the same place."""
+
+
+def numeral(
+    key: str, value: int | None, x: float, y: float, size: float, *, fill: Ink = "ink", three: float = THREE_DIGITS
+) -> Words:
+    """A number with its middle at (`x`, `y`); None is `?`, which counts as an unknown."""
+    em = size * three if value is not None and value >= 100 else size
+    return Words(
+        role="unknown" if value is None else "numeral",
+        key=key,
+        counts="unknowns" if value is None else "",
+        x=x,
+        y=y + CAPITAL / 2 * em,
+        text="?" if value is None else str(value),
+        size=em,
+        fill="quiet" if value is None else fill,
+        face="numeral",
+    )
+
+
+def ring(place: int, x: float, y: float, rx: float, ry: float, width: float = 9.0) -> Ring:
+    """The ring round the number at a place."""
+    return Ring(role="ring", key=f"ring {place}", counts="rings", x=x, y=y, rx=rx, ry=ry, fill="ring", width=width)
+
+
+def light(key: str, x: float, y: float, width: float, height: float, corner: float) -> Box:
+    """A light of `width` × `height` with its middle at (`x`, `y`), behind a thing that is counted."""
+    return Box(
+        role="light",
+        key=f"light {key}",
+        x=x - width / 2,
+        y=y - height / 2,
+        width=width,
+        height=height,
+        fill="light",
+        outline="quiet",
+        line=4,
+        corner=corner,
+    )
+
+
+def round_light(key: str, x: float, y: float, radius: float) -> Disc:
+    """The same, round."""
+    return Disc(role="light", key=f"light {key}", x=x, y=y, radius=radius, fill="light", outline="quiet", width=4)
