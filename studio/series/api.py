@@ -109,8 +109,11 @@ class Planned:
 
     def lines(self) -> list[str]:
         """What is printed for a person."""
-        new = f"{self.added} cells were filled in" if self.added else "nothing was empty"
-        return [f"The plan is {self.path}: {self.lessons} lessons; {new}. What you write into it stays."]
+        new = {0: "nothing was empty", 1: "1 cell was filled in"}.get(self.added, f"{self.added} cells were filled in")
+        return [
+            f"The plan is {self.path}: {self.lessons} lessons; {new}. What you write into it stays.",
+            "'studio series fill' writes the lessons; one that is written stays as it is, whatever the plan says then.",
+        ]
 
 
 @dataclass(frozen=True)
@@ -123,7 +126,8 @@ class LessonsFilled:
     def lines(self) -> list[str]:
         """What is printed for a person."""
         where = f" in {self.written[0].parent}" if self.written else ""
-        return [f"{len(self.written)} lessons written{where}; {self.kept} were there and stay as they are."]
+        kept = f"; {self.kept} were there and stay as they are" if self.kept else ""
+        return [f"{len(self.written)} lessons written{where}{kept}."]
 
 
 @dataclass(frozen=True)
@@ -164,7 +168,7 @@ def new_series(
     """Make a series folder with its settings and its plan. `holidays` are "2026-12-21" or "2026-12-21 to 2027-01-01".
     Raises UnusableInput where a series is there already."""
     if (folder / SETTINGS).exists():
-        raise UnusableInput("there is a series in this folder already; nothing was changed.", str(folder))
+        raise UnusableInput("there is a series in this folder already; nothing was changed.", str(folder / SETTINGS))
     given: dict[str, Any] = {"numbers": (1, 20) if grade == "K" else (1, 99)}
     if first_day is not None:
         given["first_day"] = first_day
@@ -192,7 +196,8 @@ def new_series(
 def plan_series(folder: Path) -> Planned:
     """Complete the plan: rows that are missing, cells that are empty. Raises UnusableInput."""
     from studio.series.lock import only_one
-    from studio.series.plan import check_plan, complete_plan, find_plan, load_plan, plan_text
+    from studio.series.plan import check_plan, complete_plan
+    from studio.series.table import find_plan, load_plan, plan_text
 
     settings = load_settings(folder)
     library = Library.of(folder)
@@ -216,17 +221,20 @@ def fill_series(folder: Path, only: Sequence[int] = ()) -> LessonsFilled:
     """Write the lessons of the plan that are not there yet. Raises UnusableInput."""
     from studio.series.lessons import fill_lessons
     from studio.series.lock import only_one
-    from studio.series.plan import check_plan, load_plan
+    from studio.series.plan import check_plan
+    from studio.series.table import find_plan, load_plan
 
     settings = load_settings(folder)
     library = Library.of(folder)
     with only_one(folder):
         plan = load_plan(folder)
         if not plan.rows:
-            raise UnusableInput("the plan has no lesson yet; make it with 'studio series plan'.", str(folder))
+            raise UnusableInput(
+                "the plan has no lesson yet; make it with 'studio series plan'.", str(find_plan(folder))
+            )
         unknown = [number for number in only if plan.row(number) is None]
         if unknown:
-            raise UnusableInput(f"lesson {unknown[0]} is not in the plan.", str(folder))
+            raise UnusableInput(f"lesson {unknown[0]} is not in the plan.", str(find_plan(folder)))
         check_plan(plan, library)
         done = fill_lessons(folder, plan, settings, library, set(only) or None)
     return LessonsFilled(done.written, len(done.kept))
@@ -247,8 +255,8 @@ def build_series(
 def series_status(folder: Path, progress: Progress = silent) -> SeriesStatus:
     """Where each lesson stands. Raises UnusableInput."""
     from studio.series.index import open_index
-    from studio.series.plan import load_plan
     from studio.series.status import series_status as status
+    from studio.series.table import load_plan
 
     settings = load_settings(folder)
     with open_index(folder, progress=progress) as index:

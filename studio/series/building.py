@@ -77,14 +77,21 @@ class SeriesBuild:
             if outcome.state == "failed":
                 lines.append(f"{outcome.file}: not built. {outcome.message}")
             elif outcome.state == "built":
-                spans = f", {outcome.reused} of {outcome.spans} spans of film reused" if outcome.spans else ""
+                there = (
+                    f", {share(outcome.reused, outcome.spans)} of its film was there already" if outcome.spans else ""
+                )
                 errors = f"; the check found {outcome.errors} to mend" if outcome.errors else ""
-                lines.append(f"{outcome.file}: built in {outcome.seconds:.0f} s{spans}{errors}.")
+                lines.append(f"{outcome.file}: built in {outcome.seconds:.0f} s{there}{errors}.")
         total = sum(outcome.spans for outcome in built)
         reused = sum(outcome.reused for outcome in built)
-        share = f" {100 * reused // total} % of their film was there already." if total else ""
-        lines.append(f"{len(built)} built, {fresh} up to date.{share}")
+        of_all = f" {share(reused, total)} of their film was there already." if total and len(built) > 1 else ""
+        lines.append(f"{len(built)} built, {fresh} up to date.{of_all}")
         return lines
+
+
+def share(part: int, whole: int) -> str:
+    """ "12 %", rounded down."""
+    return f"{100 * part // whole} %"
 
 
 def recordings_of(folder: Path, stem: str) -> list[Path]:
@@ -133,7 +140,7 @@ def _chosen(entries: Sequence[Entry], only: Sequence[str], folder: Path) -> list
             if wanted in (entry.file, stem_of(Path(entry.file))) or (wanted.isdecimal() and entry.number == int(wanted))
         ]
         if not found:
-            raise UnusableInput(f"there is no lesson '{wanted[:40]}' in this series.", str(folder))
+            raise UnusableInput(f"there is no lesson '{wanted[:40]}' in this series.", str(folder / LESSONS))
         chosen.extend(found)
     return list({entry.file: entry for entry in chosen}.values())
 

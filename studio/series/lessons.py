@@ -12,9 +12,10 @@ from studio.script.header import Block, find_header, read_entries
 from studio.script.model import Clear, Hide, Lesson, Show
 from studio.script.reader import read
 from studio.series.library import Library, body_of, fill_routine_text
-from studio.series.plan import Plan, Row, segments_of
+from studio.series.plan import segments_of
 from studio.series.routine import Value
 from studio.series.settings import Settings
+from studio.series.table import Plan, Row
 
 LESSONS = "lessons"
 ENDING = ".lesson.md"

@@ -84,7 +84,7 @@ class Library:
         names = self.names()
         if wanted in names:
             return self.load(names[wanted])
-        near = did_you_mean(wanted, names) or (f" There are: {', '.join(names)}." if names else "")
+        near = did_you_mean(wanted, names) or " 'studio series routines' lists those that there are."
         raise UnusableInput(f"there is no routine or part '{name[:60]}'.{near}")
 
     def load(self, path: Path) -> Routine:

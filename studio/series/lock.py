@@ -25,9 +25,7 @@ def only_one(folder: Path, what: str = "build") -> Iterator[None]:
         lock = FileLock(path, timeout=0)
         lock.acquire()
     except Timeout:
-        raise UnusableInput(
-            f"another {what} of this series is running; wait until it has ended.", str(folder)
-        ) from None
+        raise UnusableInput(f"another {what} of this series is running; wait until it has ended.", str(path)) from None
     except OSError as error:
         raise say_os_error(error, path) from error
     try:

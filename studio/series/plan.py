@@ -1,189 +1,24 @@
-"""The plan of a series: one row for each lesson, in a table that she can edit.
-
-`plan.csv` (or `plan.yaml`, a list of rows) has the columns of `COLUMNS`; her own columns and rows stay. Planning fills
-only cells that are empty and adds rows that are missing: nothing she wrote is ever changed. A cell names a routine with
-its numbers, "teen numbers (n 14)"; `-` means that the lesson goes without.
-"""
+"""Planning: one row for each lesson of a series. Only cells that are empty are filled and only rows that are missing
+are added: nothing she wrote is ever changed."""
 
 from __future__ import annotations
 
-import csv
 import datetime
-import io
 import random
-import re
 from collections import deque
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
-from pathlib import Path
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from studio.errors import Problem, UnusableInput
-from studio.script.files import load_text
 from studio.series.library import Library
-from studio.series.routine import Value, parse_value
-from studio.series.settings import MOST_LESSONS, Settings, parse_day
+from studio.series.routine import Value
+from studio.series.settings import MOST_LESSONS, Settings
 from studio.series.situations import situations_for
+from studio.series.table import NOTHING, SEGMENTS, Plan, Row, call_text, parse_call
 
-COLUMNS = ("lesson", "date", "title", "warm-up", "number of the day", "story", "notes")
-SEGMENTS = ("warm-up", "number of the day", "story")
 WARM_UP = "partners warm up"
 DAY_SMALL, DAY_LARGE = "number of the day", "number of the day to 99"
-NOTHING = "-"
-PLANS = ("plan.csv", "plan.yaml", "plan.yml")
-_CALL = re.compile(r"(?P<name>[^()]+?)\s*(?:\((?P<values>[^()]*)\))?\s*\Z")
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One lesson of the plan: its cells as they are written, by column, and the line of the file (0: new)."""
-
-    cells: dict[str, str]
-    line: int = 0
-
-    @property
-    def lesson(self) -> int:
-        return int(self.cells["lesson"])
-
-    def cell(self, column: str) -> str:
-        return self.cells.get(column, "").strip()
-
-
-@dataclass(frozen=True)
-class Plan:
-    """The rows in order, and the columns of the table as they stand in the file."""
-
-    rows: tuple[Row, ...]
-    columns: tuple[str, ...] = COLUMNS
-    path: Path | None = None
-
-    def row(self, lesson: int) -> Row | None:
-        """The row of a lesson, by its number."""
-        return next((row for row in self.rows if row.lesson == lesson), None)
-
-
-def parse_call(cell: str) -> tuple[str, dict[str, Value]]:
-    """ "teen numbers (n 14)" → ("teen numbers", {"n": 14}). Raises ValueError with a sentence."""
-    found = _CALL.match(" ".join(cell.split()))
-    if found is None:
-        raise ValueError(f"'{cell[:60]}' cannot be read; write it like 'teen numbers (n 14)'.")
-    values: dict[str, Value] = {}
-    for pair in (found["values"] or "").split(","):
-        words = pair.replace("=", " ").split(maxsplit=1)
-        if not words:
-            continue
-        if len(words) < 2:
-            raise ValueError(f"'{pair.strip()[:40]}' needs a value; write it like 'teen numbers (n 14)'.")
-        values[words[0]] = parse_value(words[1])
-    return found["name"].strip().lower(), values
-
-
-def call_text(name: str, values: dict[str, Value]) -> str:
-    """The cell for a routine with its numbers."""
-    return f"{name} ({', '.join(f'{key} {value}' for key, value in values.items())})" if values else name
-
-
-# --- reading and writing --------------------------------------------------------------------------------------------
-
-
-def find_plan(folder: Path) -> Path:
-    """The plan's file (where there is none yet: where it will be)."""
-    return next((folder / name for name in PLANS if (folder / name).is_file()), folder / PLANS[0])
-
-
-def load_plan(folder: Path) -> Plan:
-    """The plan of a series (no rows where there is no file). Raises UnusableInput with every mistake."""
-    path = find_plan(folder)
-    if not path.is_file():
-        return Plan((), COLUMNS, path)
-    text = load_text(path).removeprefix("\ufeff")
-    rows = list(_csv_rows(text, str(path))) if path.suffix == ".csv" else list(_yaml_rows(text, str(path)))
-    columns = tuple(dict.fromkeys(column for row in rows for column in row.cells))
-    if path.suffix == ".csv":
-        header = next(csv.reader(io.StringIO(text)), [])
-        columns = tuple(column.strip() for column in header)
-    _check_rows(rows, columns, str(path))
-    return Plan(tuple(rows), tuple(dict.fromkeys((*columns, *(c for c in COLUMNS if c not in columns)))), path)
-
-
-def plan_text(plan: Plan) -> str:
-    """The plan as the text of its file."""
-    if plan.path is not None and plan.path.suffix != ".csv":
-        import yaml
-
-        rows = [{column: row.cells[column] for column in plan.columns if row.cells.get(column)} for row in plan.rows]
-        return str(yaml.safe_dump(rows, sort_keys=False, allow_unicode=True, width=1000))
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(plan.columns)
-    for row in plan.rows:
-        writer.writerow([row.cells.get(column, "") for column in plan.columns])
-    return out.getvalue()
-
-
-def _csv_rows(text: str, source: str) -> Iterator[Row]:
-    try:
-        reader = csv.reader(io.StringIO(text), strict=True)
-        header = [column.strip() for column in next(reader, [])]
-        for cells in reader:
-            if any(cell.strip() for cell in cells):
-                extra = {f"column {i + 1}": cell for i, cell in enumerate(cells) if i >= len(header) and cell.strip()}
-                yield Row({**dict(zip(header, cells, strict=False)), **extra}, reader.line_num)
-    except csv.Error as error:
-        raise UnusableInput(Problem(f"The table cannot be read here ({error}).", reader.line_num), source) from None
-
-
-def _yaml_rows(text: str, source: str) -> Iterator[Row]:
-    import yaml
-
-    try:
-        root = yaml.compose(text, Loader=yaml.SafeLoader)
-    except (yaml.YAMLError, ValueError, RecursionError) as error:
-        mark = getattr(error, "problem_mark", None)
-        raise UnusableInput(
-            Problem("The plan cannot be read from here.", mark.line + 1 if mark else 0), source
-        ) from None
-    if root is None:
-        return
-    for node in root.value if isinstance(root, yaml.SequenceNode) else ():
-        line = node.start_mark.line + 1
-        if not isinstance(node, yaml.MappingNode) or not all(isinstance(v, yaml.ScalarNode) for _, v in node.value):
-            raise UnusableInput(Problem("A lesson of the plan is a list of 'column: value'.", line), source)
-        yield Row({str(key.value): str(value.value) for key, value in node.value}, line)
-
-
-def _check_rows(rows: Sequence[Row], columns: Sequence[str], source: str) -> None:
-    problems: list[Problem] = []
-    if rows and "lesson" not in columns:
-        raise UnusableInput(
-            Problem(f"The plan has no column 'lesson'. Its columns are: {', '.join(COLUMNS)}.", 1), source
-        )
-    seen: dict[int, int] = {}
-    for row in rows:
-        number = parse_value(row.cell("lesson")) if row.cell("lesson") else ""
-        if not isinstance(number, int) or not 1 <= number <= 9_999:
-            problems.append(Problem(f"'lesson' is a number from 1, not '{row.cell('lesson')[:40]}'.", row.line))
-            continue
-        row.cells["lesson"] = str(number)
-        if number in seen:
-            problems.append(Problem(f"Lesson {number} stands twice (first on line {seen[number]}).", row.line))
-        seen.setdefault(number, row.line)
-        if row.cell("date"):
-            try:
-                parse_day(row.cell("date"))
-            except ValueError as error:
-                problems.append(Problem(str(error), row.line))
-        for column in SEGMENTS:
-            try:
-                if row.cell(column) and not row.cell(column).isdecimal():
-                    parse_call(row.cell(column))
-            except ValueError as error:
-                problems.append(Problem(str(error), row.line))
-    if problems:
-        raise UnusableInput(problems, source)
-
-
-# --- planning -------------------------------------------------------------------------------------------------------
 
 
 @dataclass
@@ -218,15 +53,15 @@ def complete_plan(plan: Plan, settings: Settings, library: Library) -> Plan:
     for number in sorted({*range(1, count + 1), *rows}):
         row = rows.get(number, Row({"lesson": str(number)}))
         cells = dict(row.cells)
-        if row.cell("date"):
-            day = max(day, parse_day(row.cell("date")))
+        if row.day is not None:
+            day = max(day, row.day)
         else:
             day = _next_day(day, settings)
             cells["date"] = day.isoformat()
         share = min(1.0, (number - 1) / max(1, settings.lessons - 1))
         chooser.fill(cells, number, share)
-        result.append(Row(cells, row.line))
-    return Plan(tuple(result), plan.columns, plan.path)
+        result.append(replace(row, cells=cells))
+    return replace(plan, rows=tuple(result))
 
 
 def _possible(settings: Settings) -> None:
@@ -370,10 +205,9 @@ def dates_out_of_order(rows: Iterable[Row]) -> list[int]:
     wrong: list[int] = []
     before: datetime.date | None = None
     for row in rows:
-        if not row.cell("date"):
+        if row.day is None:
             continue
-        day = parse_day(row.cell("date"))
-        if before is not None and day <= before:
+        if before is not None and row.day <= before:
             wrong.append(row.lesson)
-        before = day
+        before = row.day
     return wrong

@@ -90,7 +90,7 @@ class Routine:
                     given = ", ".join(f"{name} = {value}" for name, value in values.items())
                     problems.append(Problem(f"'{self.name}' needs {condition.text}; with {given} it is not so."))
         if problems:
-            raise UnusableInput(problems, self.source)
+            raise UnusableInput(problems)
 
     def fill(self, values: Mapping[str, Value], use: Callable[..., str] | None = None) -> str:
         """The script with its blanks filled. Raises UnusableInput."""

@@ -172,6 +172,9 @@ def _refused(tree: nodes.Template, known: frozenset[str] | None) -> Iterator[Pro
             if node.name in _FUNCTIONS and id(node) in called:
                 continue
             if known is not None and node.name not in known | inside:
+                if node.name in _FUNCTIONS:
+                    yield Problem(f"'{node.name}' needs what it is given in brackets: {node.name}(...).", line)
+                    continue
                 near = did_you_mean(node.name, known | set(_FUNCTIONS))
                 yield Problem(f"There is no blank '{node.name}'.{near}", line)
         elif isinstance(node, nodes.Name) and node.name.startswith("_"):

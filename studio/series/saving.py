@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from pathlib import Path
 
-from studio.errors import UnusableInput
+from studio.errors import Problem, UnusableInput
 from studio.files import write_text
 from studio.script.files import load_text
 from studio.script.nearest import did_you_mean
@@ -21,15 +21,25 @@ def save_picture(folder: Path, name: str, picture: str, blanks: Mapping[str, str
     """Save `KIND: DETAILS as NAME`, which may have blanks, as the part `name`: "ten frame: {{ n }} dots" with
     {"n": "0 to 10"}. Used as `[show {{ use("NAME", n=7) }}]`. Raises UnusableInput."""
     body = " ".join(picture.split()) + "\n"
-    first = next(read_routine(_header("", blanks) + body, name, name).fillings(), {})
-    given = "".join(f", {blank}={value if isinstance(value, int) else repr(value)}" for blank, value in first.items())
-    text = _header(f"A picture. Use it as [show {{{{ use({name!r}{given}) }}}}].", blanks) + body
-    routine = read_routine(text, name, name)
-    for count, values in enumerate(routine.fillings()):
-        read_picture(body_of(routine.fill(values)))
-        if count > 200:
-            break
+    try:
+        first = next(read_routine(_header("", blanks) + body, name).fillings(), {})
+        given = "".join(
+            f", {blank}={value if isinstance(value, int) else repr(value)}" for blank, value in first.items()
+        )
+        text = _header(f"A picture. Use it as [show {{{{ use({name!r}{given}) }}}}].", blanks) + body
+        routine = read_routine(text, name)
+        for count, values in enumerate(routine.fillings()):
+            read_picture(body_of(routine.fill(values)))
+            if count > 200:
+                break
+    except UnusableInput as error:  # she wrote no lines, so none are told
+        raise UnusableInput([_of_a_picture(problem) for problem in error.problems]) from None
     return _write(folder, name, text)
+
+
+def _of_a_picture(problem: Problem) -> Problem:
+    missing = re.match(r"There is no blank '(\w+)'\.", problem.message)
+    return Problem(problem.message + (f' Give its range: --blank "{missing[1]}=0 to 10".' if missing else ""))
 
 
 def save_segment(folder: Path, name: str, lesson: Path, title: str) -> Path:

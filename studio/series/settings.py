@@ -53,7 +53,7 @@ def load_settings(folder: Path) -> Settings:
     if not folder.is_dir():
         raise UnusableInput("there is no such folder; make a series with 'studio series new'.", str(folder))
     if not path.is_file():
-        raise UnusableInput(f"this folder has no {SETTINGS}; make a series with 'studio series new'.", str(folder))
+        raise UnusableInput("this is not there, so here is no series; make one with 'studio series new'.", str(path))
     return read_settings(load_text(path), str(path))
 
 

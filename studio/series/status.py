@@ -7,11 +7,21 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
-from studio.series.building import Built, built_stems, kit_folder, load_built, recording_keys, recordings_of, why_stale
+from studio.series.building import (
+    Built,
+    built_stems,
+    kit_folder,
+    load_built,
+    recording_keys,
+    recordings_of,
+    share,
+    why_stale,
+)
 from studio.series.index import Entry, Index
 from studio.series.lessons import file_name, stem_of
-from studio.series.plan import Plan, dates_out_of_order
+from studio.series.plan import dates_out_of_order
 from studio.series.settings import Settings
+from studio.series.table import Plan, Row
 
 STATES = ("planned", "cannot be read", "to mend", "written", "recorded", "out of date", "built")
 
@@ -58,7 +68,7 @@ class SeriesStatus:
                 continue
             number = f"{standing.number:>4}" if standing.number is not None else "    "
             why = f": {standing.why}" if standing.why else ""
-            reused = f" ({standing.reused} of {standing.spans} spans reused)" if standing.spans else ""
+            reused = f" ({share(standing.reused, standing.spans)} reused)" if standing.spans else ""
             lines.append(f"{number}  {standing.date:10}  {standing.title[:44]:44}  {standing.state}{why}{reused}")
         count = Counter(standing.state for standing in self.lessons)
         lines.append(
@@ -67,7 +77,7 @@ class SeriesStatus:
         spans = sum(standing.spans for standing in self.lessons)
         if spans:
             again = sum(standing.reused for standing in self.lessons)
-            lines.append(f"Of the film of the last builds, {100 * again // spans} % was there already.")
+            lines.append(f"Of the film of the last builds, {share(again, spans)} was there already.")
         return [*lines, *self.notes]
 
 
@@ -75,17 +85,20 @@ def series_status(folder: Path, settings: Settings, plan: Plan, index: Index) ->
     """Where each lesson stands, planned or written."""
     entries = index.entries()
     rows = {row.lesson: row for row in plan.rows}
-    standings = [_standing(folder, entry, rows[entry.number].cell("date") if entry.number in rows else "")
-                 for entry in entries]  # fmt: skip
+    standings = [_standing(folder, entry, _date(rows.get(entry.number or 0))) for entry in entries]
     written = {entry.number for entry in entries}
     standings += [
-        Standing(row.lesson, file_name(settings, row.lesson), row.cell("title"), row.cell("date"), "planned")
+        Standing(row.lesson, file_name(settings, row.lesson), row.cell("title"), _date(row), "planned")
         for row in plan.rows
         if row.lesson not in written
     ]
     standings.sort(key=lambda s: (s.number is None, s.number or 0, s.file))
     standards = tuple((standard, len(files)) for standard, files in index.coverage().items())
     return SeriesStatus(settings.title, tuple(standings), tuple(_notes(folder, entries, plan, index)), standards)
+
+
+def _date(row: Row | None) -> str:
+    return row.day.isoformat() if row is not None and row.day is not None else ""
 
 
 def _standing(folder: Path, entry: Entry, date: str) -> Standing:
@@ -128,7 +141,11 @@ def _notes(folder: Path, entries: list[Entry], plan: Plan, index: Index) -> list
         renamed = by_key.get(built.lesson) if built is not None else None
         notes.append(
             f"The kit '{stem}' has no lesson any more"
-            + (f"; its script is now called '{renamed}'." if renamed else ". Nothing was deleted.")
+            + (
+                f"; its script is now called '{renamed}'. Build makes it anew under that name, mostly from what is there."
+                if renamed
+                else ". Nothing was deleted."
+            )
         )
     planned = {row.lesson for row in plan.rows}
     if plan.rows:

@@ -1,0 +1,161 @@
+"""Parts and builds: what is saved is used elsewhere, a change is seen, what is there is not made again."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from studio.build import BuildOptions
+from studio.cli import main
+from studio.errors import UnusableInput
+from studio.series import api
+from studio.series.library import load_lesson
+from studio.series.saving import save_picture, save_segment
+
+SMALL = BuildOptions(shape="square", fps=24)
+LESSON = """---
+title: Ducks
+number: {number}
+---
+# Hello
+
+[show ten frame: {dots} dots as pond]
+Here are {dots} ducks.
+[clear]
+
+# Goodbye
+
+[show ten frame: 5 dots as pond]
+Five ducks swim home. Goodbye!
+[clear]
+"""
+
+
+def lesson(folder: Path, number: int, dots: int, name: str = "") -> Path:
+    path = folder / "lessons" / f"{name or f'ducks-{number}'}.lesson.md"
+    path.write_text(LESSON.format(number=number, dots=dots))
+    return path
+
+
+def states(folder: Path) -> dict[str, tuple[str, str]]:
+    return {s.file.removesuffix(".lesson.md"): (s.state, s.why) for s in api.series_status(folder).lessons
+            if s.state != "planned"}  # fmt: skip
+
+
+@pytest.fixture
+def pond(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setenv("STUDIO_CACHE", str(tmp_path / "cache"))
+    folder = tmp_path / "pond"
+    api.new_series(folder, "Pond Days", lessons=2)
+    return folder
+
+
+def test_a_second_lesson_and_an_edit_reuse_the_film_of_what_is_the_same(pond: Path) -> None:
+    first, second = lesson(pond, 1, 4), lesson(pond, 2, 7)
+    for script in (first, second):  # title cards tell the number of the lesson, so without it they are the same
+        script.write_text("".join(line for line in script.read_text().splitlines(True) if "number:" not in line))
+    kept = second.read_text()
+    done = api.build_series(pond, options=SMALL).outcomes
+    assert [outcome.state for outcome in done] == ["built", "built"]
+    assert done[0].reused == 0 < done[1].reused < done[1].spans
+    assert [outcome.state for outcome in api.build_series(pond, options=SMALL).outcomes] == ["fresh", "fresh"]
+    # A sentence more at the beginning moves everything after it, and the second segment is there all the same.
+    first.write_text(first.read_text().replace("Here are 4", "Good morning, pond. Here are 4"))
+    edited, untouched = api.build_series(pond, options=SMALL).outcomes
+    assert (edited.state, untouched.state) == ("built", "fresh")
+    assert edited.reused > 0
+    status = "\n".join(api.series_status(pond).lines())
+    assert f"({100 * edited.reused // edited.spans} % reused)" in status
+    assert second.read_text() == kept
+
+
+def test_a_renamed_renumbered_or_deleted_lesson_is_told_and_nothing_is_lost(pond: Path) -> None:
+    first, second = lesson(pond, 1, 4), lesson(pond, 2, 5)
+    api.build_series(pond, options=SMALL)
+    assert states(pond) == {"ducks-1": ("built", ""), "ducks-2": ("built", "")}
+    first.rename(first.with_name("morning.lesson.md"))
+    second.write_text(second.read_text().replace("number: 2", "number: 1"))
+    notes = " ".join(api.series_status(pond).notes)
+    assert states(pond) == {"morning": ("written", ""), "ducks-2": ("out of date", "the script changed")}
+    assert "'ducks-1' has no lesson any more; its script is now called 'morning'" in notes
+    assert "2 lessons have the number 1" in notes
+    (renamed,) = api.build_series(pond, ["morning"], SMALL).outcomes
+    assert renamed.reused == renamed.spans
+    second.unlink()
+    assert "The kit 'ducks-2' has no lesson any more. Nothing was deleted." in api.series_status(pond).notes
+    assert (pond / "kits" / "ducks-2" / "lesson.mp4").is_file()
+
+
+def test_a_saved_segment_and_picture_are_used_elsewhere_and_their_change_is_seen(pond: Path) -> None:
+    saved = save_segment(pond, "goodbye", lesson(pond, 1, 4), "Goodbye")
+    save_picture(pond, "pond frame", "ten frame: {{ n }} dots as pond", {"n": "0 to 10"})
+    mine = pond / "lessons" / "mine.lesson.md"
+    mine.write_text(
+        '---\ntitle: Mine\nnumber: 2\n---\n# Hello\n\n[show {{ use("pond frame", n=3) }}]\nThree ducks swim.\n\n'
+        '{{ use("goodbye") }}\n'
+    )
+    read = load_lesson(mine)
+    assert [segment.title for segment in read.segments] == ["Hello", "Goodbye"]
+    assert "swim home" in " ".join(word.text for word in read.words)
+    api.build_series(pond, ["mine"], SMALL)
+    assert states(pond)["mine"] == ("built", "")
+    assert next(s for s in api.series_status(pond).lessons if s.number == 2).parts == ("goodbye", "pond frame")
+    for part, old, new in (
+        (saved, "swim home", "hop home"),
+        (pond / "parts" / "pond-frame.part.md", "dots", "crosses"),
+    ):
+        part.write_text(part.read_text().replace(old, new))
+        assert states(pond)["mine"] == (
+            "out of date",
+            f"the part '{part.name.split('.')[0].replace('-', ' ')}' changed",
+        )
+        api.build_series(pond, ["mine"], SMALL)
+        assert states(pond)["mine"] == ("built", "")
+    assert "hop home" in (pond / "kits" / "mine" / "captions.srt").read_text().replace("\n", " ")
+    with pytest.raises(UnusableInput, match="nothing was overwritten"):
+        save_picture(pond, "Pond  Frame", "ten frame: 3 dots", {})
+
+
+def test_lessons_that_are_linked_follow_a_change_to_the_routine(pond: Path) -> None:
+    path = pond / "series.yaml"
+    path.write_text(path.read_text().replace("linked: no", "linked: yes"))
+    (linked, _) = api.fill_series(pond).written
+    assert '{{ use("partners warm up", whole=' in linked.read_text() and "welcome" not in linked.read_text()
+    before = load_lesson(linked).text
+    shelf, _ = api.find_routine("partners warm up")
+    (pond / "parts" / "partners-warm-up.part.md").write_text(shelf.text.replace("welcome to the pond", "good morning"))
+    after = load_lesson(linked)
+    assert "good morning" in after.text and "good morning" not in before
+    assert api.find_in_series(pond, "good morning").hits[0].file == linked.name
+
+
+def test_messages_name_a_file_and_never_a_dot(
+    pond: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(pond)
+    tried = [
+        ["series", "new", ".", "--title", "Again"], ["series", "fill", "--only", "77"],
+        ["series", "build", "--only", "99"], ["series", "save", "x", "--picture", "tin frame: 3 dots"],
+        ["series", "save", "x", "--picture", "ten frame: {{ n }} dots"], ["fill", "number of the day", "--set", "n=300"],
+    ]  # fmt: skip
+    (pond / "empty").mkdir()
+    tried += [["series", verb, "empty"] for verb in ("plan", "fill", "build", "status", "overview")]
+    for words in tried:
+        assert main(words) == 2, words
+        told = capsys.readouterr().err
+        assert told.strip() and not told.startswith("."), words
+        assert "Line " not in told  # nothing that was given here has lines
+    monkeypatch.chdir(pond / "empty")
+    assert main(["series", "status"]) == 2
+    assert capsys.readouterr().err.startswith("series.yaml: ")
+
+
+def test_the_command_line_says_how_much_was_there(pond: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    lesson(pond, 1, 4)
+    build = ["series", "build", str(pond), "--format", "square", "--fps", "24"]
+    assert main(build) == 0
+    assert "0 % of its film was there already" in capsys.readouterr().out
+    assert main([*build, "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["lessons"][0]["state"] == "fresh"

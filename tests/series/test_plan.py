@@ -1,0 +1,160 @@
+"""The plan: whatever she and her spreadsheet program write stays, and only what is empty is filled."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+import pytest
+import yaml
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from studio.errors import UnusableInput
+from studio.series import api
+from studio.series.library import Library
+from studio.series.plan import complete_plan
+from studio.series.settings import Settings
+from studio.series.table import COLUMNS, Plan, Row, find_plan, load_plan
+
+ROW = '1,2026-09-01,,"partners warm up (whole 3, part 1)",1,,'
+
+
+def series(folder: Path, plan: str | bytes, name: str = "plan.csv") -> Path:
+    api.new_series(folder, "Pond Days", lessons=3)
+    (folder / "plan.csv").unlink()
+    (folder / name).write_bytes(plan if isinstance(plan, bytes) else plan.encode())
+    return folder / name
+
+
+def test_a_yaml_plan_keeps_her_comments_quotes_and_order(tmp_path: Path) -> None:
+    written = (
+        "# the autumn\n- lesson: 2   # after the trip to the pond\n  title: \"Frogs, again\"\n  materials: 'green card'\n"
+        "  story: '-'\n- lesson: 1\n  number of the day: 12\n"
+    )
+    path = series(tmp_path, written, "plan.yaml")
+    assert api.plan_series(tmp_path).added
+    text = path.read_text()
+    for piece in ("# the autumn\n", "# after the trip to the pond", '"Frogs, again"', "'green card'", "story: '-'"):
+        assert piece in text
+    rows = yaml.safe_load(text)
+    assert [row["lesson"] for row in rows] == [2, 1, 3]
+    assert rows[0]["materials"] == "green card" and rows[1]["number of the day"] == 12
+    assert all(row[column] for row in rows for column in ("date", "warm-up", "number of the day", "story"))
+    assert not api.plan_series(tmp_path).added
+    assert path.read_text() == text
+    assert [file.name for file in api.fill_series(tmp_path).written] == [
+        f"pond-days-{n:03d}.lesson.md" for n in (2, 1, 3)
+    ]
+    assert "Story" not in (tmp_path / "lessons" / "pond-days-002.lesson.md").read_text()
+
+
+@pytest.mark.parametrize(
+    ("delimiter", "day", "later"),
+    [(",", "9/1/2026", "9/14/2026"), (";", "01.09.2026", "14.09.2026"), ("\t", "1/9/2026", "14/9/2026")],
+)
+def test_a_plan_saved_by_a_spreadsheet_program_is_read_and_keeps_its_form(
+    tmp_path: Path, delimiter: str, day: str, later: str
+) -> None:
+    # Common practice, no source: such programs write a byte order mark, Windows line ends, the delimiter and the dates
+    # of the country.
+    out = io.StringIO()
+    writer = csv.writer(out, delimiter=delimiter, lineterminator="\r\n")
+    writer.writerows([COLUMNS, [1, day, "", "", 5, "", ""], [2, later, 'A "title"; with, signs', "", 7, "", ""]])
+    path = series(tmp_path, out.getvalue().encode("utf-8-sig"))
+    assert [str(row.day) for row in load_plan(tmp_path).rows] == ["2026-09-01", "2026-09-14"]
+    api.plan_series(tmp_path)
+    data = path.read_bytes()
+    assert data.startswith(b"\xef\xbb\xbf") and data.count(b"\r\n") == data.count(b"\n") == 4
+    rows = list(csv.reader(io.StringIO(data.decode("utf-8-sig")), delimiter=delimiter))
+    assert [row[1] for row in rows[1:3]] == [day, later]
+    assert rows[2][2] == 'A "title"; with, signs'
+    assert rows[3][1] == "2026-09-15"
+
+
+cells = st.fixed_dictionaries(
+    {},
+    optional={
+        "title": st.sampled_from(["Frogs", "Ducks, again", 'The "big" pond', "—"]),
+        "number of the day": st.integers(1, 99).map(str),
+        "warm-up": st.sampled_from(["-", "teen numbers (n 14)", "partners warm up (whole 7, part 2)"]),
+        "story": st.sampled_from(["-", "doubles (n 4)"]),
+        "notes": st.text(st.characters(codec="utf-8", exclude_categories=["Cc", "Cs"]), max_size=20),
+        "materials": st.sampled_from(["", "beans"]),
+    },
+)
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.dictionaries(st.integers(1, 12), cells, max_size=6))
+def test_planning_changes_no_cell_that_has_something_in_it(written: dict[int, dict[str, str]]) -> None:
+    rows = [Row({"lesson": str(number), **row}) for number, row in sorted(written.items())]
+    plan = Plan(tuple(rows), (*COLUMNS, "materials"))
+    done = complete_plan(plan, Settings("Pond Days", lessons=12), Library.of())
+    assert [row.lesson for row in done.rows] == list(range(1, 13))
+    for number, row in written.items():
+        after = done.row(number)
+        assert after is not None
+        assert {column: after.cells[column] for column, cell in row.items() if cell.strip()} == {
+            column: cell for column, cell in row.items() if cell.strip()
+        }
+
+
+@pytest.mark.parametrize(
+    ("plan", "told"),
+    [
+        (ROW.replace("whole 3", "whole 99"), "plan.csv, line 2: Lesson 1: 'whole' is 3 to 10"),
+        (ROW.replace("partners warm up", "partners warmup"), "Did you mean 'partners warm up'"),
+        (ROW.replace("part 1", "part 3"), "needs part < whole"),
+        (ROW + "\n" + ROW, "line 3: Lesson 1 stands twice"),
+        (ROW.replace("1,", "-4,", 1), "line 2: 'lesson' is a number from 1"),
+        (ROW.replace("2026-09-01", "tomorrow"), "'tomorrow' is no date"),
+        (ROW.replace("2026-09-01", "31.02.2026"), "'31.02.2026' is no date"),
+        (ROW.replace("2026-09-01", "9/1/2026"), "can be read in two ways"),
+        (ROW.replace(",1,,", ",500,,"), "not 500"),
+        (ROW.replace('"', "'", 1), "line 2: "),
+    ],
+)
+def test_a_plan_that_cannot_be_is_told_with_its_line_and_left_as_it_is(tmp_path: Path, plan: str, told: str) -> None:
+    text = ",".join(COLUMNS) + "\n" + plan + "\n"
+    path = series(tmp_path, text)
+    for verb in (api.plan_series, api.fill_series):
+        with pytest.raises(UnusableInput) as error:
+            verb(tmp_path)
+        assert told in str(error.value)
+    assert path.read_text() == text
+    assert not list((tmp_path / "lessons").iterdir())
+
+
+def test_a_misspelled_column_is_told_and_her_own_columns_stay(tmp_path: Path) -> None:
+    path = series(tmp_path, "lesson,storry,materials\n1,-,beans\n")
+    with pytest.raises(UnusableInput, match="Did you mean 'story'"):
+        api.plan_series(tmp_path)
+    path.write_text("lesson,story,materials\n1,-,beans\n")
+    api.plan_series(tmp_path)
+    assert path.read_text().splitlines()[0].startswith("lesson,story,materials,date")
+    assert load_plan(tmp_path).rows[0].cells["materials"] == "beans"
+    assert find_plan(tmp_path) == path
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("wholes: 3 to 4", "have 5 pairs of parts; a stretch of 10 lessons"),
+        ("holidays: [2026-01-01 to 2036-01-01]", "no school day for three years"),
+        ("days: [Funday]", "'Funday' is no day of the week"),
+        ("colour: red", "There is no setting 'colour'"),
+    ],
+)
+def test_settings_that_cannot_be_are_told(tmp_path: Path, line: str, told: str) -> None:
+    api.new_series(tmp_path, "Pond Days", lessons=30)
+    path = tmp_path / "series.yaml"
+    key = line.split(":")[0]
+    path.write_text(
+        "".join(f"{row}\n" for row in path.read_text().splitlines() if not row.startswith(key)) + line + "\n"
+    )
+    (tmp_path / "plan.csv").unlink()
+    with pytest.raises(UnusableInput) as error:
+        api.plan_series(tmp_path)
+    assert "series.yaml" in str(error.value) and told in str(error.value)
