@@ -3,38 +3,54 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from studio.agree.case import Sentence
 from studio.agree.wording import spelled
-from studio.suggest.counting import dots, mark_words
+from studio.suggest.counting import dots, frame_kind, mark_words, row_of_numbers
 from studio.suggest.ideas import Idea, Part
 
-_DAY = ("number of the day", "number for today", "number today", "our number is", "today's number", "our number today")
+_FRAMES = frozenset("frame frames counters counter".split())
+_SEEN = frozenset("see here there look are is has have this these show".split())
+_FETCHED = frozenset("get take need grab bring fetch find out ready paper want".split())
+_DOTTED = frozenset("dots dot counters counter spots".split())
 
 
 def propose(part: Part) -> Iterator[Idea]:
     """Pictures for amounts that are named."""
+    yield from _day(part)
     full = -1  # the paragraph with a frame of more than ten: what is said of its halves is not shown again
     for index, sentence in enumerate(part.sentences):
         if not sentence.numbers:
             continue
-        text = " ".join(word.plain for word in part.words[sentence.start : sentence.end])
-        value = sentence.values[0]
-        single = len(set(sentence.values)) == 1
-        if single and value <= 120 and any(words in text for words in _DAY):
-            word = _idea(sentence, "word", spelled(value), value, f"the number of the day is {value}")
-            last = next(number.end for number in reversed(part.numbers) if number.value == value)
-            yield replace(word, until=last)
         pair = _pair(part, sentence)
         if pair is not None:
-            yield replace(_idea(sentence, *pair, value, f"{pair[0]}: {pair[1]}"), topic=frozenset(sentence.values))
-        if single and not _is_counted(part, index):
-            named = _named(part, sentence)
-            if named is not None and named[0] == "double ten frame":
-                full = sentence.paragraph
-            if named is not None and not (named[0] == "ten frame" and sentence.paragraph == full):
-                yield _idea(sentence, *named, value, f"{value} {named[0]} is told")
+            yield _idea(sentence, *pair, frozenset(sentence.values), f"{pair[0]}: {pair[1]}")
+        if (cards := _cards(part, sentence)) is not None:
+            yield _idea(sentence, *cards, frozenset(sentence.values), "the cards are laid out")
+        if (row := _row(part, sentence)) is not None:
+            yield _idea(sentence, *row, frozenset(sentence.values), "the numbers in a row")
+        if len(set(sentence.values)) != 1 or _is_counted(part, index):
+            continue
+        named = _named(part, sentence)
+        if named is None or (sentence.paragraph == full and named[0] == "ten frame"):
+            continue
+        if named[0] == "double ten frame":
+            full = sentence.paragraph
+        value = sentence.values[0]
+        yield _idea(sentence, *named, frozenset({value}), f"{value} {named[0]} is told")
+
+
+def _day(part: Part) -> Iterator[Idea]:
+    """The number of the day as a word, from where it is called so."""
+    for value in sorted(part.topics):
+        if value > 120:
+            continue
+        for index, sentence in enumerate(part.sentences):
+            if value in sentence.values and part.plain(sentence.start, sentence.end) & {"number", "today", "today's"}:
+                last = part.sentences[min(index + 3, len(part.sentences) - 1)].end
+                yield Idea(sentence.start, "word", spelled(value), (), last, frozenset({value}),
+                           f"the number of the day is {value}", 2)  # fmt: skip
+                break
 
 
 def _pair(part: Part, sentence: Sentence) -> tuple[str, str] | None:
@@ -46,8 +62,32 @@ def _pair(part: Part, sentence: Sentence) -> tuple[str, str] | None:
     if plain & {"bead", "beads"} and 0 < a <= 10 and 0 <= b <= 10:
         return "rekenrek", f"{a} and {b}"
     if {"dots", "crosses"} <= plain and a and b and a + b <= 50:
-        return "dots", f"{dots(a)} and {mark_words(b, 'crosses')}"
+        kind = frame_kind(part, sentence.start, a + b)
+        return (kind or "dots"), f"{dots(a)} and {mark_words(b, 'crosses')}"
+    if plain & {"dice", "die", "rolled", "roll"} and 1 <= a <= 6 and 1 <= b <= 6:
+        return "dice", f"{a} and {b}"
     return None
+
+
+def _row(part: Part, sentence: Sentence) -> tuple[str, str] | None:
+    """A path, line or chart that is named with its ends ("a number line from 0 to 20")."""
+    plain = part.plain(sentence.start, sentence.end)
+    if len(sentence.numbers) != 2 or not plain & {"to", "through"}:
+        return None
+    kind = "number path" if "path" in plain else "number line" if "line" in plain else "hundred chart"
+    if kind == "hundred chart" and "chart" not in plain:
+        return None
+    low, high = sentence.values
+    return (kind, f"{low} to {high}") if low < high <= 120 else None
+
+
+def _cards(part: Part, sentence: Sentence) -> tuple[str, str] | None:
+    """Number cards that are laid out ("my cards from zero to ten")."""
+    plain = part.plain(sentence.start, sentence.end)
+    if len(sentence.numbers) != 2 or "cards" not in plain or not plain & {"to", "through"}:
+        return None
+    low, high = sentence.values
+    return ("cards", f"{low} to {high}") if low < high <= low + 12 else None
 
 
 def _named(part: Part, sentence: Sentence) -> tuple[str, str] | None:
@@ -56,28 +96,31 @@ def _named(part: Part, sentence: Sentence) -> tuple[str, str] | None:
     number = sentence.numbers[0]
     after = part.plain(number.end, min(number.end + 2, sentence.end))
     plain = part.plain(sentence.start, sentence.end)
-    near = part.plain(sentence.start, part.sentences[min(part.sentence_index(sentence.start) + 1,
-                                                         len(part.sentences) - 1)].end)  # fmt: skip
-    if plain & {"tally", "tallies"} and 1 <= value <= 50:
-        return "tally", str(value)
-    if after & {"frame", "frames", "box", "boxes", "row", "rows"}:
+    near = part.around(sentence.start, 1, 1)
+    if plain & _FETCHED or not value:
         return None
-    dotted = bool(after & {"dots", "dot", "counters"})
-    if near & {"frame", "frames"} and (dotted or plain & {"frame", "frames"}) and 1 < value <= 20:
-        return "ten frame" if value <= 10 else "double ten frame", dots(value)
+    if plain & {"tally", "tallies"} and value <= 50 and "mark" not in after:
+        return "tally", str(value)
+    if after & {"frame", "frames", "box", "boxes", "row", "rows", "empty", "more", "crosses"}:
+        return None
+    dotted = bool(after & _DOTTED)
+    if value <= 20 and (dotted or (plain & _SEEN and plain & {"frame", "frames"})) and near & (_FRAMES | {"boxes"}):
+        kind = frame_kind(part, sentence.start, value)
+        return None if kind is None else (kind, dots(value))
     if dotted and 1 < value <= 50:
         return "dots", dots(value)
     if value <= 20 and (plain & {"path"} or {"number", "line"} <= plain):
-        return "number path" if "path" in plain else "number line", f"0 to {10 if value <= 10 else 20}, mark {value}"
+        kind, span = row_of_numbers(part, sentence.start, 0, value)
+        return kind, f"{span}, mark {value}"
     return None
 
 
-def _idea(sentence: Sentence, kind: str, details: str, value: int, reason: str) -> Idea:
-    return Idea(sentence.start, kind, details, (), sentence.end, frozenset({value}), reason, details, details, 0)
+def _idea(sentence: Sentence, kind: str, details: str, topic: frozenset[int], reason: str) -> Idea:
+    return Idea(sentence.start, kind, details, (), sentence.end, topic, reason, 0)
 
 
 def _is_counted(part: Part, index: int) -> bool:
     """Whether a count in this sentence or the next two will have its own picture."""
     last = part.sentences[min(index + 2, len(part.sentences) - 1)]
-    start, end = part.sentences[index].start, last.end
-    return any(s.kind.startswith("count") and start <= s.start < end for s in part.statements)
+    inside = part.statements_in(part.sentences[index].start, last.end)
+    return any(s.kind.startswith("count") for s in inside)

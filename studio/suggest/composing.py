@@ -1,19 +1,41 @@
-"""From ideas to directions: what is on the screen when, and what goes so that it stays tidy."""
+"""From ideas to directions: what is on the screen when, and what goes so that it stays tidy.
+
+The screen is played through with the pictures themselves, so that a picture which shows an idea already is not shown
+again, and nothing is written that a picture cannot do.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
-from studio.suggest.ideas import Idea
+from studio.errors import UnusableInput
+from studio.pictures.base import CannotShow, Picture
+from studio.pictures.kinds import make
+from studio.pictures.kinds.base_ten import BaseTen
+from studio.pictures.kinds.compare_bars import CompareBars
+from studio.pictures.kinds.more_and_less import MoreAndLess
+from studio.pictures.kinds.number_sentence import NumberSentence
+from studio.pictures.marks import MarkPicture
+from studio.pictures.spans import SpanPicture
+from studio.pictures.wholes import WholePicture
+from studio.script.reader import read_change, read_picture
+from studio.suggest.ideas import MARKS, Change, Idea
 
-MOST = 4
+MOST = 3
 """Pictures at a time."""
+_SHORTEST = 10
+"""Words that a picture stays for at least, where there is room."""
+_LATER = 3
+"""Words that a picture may come late where another of its kind is still worked at."""
+_STALE = 60
+"""Words after which a picture that is no longer needed goes when another comes."""
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A direction before word `word`; `group` is the number of the idea that it belongs to."""
+    """A direction before word `word`; `group` is the number of the idea that it belongs to (-1: of none)."""
 
     word: int
     text: str
@@ -23,81 +45,204 @@ class Line:
 
 @dataclass(slots=True)
 class _On:
-    kind: str
-    state: str
-    after: str
+    """A picture that is on: `now` is what it looks like when its changes are done, before word `busy`."""
+
+    now: Picture
     topic: frozenset[int]
     needed: int
     busy: int
-    done: set[str]
-    group: int
+    since: int
 
 
 def compose(ideas: Iterable[tuple[int, Idea]]) -> Iterator[Line]:
-    """The directions of one segment's ideas (each with its group), in order of their words."""
+    """The directions of one segment's ideas (each with its group); those for one word are in the order in which they
+    are to be written."""
     on: dict[str, _On] = {}
-    ordered = sorted(ideas, key=lambda item: (item[1].word, -item[1].weight))
-    for group, idea in ordered:
-        if idea.fresh and on and all(other.busy <= idea.word for other in on.values()):
-            on.clear()
-            yield Line(idea.word, "clear", "a new story begins", group)
-        here = on.get(idea.kind)
-        last = max((change.word for change in idea.changes), default=idea.word)
-        if here is not None and here.busy > idea.word:
-            if here.state == idea.state and idea.kind == "more and less":
-                yield from _changes(here, idea, group)
-            continue  # its own changes are still to come
-        if here is not None and _same(here, idea):
-            here.group = group
+    for group, idea in sorted(ideas, key=lambda item: (item[1].word, -item[1].weight)):
+        if idea.joins:
+            yield from _join(on, idea, group)
+        else:
+            yield from _come(on, idea, group)
+
+
+def _come(on: dict[str, _On], idea: Idea, group: int) -> Iterator[Line]:
+    played = _played(idea)
+    if played is None:
+        return
+    first, last = played
+    here = on.get(idea.kind)
+    if here is not None and here.busy > idea.word:
+        if _says(here.now, last):  # told again while it is worked at
             here.needed = max(here.needed, idea.until)
-            here.busy = max(here.busy, last)
-            yield from _changes(here, idea, group)
-            here.after = idea.after
-            continue
-        for name in _in_the_way(on, idea):
-            del on[name]
+            return
+        next_ = min((change.word for change in idea.changes), default=idea.until)
+        if here.busy >= next_ or here.busy > idea.word + _LATER:
+            return
+        idea = replace(idea, word=here.busy)
+    if idea.fresh and on and all(other.busy <= idea.word for other in on.values()):
+        on.clear()
+        yield Line(idea.word, "clear", "a new story begins", group)
+        here = None
+    if here is not None and (going := _goes_on(here.now, first, last, idea)) is not None:
+        yield from _on_with(here, going, idea, group)
+        return
+    if idea.again and (on if here is None else _says(here.now, last)):
+        return
+    if not idea.weight and isinstance(first, MarkPicture) and any(
+        isinstance(other.now, MarkPicture) and other.now.total == first.total for other in on.values()
+    ):
+        return  # it is on as another picture
+    leaving = _leaving(on, idea)
+    if leaving is None:
+        return
+    staying = [name for name in on if name not in leaving and name != idea.kind]
+    if leaving and not staying:
+        yield Line(idea.word, "clear", "something new begins", group)
+    else:
+        for name in leaving:
             yield Line(idea.word, f"hide {name}", "it is no longer talked about", group)
-        yield Line(idea.word, f"show {idea.kind}: {idea.details}", idea.reason, group)
-        on[idea.kind] = _On(idea.kind, idea.state, idea.after, idea.topic, idea.until, last, set(), group)
-        yield from _changes(on[idea.kind], idea, group)
-
-
-def _changes(here: _On, idea: Idea, group: int) -> Iterator[Line]:
+    for name in leaving:
+        del on[name]
+    yield Line(idea.word, f"show {idea.kind}: {idea.details}", idea.reason, group)
     for change in idea.changes:
-        if not change.text.endswith("counting") and not change.text.startswith("count"):
-            if change.text in here.done:
-                continue
-            here.done.add(change.text)
         yield Line(change.word, f"{idea.kind}: {change.text}", idea.reason, group)
+    on[idea.kind] = _On(last, idea.topic, idea.until, idea.busy, idea.word)
 
 
-def _same(here: _On, idea: Idea) -> bool:
-    """Whether the picture that is on looks as the idea wants it already."""
-    if idea.kind == "more and less":
-        return here.state == idea.state
-    if not idea.changes and idea.kind in ("tally", "base ten", "word", "compare bars", "dice"):
-        return here.state == idea.state
-    if here.after == idea.after and not any(change.text.endswith("counting") for change in idea.changes):
-        idea_changes_nothing = idea.kind in ("number bond", "number sentence")
-        return idea_changes_nothing and _mark_done(here, idea)
-    return here.after == idea.state and idea.kind not in ("number bond", "number sentence")
+def _on_with(here: _On, changes: tuple[Change, ...], idea: Idea, group: int) -> Iterator[Line]:
+    """The changes that a picture which is on still needs."""
+    for change in changes:
+        here.now = _changed(here.now, change.text) or here.now
+        here.busy = max(here.busy, change.end)
+        yield Line(change.word, f"{idea.kind}: {change.text}", idea.reason, group)
+    here.needed = max(here.needed, idea.until)
+    here.topic |= idea.topic
 
 
-def _mark_done(here: _On, idea: Idea) -> bool:
-    here.done.update(change.text for change in idea.changes)
-    return True
+def _join(on: dict[str, _On], idea: Idea, group: int) -> Iterator[Line]:
+    """The changes of an idea for the picture on the screen that looks like its details."""
+    for name, here in on.items():
+        if here.busy > idea.word or (idea.kind != MARKS and name != idea.kind):
+            continue
+        if idea.kind == MARKS and not (
+            isinstance(here.now, MarkPicture) and not here.now.crosses and str(here.now.total) == idea.details
+        ):
+            continue
+        now: Picture | None = here.now
+        for change in idea.changes:
+            now = None if now is None else _changed(now, change.text)
+        if now is not None:
+            yield from _on_with(here, idea.changes, replace(idea, kind=name), group)
+            return
 
 
-def _in_the_way(on: dict[str, _On], idea: Idea) -> list[str]:
-    """The pictures that go when this one comes: those of another topic, and the oldest where there are too many."""
+def _leaving(on: dict[str, _On], idea: Idea) -> list[str] | None:
+    """The pictures that go when this one comes: those of another topic, and the oldest where there are too many. None
+    where there is no room because all are still needed for their changes."""
+    others = {name: here for name, here in on.items() if name != idea.kind}
     leaving = [
         name
-        for name, here in on.items()
-        if name != idea.kind and here.busy <= idea.word and here.needed <= idea.word and not here.topic & idea.topic
+        for name, here in others.items()
+        if here.busy <= idea.word
+        and here.needed <= idea.word
+        and here.since + _SHORTEST <= idea.word
+        and (here.needed + _STALE < idea.word or not _belong(here.topic, idea.topic))
     ]
-    staying = [name for name in on if name not in leaving and name != idea.kind]
+    staying = [name for name in others if name not in leaving]
     while len(staying) >= MOST:
-        oldest = min(staying, key=lambda name: (on[name].needed, on[name].busy))
+        free = [name for name in staying if on[name].busy <= idea.word]
+        if not free:
+            return None
+        oldest = min(free, key=lambda name: (on[name].needed, on[name].busy))
         staying.remove(oldest)
         leaving.append(oldest)
     return leaving
+
+
+def _belong(one: frozenset[int], other: frozenset[int]) -> bool:
+    """Whether two pictures are about the same thing: all numbers of one are in the other, or two at least are."""
+    return one <= other or other <= one or len(one & other) > 1
+
+
+def _goes_on(now: Picture, first: Picture, last: Picture, idea: Idea) -> tuple[Change, ...] | None:
+    """The changes that are left to do where the picture that is on can go on; None where it is to be shown anew."""
+    counting = any(change.until > change.word for change in idea.changes)
+    if _says(now, last) and not counting:
+        return ()
+    if isinstance(now, MarkPicture) and isinstance(first, MarkPicture):
+        adds = any(change.text.startswith("add") for change in idea.changes)
+        same = now.total == first.total and (not adds or now.crosses == first.crosses)
+        return idea.changes if same and (idea.changes or now.dots == first.dots) else None
+    if isinstance(now, SpanPicture) and isinstance(first, SpanPicture):
+        if (now.start, now.end) != (first.start, first.end):
+            return None
+        if not now.hops and not now.marked and not now.lit:
+            marks = tuple(Change(idea.word, f"mark {value}") for value in first.marked)
+            return (*marks, *idea.changes)
+        ends = now.hops[-1][1] if now.hops else now.marked[-1] if now.marked else None
+        return idea.changes if ends is not None and first.marked in ((), (ends,)) and idea.changes else None
+    if isinstance(now, MoreAndLess) and isinstance(first, MoreAndLess) and now.value == first.value:
+        return tuple(change for change in idea.changes if int(change.text.split()[-1]) not in now.numbers)
+    if _plain(now) == _plain(first):
+        return idea.changes
+    left = tuple(change for change in idea.changes if _changed(now, change.text) is not None)
+    if left and len(left) == len(idea.changes) and not counting:
+        ended = now
+        for change in left:
+            ended = _changed(ended, change.text) or ended
+        return left if _plain(ended) == _plain(last) else None
+    return None
+
+
+def _says(now: Picture, wanted: Picture) -> bool:
+    """Whether a picture that is on tells all that another would."""
+    if type(now) is not type(wanted):
+        return False
+    if isinstance(now, WholePicture) and isinstance(wanted, WholePicture):
+        known = [part for part in now.parts if part is not None]
+        return None not in now.values and now.whole == wanted.whole and sorted(known) == sorted(
+            part for part in wanted.parts if part is not None
+        )
+    if isinstance(now, NumberSentence) and isinstance(wanted, NumberSentence):
+        return now.sides == wanted.sides
+    if isinstance(now, BaseTen) and isinstance(wanted, BaseTen):
+        return now.value == wanted.value or (not wanted.ones and now.tens == wanted.tens and now.ones > 0)
+    if isinstance(now, CompareBars) and isinstance(wanted, CompareBars):
+        same = {now.upper, now.lower} == {wanted.upper, wanted.lower}
+        return same and wanted.difference in (None, now.difference)
+    if isinstance(now, MarkPicture) and isinstance(wanted, MarkPicture):
+        return now.total == wanted.total and (not wanted.crosses or now.crosses == wanted.crosses)
+    return _plain(now) == _plain(wanted)
+
+
+def _plain(picture: Picture) -> tuple[object, ...]:
+    """What a picture shows, however it came to it."""
+    values = getattr(picture, "values", None) or picture.numbers
+    more = getattr(picture, "hops", ()), getattr(picture, "marked", ()), getattr(picture, "sides", ())
+    return picture.kind, values, *more, getattr(picture, "text", "")
+
+
+@lru_cache(maxsize=1024)
+def _shown(kind: str, details: str) -> Picture | None:
+    try:
+        kind, read, _ = read_picture(f"{kind}: {details}")
+        return make(kind, read)
+    except (UnusableInput, CannotShow):
+        return None
+
+
+def _changed(picture: Picture, text: str) -> Picture | None:
+    """The picture after a change; None where it cannot do that."""
+    try:
+        return picture.steps(read_change(text))[-1].picture
+    except (UnusableInput, CannotShow):
+        return None
+
+
+def _played(idea: Idea) -> tuple[Picture, Picture] | None:
+    """The picture of an idea when it comes on and when its changes are done; None where it cannot be shown."""
+    first = _shown(idea.kind, idea.details)
+    last = first
+    for change in idea.changes:
+        last = None if last is None else _changed(last, change.text)
+    return None if first is None or last is None else (first, last)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from studio.agree.case import Case, Sentence
 from studio.agree.check import listen_to
@@ -12,23 +13,33 @@ from studio.script.model import Lesson, Segment, Word
 from studio.stage.model import Stage
 from studio.talk.model import Number, Statement, Story
 
+MARKS = "marks"
+"""The kind of an idea that goes on with whatever frame or dots are on."""
+
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """A change of the picture from word `word` on, as it is written ("add 3 crosses, counting")."""
+    """A change of the picture from word `word` on, as it is written ("add 3 crosses, counting"); one that counts is
+    done before word `until`."""
 
     word: int
     text: str
+    until: int = -1
+
+    @property
+    def end(self) -> int:
+        """The word before which it is done."""
+        return max(self.word + 1, self.until)
 
 
 @dataclass(frozen=True, slots=True)
 class Idea:
     """A picture that comes on with word `word` ("ten frame", "5 dots") and what happens to it.
 
-    `state` says what it looks like when it comes on and `after` when its changes are done: a picture that already looks
-    like that is not shown again. `until` is the last word that it is needed for; pictures of one `topic` may stand
-    beside each other. `weight` decides when two want the same place (the greater one stays). A `fresh`
-    one begins with a clean screen.
+    `until` is the last word that it is needed for. Pictures of one `topic` may stand beside each other. `weight` decides
+    which comes first where two begin with the same word. A `fresh` one begins with a clean screen; with `joins` it only
+    goes on with a picture that is on already and looks like its details. What is told `again` is only shown where something else
+    of its kind has come between.
     """
 
     word: int
@@ -38,15 +49,20 @@ class Idea:
     until: int
     topic: frozenset[int]
     reason: str
-    state: str = ""
-    after: str = ""
     weight: int = 0
     fresh: bool = False
+    joins: bool = False
+    again: bool = False
+
+    @property
+    def busy(self) -> int:
+        """The word before which all its changes are done."""
+        return max((change.end for change in self.changes), default=self.word + 1)
 
 
 @dataclass(frozen=True)
 class Part:
-    """One segment with what is said in it."""
+    """One segment with what is said in it; positions of words are those of the whole lesson."""
 
     segment: Segment
     words: Sequence[Word]
@@ -54,7 +70,13 @@ class Part:
     statements: tuple[Statement, ...]
     stories: tuple[Story, ...]
     sentences: tuple[Sentence, ...]
+    topics: frozenset[int] = frozenset()
     starts: list[int] = field(default_factory=list)
+
+    @property
+    def start(self) -> int:
+        """The segment's first word."""
+        return self.sentences[0].start if self.sentences else 0
 
     @property
     def end(self) -> int:
@@ -68,14 +90,80 @@ class Part:
     def sentence_of(self, word: int) -> Sentence:
         return self.sentences[self.sentence_index(word)]
 
+    def begin(self, statement: Statement) -> int:
+        """Where the picture of a statement comes on: with its sentence, or with its own first word where the sentence
+        says other numbers first."""
+        start = self.sentence_of(statement.start).start
+        return statement.start if self.numbers_in(start, statement.start) else start
+
+    def around(self, word: int, before: int, after: int = 0) -> frozenset[str]:
+        """The words of the sentence of a word and of some sentences before and after it."""
+        index = self.sentence_index(word)
+        first = self.sentences[max(0, index - before)]
+        last = self.sentences[min(len(self.sentences) - 1, index + after)]
+        return self.plain(first.start, last.end)
+
+    @cached_property
+    def _number_starts(self) -> list[int]:
+        return [number.start for number in self.numbers]
+
+    @cached_property
+    def _statement_starts(self) -> list[int]:
+        return [statement.start for statement in self.statements]
+
+    @cached_property
+    def _frames(self) -> tuple[list[int], list[str]]:
+        """Where a frame is named, and what stands before "frame"."""
+        places = [
+            at
+            for sentence in self.sentences
+            for at in range(sentence.start + 1, sentence.end)
+            if self.words[at].plain in ("frame", "frames")
+        ]
+        return places, [self.words[at - 1].plain for at in places]
+
+    def frame_named(self, word: int) -> str:
+        """What the last frame named before a word is called ("five", "ten", "my"); "" for none."""
+        places, names = self._frames
+        at = bisect_left(places, word)
+        return names[at - 1] if at else ""
+
+    @cached_property
+    def heard(self) -> frozenset[str]:
+        """All words of the segment."""
+        return self.plain(self.start, self.end)
+
+    @cached_property
+    def counted(self) -> frozenset[int]:
+        """The words that stand in a count."""
+        return frozenset(
+            word for s in self.statements if s.kind.startswith("count") for word in range(s.start, s.end)
+        )
+
     def numbers_in(self, start: int, end: int) -> tuple[Number, ...]:
         """The numbers said from word `start` to before word `end`."""
-        at = [number.start for number in self.numbers]
-        return self.numbers[bisect_left(at, start) : bisect_left(at, end)]
+        return self.numbers[bisect_left(self._number_starts, start) : bisect_left(self._number_starts, end)]
+
+    def statements_in(self, start: int, end: int) -> tuple[Statement, ...]:
+        """The statements that begin from word `start` to before word `end`."""
+        return self.statements[bisect_left(self._statement_starts, start) : bisect_left(self._statement_starts, end)]
+
+    def said(self, start: int, end: int, value: int) -> Number | None:
+        """The first time that a number is said there, outside a count if possible."""
+        found = [number for number in self.numbers_in(start, end) if number.value == value]
+        return next((number for number in found if number.start not in self.counted), found[0] if found else None)
 
     def plain(self, start: int, end: int) -> frozenset[str]:
         """The words from `start` to before `end`, without punctuation and in lower case."""
         return frozenset(word.plain for word in self.words[start:end])
+
+    def text(self, start: int, end: int) -> str:
+        """The same words in order, with a space between."""
+        return " ".join(word.plain for word in self.words[start:end])
+
+    def asks(self, sentence: Sentence) -> bool:
+        """Whether a sentence is a question."""
+        return "?" in self.words[sentence.end - 1].text
 
     def earliest(self, word: int, value: int, allowed: frozenset[int], reach: int = 3, since: int = 0) -> int:
         """The start of the earliest of the last `reach` sentences before `word` that says `value` and no number that is
@@ -95,20 +183,26 @@ class Part:
 
 
 def parts_of(lesson: Lesson) -> Iterator[Part]:
-    """The segments with their talk; the positions of words are those of the whole lesson."""
+    """The segments with their talk."""
     talk = listen_to(lesson.words)
     case = Case(talk, lesson, Stage((), ()))
+    sentences, numbers, statements, stories = case.sentences, case.counted, talk.statements, talk.stories
     for segment in lesson.segments:
         if not segment.words:
             continue
         start, end = segment.words[0].index, segment.words[-1].index + 1
-        sentences = tuple(sentence for sentence in case.sentences if start <= sentence.start < end)
+        inside = sentences[bisect_left(sentences, start, key=_start) : bisect_left(sentences, end, key=_start)]
         yield Part(
             segment,
             lesson.words,
-            tuple(number for number in case.counted if start <= number.start < end),
-            tuple(statement for statement in talk.statements if start <= statement.start < end),
-            tuple(story for story in talk.stories if start <= story.start < end),
-            sentences,
-            [sentence.start for sentence in sentences],
+            numbers[bisect_left(numbers, start, key=_start) : bisect_left(numbers, end, key=_start)],
+            statements[bisect_left(statements, start, key=_start) : bisect_left(statements, end, key=_start)],
+            stories[bisect_left(stories, start, key=_start) : bisect_left(stories, end, key=_start)],
+            inside,
+            frozenset(case.topics.get(segment.index, ())),
+            [sentence.start for sentence in inside],
         )
+
+
+def _start(item: Number | Statement | Story | Sentence) -> int:
+    return item.start

@@ -2,34 +2,52 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from studio.agree.case import Sentence
 from studio.agree.tellings import family
 from studio.suggest.counting import dots, mark_words, marks_kind
 from studio.suggest.ideas import Change, Idea, Part
-from studio.suggest.sums import SIGNS, bond_details
 from studio.talk.model import Number, Statement, Story
 
+_SIGNS = frozenset("plus minus equals equal + - − = ".split())
 _TALK_OF_PARTS = frozenset("whole part parts bond total".split())
+_AFTER = 20
+"""Sentences that a story's pictures are kept for after its question."""
 
 
 def windows(part: Part) -> Iterator[tuple[Story, int, int]]:
-    """Every story with one answer, from its first word to before the next story or the end of the segment."""
+    """Every story with one answer, from its first word to before the next story, or to where it is done with."""
     for index, story in enumerate(part.stories):
         end = part.stories[index + 1].start if index + 1 < len(part.stories) else part.end
+        last = min(part.sentence_index(story.end - 1) + _AFTER, len(part.sentences) - 1)
+        end = min(end, part.sentences[last].end)
         if story.answer is not None and story.sentence:
             yield story, story.start, end
+
+
+def told_by_stories(part: Part) -> Callable[[Statement, tuple[int, tuple[int, ...]]], bool]:
+    """Tells whether a story's own pictures show a fact that is told."""
+    spans = [
+        (start, end, family(story.sentence.replace("?", str(story.answer)))) for story, start, end in windows(part)
+    ]
+
+    def told(statement: Statement, key: tuple[int, tuple[int, ...]]) -> bool:
+        return any(start <= statement.start < end and key == of for start, end, of in spans)
+
+    return told
 
 
 def propose(part: Part) -> Iterator[Idea]:
     """The pictures of every story; the first of them begins with a clean screen."""
     for story, _start, end in windows(part):
         whole, parts = family(story.sentence.replace("?", str(story.answer)))
+        if whole > 1000:
+            continue
         answer = _answer_word(part, story, end)
         found = [_sentence(part, story, end, answer)]
-        if len(parts) == 2 and (drawing := _drawing(part, story, end, whole)) is not None:
+        if len(parts) == 2 and (drawing := _drawing(part, story, end, whole, answer)) is not None:
             found.append(drawing)
         if (bond := _bond(part, story, end, whole, parts)) is not None:
             found.append(bond)
@@ -40,10 +58,8 @@ def propose(part: Part) -> Iterator[Idea]:
 
 def _answer_word(part: Part, story: Story, end: int) -> Number | None:
     """Where the answer is first said after the question, outside a count."""
-    counted = {word for s in part.statements if s.kind.startswith("count") for word in range(s.start, s.end)}
-    return next(
-        (n for n in part.numbers_in(story.end, end) if n.value == story.answer and n.start not in counted), None
-    )
+    found = part.said(story.end, end, story.answer or 0)
+    return None if found is None or found.start in part.counted else found
 
 
 def _said(part: Part, start: int, end: int, value: int) -> Number | None:
@@ -53,11 +69,10 @@ def _said(part: Part, start: int, end: int, value: int) -> Number | None:
 def _count(part: Part, story: Story, end: int, first: int, last: int) -> Statement | None:
     """The count from `first` to `last` in the story's talk; the first number may be left out."""
     step = 1 if last > first else -1
-    for statement in part.statements:
-        if not story.start <= statement.start < end or not statement.kind.startswith("count"):
-            continue
-        if statement.values[-1] == last and statement.values[0] in (first, first + step):
-            return statement
+    for statement in part.statements_in(story.start, end):
+        if statement.kind.startswith("count") and statement.values[-1] == last:
+            if statement.values[0] in (first, first + step) and len(statement.values) >= abs(last - first):
+                return statement
     return None
 
 
@@ -65,30 +80,29 @@ def _sentence_start(part: Part, word: int) -> int:
     return part.sentence_of(word).start
 
 
-def _drawing(part: Part, story: Story, end: int, whole: int) -> Idea | None:
+def _drawing(part: Part, story: Story, end: int, whole: int, answer: Number | None) -> Idea | None:
     a, b = story.told[0], story.told[1]
-    answer = story.answer or 0
-    situation = story.situation
-    topic = frozenset((a, b, answer))
-    if situation.startswith("compare"):
-        if situation != "compare, difference unknown" or not (1 <= a <= 20 and 1 <= b <= 20):
-            return None
-        word = _second_told(part, story)
-        return Idea(word, "compare bars", f"{a} and {b}", (), end, topic, "the story compares", f"{a} and {b}",
-                    f"{a} and {b}", 4)  # fmt: skip
+    topic = frozenset((a, b, story.answer or 0))
+    if story.situation.startswith("compare"):
+        return _compared(part, story, end, answer, topic)
     cue = part.plain(story.end, end) | frozenset({"dots"})
     kind = marks_kind(whole, cue if not cue & {"frame", "frames"} else cue - {"dots"})
     if kind is None:
         return None
-    if situation.startswith("take from"):
+    if story.situation.startswith("take from"):
         return _taking(part, story, end, kind, topic)
     return _adding(part, story, end, kind, topic)
 
 
-def _second_told(part: Part, story: Story) -> int:
+def _compared(part: Part, story: Story, end: int, answer: Number | None, topic: frozenset[int]) -> Idea | None:
+    """Bars for what is told; how many more is ? until it is said."""
+    a, b = story.told[0], story.told[1]
+    if story.situation != "compare, difference unknown" or not (1 <= a <= 20 and 1 <= b <= 20):
+        return None
     numbers = part.numbers_in(story.start, story.end)
-    word = numbers[1].start if len(numbers) > 1 else story.start
-    return _sentence_start(part, word)
+    word = _sentence_start(part, numbers[1].start if len(numbers) > 1 else story.start)
+    changes = () if answer is None else (Change(answer.start, f"fill in {story.answer}"),)
+    return Idea(word, "compare bars", f"{a} and {b}", changes, end, topic, "the story compares", 4)
 
 
 def _adding(part: Part, story: Story, end: int, kind: str, topic: frozenset[int]) -> Idea | None:
@@ -104,23 +118,21 @@ def _adding(part: Part, story: Story, end: int, kind: str, topic: frozenset[int]
     else:  # the start is asked: it is drawn when it is known
         first, more = answer, a
     come = _said(part, story.start if story.unknown != "start" else story.end, end, first)
-    if come is None:
+    if come is None or not more:
         return None
     show = _sentence_start(part, come.start)
     count = _count(part, story, end, first, first + more)
     if count is not None and (count.start > show or count.values[0] == first):
-        change = Change(count.start, f"add {mark_words(more, 'crosses')}, counting")
+        change = Change(count.start, f"add {mark_words(more, 'crosses')}, counting", count.end)
     else:
         said = _said(part, max(show, come.end), end, more)
         if said is None:
             return None
-        change = Change(max(_sentence_start(part, said.start), come.end), f"add {mark_words(more, 'crosses')}")
-        if part.sentence_of(said.start).start == show:
-            change = Change(said.start, change.text)
-    if not more:
-        return None
-    return Idea(show, kind, dots(first), (change,), end, topic, "a drawing of the story", dots(first),
-                f"{dots(first)} and {more}", 4)  # fmt: skip
+        word = max(_sentence_start(part, said.start), come.end)
+        if part.sentence_of(said.start).start == show or story.unknown not in ("result", "total"):
+            word = said.start
+        change = Change(word, f"add {mark_words(more, 'crosses')}")
+    return Idea(show, kind, dots(first), (change,), end, topic, "a drawing of the story", 4)
 
 
 def _taking(part: Part, story: Story, end: int, kind: str, topic: frozenset[int]) -> Idea | None:
@@ -138,14 +150,13 @@ def _taking(part: Part, story: Story, end: int, kind: str, topic: frozenset[int]
     show = _sentence_start(part, come.start)
     count = _count(part, story, end, first, first - less)
     if count is not None and count.start >= show:
-        change = Change(count.start, f"take away {less}, counting")
+        change = Change(count.start, f"take away {less}, counting", count.end)
     else:
         said = _said(part, max(story.end, come.end), end, less) or _said(part, come.end, end, less)
         if said is None:
             return None
-        change = Change(max(_sentence_start(part, said.start), come.end), f"take away {less}")
-    return Idea(show, kind, dots(first), (change,), end, topic, "a drawing of the story", dots(first),
-                dots(first - less), 4)  # fmt: skip
+        change = Change(max(said.start, come.end), f"take away {less}")
+    return Idea(show, kind, dots(first), (change,), end, topic, "a drawing of the story", 4)
 
 
 def _sentence(part: Part, story: Story, end: int, answer: Number | None) -> Idea:
@@ -162,16 +173,15 @@ def _sentence(part: Part, story: Story, end: int, answer: Number | None) -> Idea
         ring = ring if ring < end else found.start
         changes.append(Change(ring, f"circle {story.answer}"))
     return Idea(question, "number sentence", story.sentence, tuple(changes), end, topic,
-                f"the story is “{story.situation}”", story.sentence, story.sentence.replace("?", str(story.answer)),
-                5)  # fmt: skip
+                f"the story is “{story.situation}”", 5)  # fmt: skip
 
 
 def _whole_sentence_told(part: Part, story: Story, end: int) -> Number | None:
     """The answer's number in the statement that tells the whole sentence after the question."""
     values = sorted((*story.told, story.answer or 0))
-    signs_first = sorted(part.statements, key=lambda s: not part.plain(s.start, s.end) & SIGNS)
-    for statement in signs_first:
-        if not story.end <= statement.start < end or statement.kind.startswith("count") or statement.kind == "question":
+    inside = part.statements_in(story.end, end)
+    for statement in sorted(inside, key=lambda s: not part.plain(s.start, s.end) & _SIGNS):
+        if statement.kind.startswith("count") or statement.kind == "question":
             continue
         if sorted(statement.values) == values:
             numbers = part.numbers_in(statement.start, statement.end)
@@ -181,9 +191,9 @@ def _whole_sentence_told(part: Part, story: Story, end: int) -> Number | None:
 
 def _bond(part: Part, story: Story, end: int, whole: int, parts: tuple[int, ...]) -> Idea | None:
     """The bond, where whole and parts are talked of after the question."""
-    talk = next(
-        (s for s in part.sentences if story.end <= s.start < end and s.numbers and _speaks_of_parts(part, s)), None
-    )
+    index = part.sentence_index(story.end - 1) + 1
+    after = [s for s in part.sentences[index : index + _AFTER] if story.end <= s.start < end]
+    talk = next((s for s in after if s.numbers and _speaks_of_parts(part, s)), None)
     if talk is None or len(parts) > 4 or whole > 120:
         return None
     asked = story.answer
@@ -200,7 +210,13 @@ def _bond(part: Part, story: Story, end: int, whole: int, parts: tuple[int, ...]
     found = next((n for n in part.numbers_in(talk.start, end) if n.value == asked), None)
     changes = (Change(found.start, f"fill in {asked}"),) if found is not None else ()
     return Idea(talk.start, "number bond", details, changes, end, frozenset((whole, *parts)),
-                "whole and parts of the story", details, bond_details(whole, parts), 4)  # fmt: skip
+                "whole and parts of the story", 4)  # fmt: skip
+
+
+def bond_details(whole: int | None, parts: tuple[int | None, ...]) -> str:
+    """Details of a bond; None stands for ?."""
+    written = ["?" if part is None else str(part) for part in parts]
+    return f"{'?' if whole is None else whole} is {' and '.join(written)}"
 
 
 def _speaks_of_parts(part: Part, sentence: Sentence) -> bool:

@@ -1,124 +1,208 @@
-"""Taking back what the check has something against."""
+"""Taking back what the check has something against.
+
+Each segment is checked by itself first: that is quick, so several ideas can be tried. What the whole script then still has
+against a direction takes its segment's ideas back, and where nothing else helps all of them: a script with suggested
+directions never has a finding at level error or warning that it did not have without them.
+"""
 
 from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Callable, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
+from dataclasses import replace
+from functools import cached_property
 
 from studio.agree import check
+from studio.agree.case import Case
+from studio.agree.check import listen_to
+from studio.agree.rules import RULES
 from studio.errors import UnusableInput
 from studio.findings import Finding
-from studio.script.model import Lesson, Place
+from studio.script.directions import Mistake, parse_direction
+from studio.script.model import Direction, Lesson, Place, Segment
 from studio.script.reader import read
 from studio.script.write import insert
+from studio.stage.staging import stage
 from studio.suggest.composing import Line
+from studio.suggest.ideas import Part
 
-Key = tuple[int, int]
-"""An idea: its segment and its number there."""
+Compose = Callable[[AbstractSet[int]], Sequence[Line]]
+"""The directions of a segment without the ideas of some numbers."""
+Sort = tuple[str, str]
 
-Lines = Sequence[tuple[int, Line]]
-_TRIALS = 60
 _NUMBER_OF_LINE = re.compile(r"[Ll]ine \d+")
+_ROUNDS = 8
+_WORK = 60_000  # words that are looked at in trials, for each segment
+_FEWEST = 8  # trials
+_NEAR = 40  # words
+_WHOLE_ROUNDS = 4
 
 
-def verified(lesson: Lesson, compose: Callable[[AbstractSet[Key]], Lines]) -> Lines:
-    """The directions that are left when every idea is dropped that brings a finding at level error or warning.
-
-    `compose` gives the directions without the ideas that are dropped. A finding at a direction is that direction's; for
-    one at spoken words the ideas of the segment are left out one after the other, the nearest first, until it goes; one
-    that stays without any of them is none of theirs.
-    """
-    known = {_sort(finding) for finding in check(lesson).findings if finding.level != "note"}
-    dropped: set[Key] = set()
-    trials = _TRIALS
-    while True:
-        lines = compose(dropped)
-        if not lines:
-            return []
-        with_them = _put_in(lesson, lines)
-        if with_them is None:
-            return []
-        troubles = _troubles(with_them, known)
-        if not troubles:
-            return lines
-        at = _by_place(with_them, lines)
-        own = {key for finding in troubles for key in at.get((finding.line, finding.column), ())} - dropped
-        if own:
-            dropped |= own
-            continue
-        finding = troubles[0]
-        near = _near(with_them, finding, lines)
-        others = [(of, line.group) for of, line in lines if line.group >= 0 and (of, line.group) not in near]
-        candidates = [*near, *dict.fromkeys(others)]
-        culprits: set[Key] = set()
-        for key in candidates:
-            if trials <= 0:
-                break
-            trials -= 1
-            if not _stays(lesson, compose({*dropped, key}), finding, known):
-                culprits = {key}
-                break
-        if not culprits:
-            indices = dict.fromkeys(key[0] for key in candidates)
-            segments = [{key for key in candidates if key[0] == index} for index in indices]
-            for group in (*segments, set(candidates)):
-                if group and not _stays(lesson, compose(dropped | group), finding, known):
-                    culprits = group
-                    break
-        if culprits:
-            dropped |= culprits
-        else:
-            known.add(_sort(finding))
-
-
-def _put_in(lesson: Lesson, lines: Lines) -> Lesson | None:
-    words = lesson.words
-    end = Place(lesson.text.count("\n") + 2, 1)
-    placed = [(words[line.word].place if line.word < len(words) else end, line.text) for _, line in lines]
-    try:
-        return read(insert(lesson.text, placed))
-    except UnusableInput:
-        return None
-
-
-def _sort(finding: Finding) -> tuple[str, str]:
+def sort_of(finding: Finding) -> Sort:
     """What a finding says, wherever it stands."""
     return finding.rule, _NUMBER_OF_LINE.sub("line", finding.message)
 
 
-def _troubles(lesson: Lesson, known: AbstractSet[tuple[str, str]]) -> list[Finding]:
-    return [finding for finding in check(lesson).findings if finding.level != "note" and _sort(finding) not in known]
-
-
-def _stays(lesson: Lesson, lines: Lines, finding: Finding, known: AbstractSet[tuple[str, str]]) -> bool:
-    with_them = _put_in(lesson, lines)
-    return with_them is not None and _sort(finding) in {_sort(other) for other in _troubles(with_them, known)}
-
-
-def _near(with_them: Lesson, finding: Finding, lines: Lines) -> list[Key]:
-    """The ideas of the segment of a finding, the nearest first."""
-    starts = [(word.place.line, word.place.column) for word in with_them.words]
-    word = max(0, bisect_right(starts, (finding.line, max(finding.column, 1))) - 1)
-    segment = with_them.words[word].segment
-    found: dict[Key, int] = {}
-    for of, line in lines:
-        if of == segment and line.group >= 0:
-            key = (of, line.group)
-            found[key] = min(found.get(key, len(starts)), abs(line.word - word))
-    return sorted(found, key=lambda key: found[key])
-
-
-def _by_place(with_them: Lesson, lines: Lines) -> dict[tuple[int, int], set[Key]]:
-    """From the place of each direction that was put in to the ideas that it belongs to."""
-    waiting: dict[tuple[int, str], set[Key]] = {}
-    for segment, line in lines:
-        if line.group >= 0:
-            waiting.setdefault((line.word, line.text), set()).add((segment, line.group))
-    found: dict[tuple[int, int], set[Key]] = {}
-    for direction in with_them.directions:
-        keys = waiting.get((direction.at, direction.text.strip()))
-        if keys:
-            found.setdefault((direction.place.line, direction.place.column), set()).update(keys)
+def troubles(findings: Iterable[Finding], known: Counter[Sort]) -> list[Finding]:
+    """The errors and warnings that were not there as often before."""
+    left = known.copy()
+    found = []
+    for finding in findings:
+        if finding.level == "note":
+            continue
+        sort = sort_of(finding)
+        if left[sort] > 0:
+            left[sort] -= 1
+        else:
+            found.append(finding)
     return found
+
+
+def counted(findings: Iterable[Finding]) -> Counter[Sort]:
+    """How often each error and warning is there."""
+    return Counter(sort_of(finding) for finding in findings if finding.level != "note")
+
+
+class Trial:
+    """One segment as a lesson of its own, to be checked with directions."""
+
+    def __init__(self, lesson: Lesson, part: Part) -> None:
+        self.first = part.start
+        words = tuple(
+            replace(word, index=at, segment=0) for at, word in enumerate(part.words[part.start : part.end])
+        )
+        own = tuple(
+            replace(direction, at=direction.at - self.first, segment=0) for direction in part.segment.directions
+        )
+        segment = Segment(0, part.segment.title, part.segment.place, words, own)
+        self._bare = Lesson(lesson.header, (segment,), lesson.source, "")
+        self._talk = listen_to(words)
+
+    @property
+    def size(self) -> int:
+        """How many words the segment has."""
+        return len(self._talk.words)
+
+    @cached_property
+    def known(self) -> Counter[Sort]:
+        """What the check finds without new directions."""
+        return counted(self._findings(self._bare))
+
+    @cached_property
+    def _places(self) -> list[tuple[int, int]]:
+        return [(word.place.line, word.place.column) for word in self._talk.words]
+
+    def troubles(self, lines: Sequence[Line]) -> list[tuple[Finding, int | None]]:
+        """The new findings with the idea whose direction they stand at (None: they stand at words)."""
+        segment = self._bare.segments[0]
+        groups: dict[tuple[int, int], int] = {}
+        added: list[Direction] = []
+        for number, line in enumerate(lines):
+            read_ = parse_direction(line.text)
+            if isinstance(read_, Mistake):
+                continue
+            at = line.word - self.first
+            row = segment.words[at].place.line if at < len(segment.words) else segment.words[-1].place.line + 1
+            place = Place(row, 100_000 + number)  # behind every word of the line
+            groups[(place.line, place.column)] = line.group
+            added.append(read_(place=place, at=at, segment=0, text=line.text))
+        every = tuple(sorted((*segment.directions, *added), key=lambda direction: direction.at))
+        found = self._findings(replace(self._bare, segments=(replace(segment, directions=every),)))
+        return [(f, groups.get((f.line, f.column))) for f in troubles(found, self.known)]
+
+    def _findings(self, lesson: Lesson) -> list[Finding]:
+        staged = stage(lesson, self._talk.numbers)
+        case = Case(self._talk, lesson, staged)
+        found = [*staged.findings, *(finding for rule in RULES for finding in rule(case))]
+        return [finding for finding in found if finding.level != "note" and finding.line not in case.excused]
+
+    def word_at(self, finding: Finding) -> int:
+        """The word of the whole lesson at which a finding stands."""
+        return self.first + max(0, bisect_right(self._places, (finding.line, max(finding.column, 1))) - 1)
+
+
+def verified(lesson: Lesson, part: Part, compose: Compose) -> set[int]:
+    """The ideas of a segment that are to be dropped so that the check finds nothing new in it."""
+    trial = Trial(lesson, part)
+    dropped: set[int] = set()
+    trials = max(_FEWEST, _WORK // max(1, trial.size))
+    for _ in range(_ROUNDS):
+        lines = compose(dropped)
+        found = trial.troubles(lines)
+        if not found:
+            return dropped
+        own = {group for _, group in found if group is not None and group >= 0} - dropped
+        if own:
+            dropped |= own
+            continue
+        finding = found[0][0]
+        word = trial.word_at(finding)
+        culprit = None
+        for group in _nearest(lines, word):
+            if trials <= 0:
+                break
+            trials -= 1
+            if sum(1 for other, _ in trial.troubles(compose({*dropped, group}))
+                   if sort_of(other) == sort_of(finding)) < sum(1 for other, _ in found
+                                                                if sort_of(other) == sort_of(finding)):  # fmt: skip
+                culprit = group
+                break
+        if culprit is not None:
+            dropped.add(culprit)
+        else:
+            dropped |= {line.group for line in lines if abs(line.word - word) <= _NEAR and line.group >= 0}
+    lines = compose(dropped)
+    return dropped | {line.group for line in lines if line.group >= 0} if trial.troubles(lines) else dropped
+
+
+def _nearest(lines: Sequence[Line], word: int) -> list[int]:
+    """The ideas by how near one of their directions is to a word."""
+    found: dict[int, int] = {}
+    for line in lines:
+        if line.group >= 0:
+            found[line.group] = min(found.get(line.group, abs(line.word - word)), abs(line.word - word))
+    return sorted(found, key=lambda group: found[group])
+
+
+def whole(lesson: Lesson, lines: Callable[[AbstractSet[int]], Sequence[Line]]) -> Sequence[Line]:
+    """The directions of the whole script (`lines` gives them without those of some segments) with which the check finds
+    nothing new; none where that cannot be had."""
+    known: Counter[Sort] | None = None
+    without: set[int] = set()
+    for _ in range(_WHOLE_ROUNDS):
+        put = lines(without)
+        if not put:
+            return ()
+        with_them = _put_in(lesson, put)
+        if with_them is None:
+            return ()
+        known = counted(check(lesson).findings) if known is None else known
+        found = troubles(check(with_them).findings, known)
+        if not found:
+            return put
+        hurt = set(_segments_of(with_them, found))
+        without |= hurt if not hurt <= without else {segment.index for segment in lesson.segments}
+    return ()
+
+
+def _segments_of(lesson: Lesson, findings: Iterable[Finding]) -> Iterator[int]:
+    """The segments in which findings stand."""
+    titles = [segment.place.line for segment in lesson.segments]
+    for finding in findings:
+        yield lesson.segments[max(0, bisect_right(titles, finding.line) - 1)].index
+
+
+def _put_in(lesson: Lesson, lines: Sequence[Line]) -> Lesson | None:
+    try:
+        return read(insert(lesson.text, [(place_of(lesson, line.word), line.text) for line in lines]), lesson.source)
+    except UnusableInput:
+        return None
+
+
+def place_of(lesson: Lesson, word: int) -> Place:
+    """Where a word stands; behind the last line for the end of the lesson."""
+    words = lesson.words
+    return words[word].place if word < len(words) else Place(lesson.text.count("\n") + 2, 1)

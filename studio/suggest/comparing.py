@@ -1,0 +1,92 @@
+"""Two amounts that are compared: two bars, with a ? for how many more until it is said; cards for larger numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from studio.suggest.ideas import Change, Idea, Part
+from studio.suggest.stories import windows
+from studio.talk.model import Statement
+
+_REACH = 90  # words
+_LARGEST = 20
+
+
+def propose(part: Part) -> Iterator[Idea]:
+    """A picture for every comparison that is told."""
+    told = [(start, end) for story, start, end in windows(part) if story.situation.startswith("compare")]
+    for statement in part.statements:
+        if statement.holds is not True or any(start <= statement.start < end for start, end in told):
+            continue
+        pair = pair_of(part, statement)
+        if pair is None:
+            continue
+        one, other = pair
+        start = _start(part, statement, one, other)
+        until = part.sentence_of(statement.end - 1).end
+        topic = frozenset((one, other, abs(one - other)))
+        if max(pair) > _LARGEST:
+            yield Idea(start, "cards", f"{one}, {other}", (), until, topic, f"{one} and {other} are compared", 1)
+            continue
+        if not min(pair):
+            continue
+        changes: tuple[Change, ...] = ()
+        found = _difference(part, statement, abs(one - other), start)
+        if found is not None:
+            changes = (Change(found, f"fill in {abs(one - other)}"),)
+            until = max(until, found + 1)
+        yield Idea(start, "compare bars", f"{one} and {other}", changes, until, topic,
+                   f"{one} and {other} are compared", 1)  # fmt: skip
+
+
+def pair_of(part: Part, statement: Statement) -> tuple[int, int] | None:
+    """The two numbers in the order in which they are to stand."""
+    values = statement.values
+    match statement.kind:
+        case "greater" | "less" | "equal" if len(values) == 2:
+            return values[0], values[1]
+        case "more than" | "less than" if len(values) == 3 and max(values) <= _LARGEST:
+            said = [n.value for n in part.numbers_in(statement.start, statement.end)]
+            compares = statement.written.split(" ")[0].isdigit() and statement.written.split(" ")[1] == "="
+            if not compares or len(said) < 3 or values[0] == values[1]:
+                return None
+            return values[2], values[1]
+        case _:
+            return None
+
+
+def _start(part: Part, statement: Statement, one: int, other: int) -> int:
+    """The sentence in which the second of two amounts is told, if the first was told just before; else the
+    statement's own."""
+    index = part.sentence_index(statement.start)
+    for back in range(max(0, index - 4), index):
+        sentence = part.sentences[back]
+        if not set(sentence.values) <= {one, other} or not sentence.values:
+            continue
+        if set(sentence.values) == {one, other} and one != other:
+            return sentence.start
+        following = part.sentences[back + 1]
+        if {*sentence.values, *following.values} == {one, other} and following.values:
+            return following.start
+    return part.begin(statement)
+
+
+def _difference(part: Part, statement: Statement, difference: int, start: int) -> int | None:
+    """Where the difference is said."""
+    if statement.kind in ("more than", "less than"):
+        return next(
+            (n.start for n in part.numbers_in(statement.start, statement.end) if n.value == difference), None
+        )
+    begin = part.sentence_of(statement.end - 1).end
+    asked = False
+    for sentence in part.sentences[part.sentence_index(begin) :]:
+        if sentence.start > statement.end + _REACH or begin >= part.end:
+            break
+        words = part.plain(sentence.start, sentence.end)
+        asked = asked or bool(words & {"more", "fewer", "less", "difference", "longer", "taller"})
+        if not asked:
+            continue
+        for number in sentence.numbers:
+            if number.value == difference and number.start not in part.counted and number.start > start:
+                return number.start
+    return None
