@@ -1,6 +1,6 @@
 """What a series costs: the year's lessons and what the check finds in them, `find`, and how much of a film is reused.
 
-python benchmarks/series.py [--lessons 180] [--grades K 1 2] [--films] [--shelf]
+python benchmarks/series.py [--lessons 180] [--grades K 1 2] [--films] [--shelf] [--reading]
 
 `--shelf` proves every routine of the shelf with all its numbers. `--films` builds two small films without a recording
 (each lesson is one routine with the camera off), one once more with a new sentence, and both once more unchanged.
@@ -11,6 +11,8 @@ from __future__ import annotations
 import argparse
 import datetime
 import os
+import random
+import sys
 import tempfile
 import time
 from collections import Counter
@@ -24,6 +26,7 @@ def main() -> None:
     arguments.add_argument("--lessons", type=int, default=180, help="lessons of a year")
     arguments.add_argument("--grades", nargs="+", default=["K", "1", "2"], choices=["K", "1", "2"])
     arguments.add_argument("--shelf", action="store_true", help="prove every routine of the shelf")
+    arguments.add_argument("--reading", action="store_true", help="measure how hard the routines are to follow")
     arguments.add_argument("--films", action="store_true", help="build two small films and again")
     given = arguments.parse_args()
 
@@ -34,6 +37,8 @@ def main() -> None:
             year(Path(name) / f"year-{grade}", grade, given.lessons)
         if given.shelf:
             prove_shelf()
+        if given.reading:
+            reading()
         if given.films:
             films(Path(name) / "films")
 
@@ -80,6 +85,31 @@ def prove_shelf() -> None:
         f"shelf: {len(proofs)} routines, {sum(proof.filled for proof in proofs)} lessons tried in "
         f"{time.perf_counter() - began:.1f} s; {sum(len(proof.examples) for proof in proofs)} findings"
     )
+
+
+def reading(most: int = 100) -> None:
+    """How hard the routines are: the greatest of their fillings by two measures, as spoken and with numerals."""
+    sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
+    from studio.script.reader import read
+    from studio.series.library import Library, fill_routine_text
+    from studio.series.situations import GRADES
+    from tests.series.reading import levels
+
+    library = Library.of()
+    print("reading level by textstat, greatest of each routine: Automated Readability Index, Coleman-Liau index")
+    above = 0
+    for name in sorted(library.names()):
+        routine = library.get(name)
+        fillings = list(routine.fillings())
+        drawn = random.Random(name).sample(fillings, min(most, len(fillings)))
+        lessons = [read(fill_routine_text(routine, values, library)) for values in drawn]
+        grade = lessons[0].header.grade or "K"
+        said = [max(levels(lesson)[i] for lesson in lessons) for i in (0, 1)]
+        plain = [max(levels(lesson, numerals=True)[i] for lesson in lessons) for i in (0, 1)]
+        above += max(plain) >= GRADES.index(grade) + 1
+        print(f"  {name:<40} grade {grade}: {said[0]:5.1f} {said[1]:5.1f} as spoken, {plain[0]:5.1f} {plain[1]:5.1f} "
+              "with numerals")  # fmt: skip
+    print(f"  {above} routines above their grade with numbers as numerals")
 
 
 def films(folder: Path) -> None:
