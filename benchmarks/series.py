@@ -112,28 +112,53 @@ def reading(most: int = 100) -> None:
     print(f"  {above} routines above their grade with numbers as numerals")
 
 
+PAIRS: tuple[tuple[str, dict[str, int], dict[str, int]], ...] = (
+    ("partners warm up", {"whole": 6, "part": 2}, {"whole": 6, "part": 3}),
+    ("partners warm up", {"whole": 8, "part": 5}, {"whole": 9, "part": 5}),
+    ("number of the day", {"n": 6}, {"n": 7}),
+    ("one more and one less", {"n": 6}, {"n": 7}),
+)
+
+
 def films(folder: Path) -> None:
-    """Two lessons of a routine with the camera off: the first, the second with another number, both unchanged."""
+    """Lessons of a routine with the camera off, the second after the first, then with a sentence more and unchanged.
+
+    What a first build loads is loaded before, so that what is measured is the making of the film.
+    """
     from studio.build import BuildOptions
     from studio.series import api
 
     api.new_series(folder, "Pond Films", "K", lessons=2)
-    for lesson, number in ((1, 6), (2, 7)):
-        api.fill_routine("number of the day", {"n": number}, folder / "lessons" / f"pond-films-{lesson:03d}.lesson.md")
-    small = BuildOptions(shape="square", fps=24)
-    seconds = []
-    for lesson in (1, 2):
-        done = api.build_series(folder, [f"pond-films-{lesson:03d}"], small).outcomes[0]
-        seconds.append(done.seconds)
-        print(f"film {lesson}: {done.seconds:.1f} s, {done.reused} of {done.spans} spans reused {done.message}")
-    script = folder / "lessons" / "pond-films-001.lesson.md"
-    script.write_text(script.read_text(encoding="utf-8") + "\nSee you at the pond.\n", encoding="utf-8")
-    done = api.build_series(folder, ["pond-films-001"], small).outcomes[0]
-    print(f"film 1 with a sentence more at its end: {done.seconds:.1f} s, {done.reused} of {done.spans} spans reused")
-    again = _seconds(lambda: api.build_series(folder, (), small))
-    first, second = seconds
-    if first and second:
-        print(f"second against first: {second / first:.2f} of its time; both unchanged: {again / (first + second):.3f}")
+    small = BuildOptions(shape="square", fps=30)
+
+    def build(name: str) -> tuple[float, str]:
+        done = api.build_series(folder, [name], small).outcomes[0]
+        return done.seconds, f"{done.seconds:.2f} s ({done.reused} of {done.spans} spans there){done.message}"
+
+    def write(name: str, text: str) -> Path:
+        path = folder / "lessons" / f"{name}.lesson.md"
+        path.write_text(text, encoding="utf-8")
+        return path
+
+    write("load", "---\ntitle: Load\n---\n[show tally: 3]\nThree.\n")
+    build("load")
+    total = [0.0, 0.0]
+    path = folder
+    for number, (routine, *values) in enumerate(PAIRS):
+        told = []
+        for which, given in enumerate(values):
+            path = write(f"films-{number}-{which}", api.fill_routine(routine, given))
+            seconds, text = build(f"films-{number}-{which}")
+            total[which] += seconds
+            told.append(f"{' '.join(f'{k} {v}' for k, v in given.items())}: {text}")
+        print(f"{routine}, {'; '.join(told)}")
+    print(f"the second lessons took {total[1] / total[0]:.2f} of the time of the first")
+    script = path.read_text(encoding="utf-8")
+    for where, new in (("end", script + "\nSee you at the pond.\n"),
+                       ("beginning", script.replace("[camera", "Good morning, pond.\n\n[camera", 1))):  # fmt: skip
+        path.write_text(new, encoding="utf-8")
+        print(f"the last with a sentence more at its {where}: {build(path.name.removesuffix('.lesson.md'))[1]}")
+    print(f"all unchanged: {_seconds(lambda: api.build_series(folder, (), small)):.3f} s")
 
 
 def _seconds(action: object) -> float:
