@@ -17,6 +17,7 @@ import argparse
 import re
 import time
 from collections import Counter
+from functools import partial
 from pathlib import Path
 
 from studio.agree import check
@@ -166,9 +167,11 @@ def taken_back(lesson: Lesson) -> list[str]:
     found = []
     for part in parts_of(lesson):
         ideas = ideas_of(part)
-        dropped = verified(lesson, part, lambda without, own=ideas: directions_of(own, (), without))  # type: ignore[misc]
-        found += [f"{ideas[n].kind}: {ideas[n].details} {[c.text for c in ideas[n].changes]} "
-                  f"at “{part.text(ideas[n].word, ideas[n].word + 6)}”" for n in sorted(dropped)]  # fmt: skip
+        dropped, _ = verified(lesson, part, partial(directions_of, ideas, ()))
+        for number in sorted(dropped & set(range(len(ideas)))):
+            idea = ideas[number]
+            found.append(f"{idea.kind}: {idea.details} {[change.text for change in idea.changes]} "
+                         f"at “{part.text(idea.word, idea.word + 6)}”")  # fmt: skip
     return found
 
 

@@ -93,16 +93,26 @@ def _segment(lesson: Lesson, part: Part) -> Sequence[Line]:
     ideas = ideas_of(part)
     pauses = [Line(pause.word, pause.text, "time to think", -1) for pause in waits.propose(part)]
 
-    def without(dropped: AbstractSet[int]) -> list[Line]:
-        return directions_of(ideas, pauses, dropped)
+    def trial(dropped: AbstractSet[int], clears: AbstractSet[int]) -> list[Line]:
+        return directions_of(ideas, pauses, dropped, clears)
 
-    return without(verified(lesson, part, without))
+    return trial(*verified(lesson, part, trial))
 
 
-def directions_of(ideas: Sequence[Idea], pauses: Sequence[Line], dropped: AbstractSet[int]) -> list[Line]:
-    """The directions of a segment without those of some ideas (by their numbers), in the order of their words."""
-    kept = ((number, idea) for number, idea in enumerate(ideas) if number not in dropped)
-    return sorted([*pauses, *compose(kept)], key=lambda line: line.word)
+def directions_of(
+    ideas: Sequence[Idea], pauses: Sequence[Line], dropped: AbstractSet[int], clears: AbstractSet[int]
+) -> list[Line]:
+    """The directions of a segment in the order of their words, without those of some ideas; the screen is cleared at
+    some words. An idea goes by its number, what takes its place by that number and how many ideas there are."""
+    return sorted([*pauses, *compose(_kept(ideas, dropped), clears)], key=lambda line: line.word)
+
+
+def _kept(ideas: Sequence[Idea], dropped: AbstractSet[int]) -> Iterator[tuple[int, Idea]]:
+    for number, idea in enumerate(ideas):
+        if number not in dropped:
+            yield number, idea
+        elif idea.instead is not None and number + len(ideas) not in dropped:
+            yield number + len(ideas), idea.instead
 
 
 def ideas_of(part: Part) -> list[Idea]:

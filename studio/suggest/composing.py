@@ -54,15 +54,32 @@ class _On:
     since: int
 
 
-def compose(ideas: Iterable[tuple[int, Idea]]) -> Iterator[Line]:
+def compose(ideas: Iterable[tuple[int, Idea]], clears: Iterable[int] = ()) -> Iterator[Line]:
     """The directions of one segment's ideas (each with its group); those for one word are in the order in which they
-    are to be written."""
+    are to be written. At the words `clears` something else is talked about: the screen is cleared."""
     on: dict[str, _On] = {}
+    waiting = sorted(clears, reverse=True)
     for group, idea in sorted(ideas, key=lambda item: (item[1].word, -item[1].weight)):
+        while waiting and waiting[-1] <= idea.word:
+            yield from _clear(on, waiting.pop())
         if idea.joins:
             yield from _join(on, idea, group)
         else:
             yield from _come(on, idea, group)
+    while waiting:
+        yield from _clear(on, waiting.pop())
+
+
+def _clear(on: dict[str, _On], word: int) -> Iterator[Line]:
+    """All pictures go that have nothing left to do."""
+    leaving = [name for name, here in on.items() if here.busy <= word]
+    if leaving and len(leaving) == len(on):
+        yield Line(word, "clear", "something else is talked about", -1)
+    else:
+        for name in leaving:
+            yield Line(word, f"hide {name}", "something else is talked about", -1)
+    for name in leaving:
+        del on[name]
 
 
 def _come(on: dict[str, _On], idea: Idea, group: int) -> Iterator[Line]:

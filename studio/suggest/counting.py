@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 from studio.suggest.ideas import Change, Idea, Part
@@ -70,7 +71,9 @@ def for_count(part: Part, statement: Statement, since: int) -> Idea | None:
     start = part.begin(statement)
 
     def idea(kind: str, details: str, change: str, reason: str, word: int = start) -> Idea:
-        return Idea(word, kind, details, (Change(statement.start, change, statement.end),), until, topic, reason, 3)
+        changes = (Change(statement.start, change, statement.end),)
+        idea = Idea(word, kind, details, changes, until, topic, reason, 3)
+        return idea if word == start else replace(idea, instead=replace(idea, word=start))
 
     if first == 5 and _fives(values) and (5 in steps or near & _TALLIES) and last <= 50:
         return idea("tally", str(last), "count by 5", "you count by fives")
@@ -113,7 +116,8 @@ def _there(part: Part, statement: Statement, since: int) -> int:
     """What was there before a count on: its first number, or the number before it where that is what was told ("Four
     come first. ... Here they come: five, six, seven.")."""
     first = statement.values[0]
-    if first < 2:
+    said = part.numbers_in(statement.start, statement.start + 1)
+    if first < 2 or (said and part.words[said[0].end - 1].text[-1:] in (".", "…", "!", ":")):
         return first
     index = part.sentence_index(statement.start)
     begin = max(since, part.sentences[max(0, index - _REACH)].start)

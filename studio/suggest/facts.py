@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from studio.suggest.comparing import pair_of
@@ -165,7 +165,13 @@ def _pictures(part: Part, telling: _Telling, common: bool) -> Iterator[Idea]:
         else:
             reason = f"the parts of {here.whole} are told" if item is plain else "a sum is told"
         kind = "number bond" if item is plain else "number sentence"
-        yield Idea(start, kind, shown, changes, until, topic, reason, 2)
+        idea = Idea(start, kind, shown, changes, until, topic, reason, 2)
+        if item is plain and len(here.parts) <= 3:
+            written, complete = _sentence(here, hidden if found > start else None)
+            changes = () if written == complete else changes
+            reason = "a sum is told"
+            idea = replace(idea, instead=Idea(start, "number sentence", written, changes, until, topic, reason, 2))
+        yield idea
     for statement, here in telling.said[1:]:
         if statement.kind == "question":
             continue

@@ -39,7 +39,7 @@ class Idea:
     `until` is the last word that it is needed for. Pictures of one `topic` may stand beside each other. `weight` decides
     which comes first where two begin with the same word. A `fresh` one begins with a clean screen; with `joins` it only
     goes on with a picture that is on already and looks like its details. What is told `again` is only shown where something else
-    of its kind has come between.
+    of its kind has come between. `instead` takes its place where the check has something against it.
     """
 
     word: int
@@ -53,6 +53,7 @@ class Idea:
     fresh: bool = False
     joins: bool = False
     again: bool = False
+    instead: Idea | None = None
 
     @property
     def busy(self) -> int:

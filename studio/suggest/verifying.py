@@ -29,13 +29,13 @@ from studio.stage.staging import stage
 from studio.suggest.composing import Line
 from studio.suggest.ideas import Part
 
-Compose = Callable[[AbstractSet[int]], Sequence[Line]]
-"""The directions of a segment without the ideas of some numbers."""
+Compose = Callable[[AbstractSet[int], AbstractSet[int]], Sequence[Line]]
+"""The directions of a segment without the ideas of some numbers, with a clear screen at some words."""
 Sort = tuple[str, str]
 
 _NUMBER_OF_LINE = re.compile(r"[Ll]ine \d+")
-_ROUNDS = 8
-_WORK = 60_000  # words that are looked at in trials, for each segment
+_ROUNDS = 10
+_WORK = 30_000  # words that are looked at in trials, for each segment
 _FEWEST = 8  # trials
 _NEAR = 40  # words
 _WHOLE_ROUNDS = 4
@@ -124,38 +124,46 @@ class Trial:
         return self.first + max(0, bisect_right(self._places, (finding.line, max(finding.column, 1))) - 1)
 
 
-def verified(lesson: Lesson, part: Part, compose: Compose) -> set[int]:
-    """The ideas of a segment that are to be dropped so that the check finds nothing new in it."""
+def verified(lesson: Lesson, part: Part, compose: Compose) -> tuple[set[int], set[int]]:
+    """The ideas of a segment that are to be dropped, and the words at which the screen is to be cleared, so that the
+    check finds nothing new in it."""
     trial = Trial(lesson, part)
     dropped: set[int] = set()
+    clears: set[int] = set()
     trials = max(_FEWEST, _WORK // max(1, trial.size))
     for _ in range(_ROUNDS):
-        lines = compose(dropped)
+        lines = compose(dropped, clears)
         found = trial.troubles(lines)
         if not found:
-            return dropped
+            return dropped, clears
         own = {group for _, group in found if group is not None and group >= 0} - dropped
         if own:
             dropped |= own
             continue
-        finding = found[0][0]
-        word = trial.word_at(finding)
+        # Numbers of something else are said: the pictures before them are done with.
+        elsewhere = {part.sentence_of(trial.word_at(finding)).start for finding, _ in found} - clears
+        if elsewhere and len(trial.troubles(compose(dropped, clears | elsewhere))) < len(found):
+            clears |= elsewhere
+            continue
+        word = trial.word_at(found[0][0])
         culprit = None
         for group in _nearest(lines, word):
             if trials <= 0:
                 break
             trials -= 1
-            if sum(1 for other, _ in trial.troubles(compose({*dropped, group}))
-                   if sort_of(other) == sort_of(finding)) < sum(1 for other, _ in found
-                                                                if sort_of(other) == sort_of(finding)):  # fmt: skip
+            if len(trial.troubles(compose({*dropped, group}, clears))) < len(found):
                 culprit = group
                 break
         if culprit is not None:
             dropped.add(culprit)
         else:
             dropped |= {line.group for line in lines if abs(line.word - word) <= _NEAR and line.group >= 0}
-    lines = compose(dropped)
-    return dropped | {line.group for line in lines if line.group >= 0} if trial.troubles(lines) else dropped
+    while (lines := compose(dropped, clears)) and trial.troubles(lines):
+        groups = {line.group for line in lines if line.group >= 0}
+        if not groups:
+            return dropped, set()
+        dropped |= groups
+    return dropped, clears
 
 
 def _nearest(lines: Sequence[Line], word: int) -> list[int]:
