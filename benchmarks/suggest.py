@@ -23,7 +23,7 @@ from pathlib import Path
 from studio.agree import check
 from studio.agree.case import Case
 from studio.agree.check import listen_to
-from studio.script.model import Lesson
+from studio.script.model import ChangePicture, Lesson
 from studio.script.reader import read
 from studio.stage.staging import stage
 from studio.suggest import apply, directions_of, ideas_of, suggest
@@ -60,7 +60,8 @@ def covered(lesson: Lesson) -> list[tuple[Statement, bool]]:
         if statement.kind == "question" or statement.holds is not True or statement.expected is False:
             continue
         if statement.kind.startswith("count"):
-            moved = {m.word for m in staged.moments if m.counted and statement.start <= m.word < statement.end}
+            moved = {m.word for m in staged.moments
+                     if isinstance(m.direction, ChangePicture) and statement.start <= m.word < statement.end}  # fmt: skip
             found.append((statement, len(moved) >= len(statement.values) - 1))
             continue
         wanted = _wanted(statement)

@@ -7,11 +7,13 @@ from collections.abc import Iterator
 from studio.agree.case import Sentence
 from studio.agree.wording import spelled
 from studio.suggest.counting import dots, frame_kind, mark_words, row_of_numbers
-from studio.suggest.ideas import Idea, Part
+from studio.suggest.ideas import Change, Idea, Part
+from studio.talk.numbers import find_numbers, words_of
 
 _FRAMES = frozenset("frame frames counters counter".split())
 _SEEN = frozenset("see here there look are is has have this these show".split())
 _FETCHED = frozenset("get take need grab bring fetch find out ready paper want".split())
+_WRITTEN = frozenset("word writing spell spelled spells letters".split())
 _DOTTED = frozenset("dots dot counters counter spots".split())
 
 
@@ -38,19 +40,40 @@ def propose(part: Part) -> Iterator[Idea]:
             full = sentence.paragraph
         value = sentence.values[0]
         yield _idea(sentence, *named, frozenset({value}), f"{value} {named[0]} is told")
+        if named[0] == "hundred chart":
+            yield from _on_chart(part, index)
+
+
+def _on_chart(part: Part, index: int) -> Iterator[Idea]:
+    """The next places on a chart that are named."""
+    for sentence in part.sentences[index + 1 : index + 4]:
+        for number in sentence.numbers:
+            if part.words[number.start - 1].plain in ("on", "at", "to", "is", "sits", "stands"):
+                yield Idea(sentence.start, "hundred chart", "", (Change(number.start, f"mark {number.value}"),),
+                           sentence.end, frozenset({number.value}), "another place on the chart", 1, joins=True)  # fmt: skip
 
 
 def _day(part: Part) -> Iterator[Idea]:
     """The number of the day as a word, from where it is called so."""
-    for value in sorted(part.topics):
+    titled = _titled(part)
+    for value in sorted(part.topics | titled):
         if value > 120:
             continue
         for index, sentence in enumerate(part.sentences):
-            if value in sentence.values and part.plain(sentence.start, sentence.end) & {"number", "today", "today's"}:
+            named = value in titled or part.plain(sentence.start, sentence.end) & {"number", "today", "today's"}
+            if value in sentence.values and named:
                 last = part.sentences[min(index + 3, len(part.sentences) - 1)].end
                 yield Idea(sentence.start, "word", spelled(value), (), last, frozenset({value}),
                            f"the number of the day is {value}", 2)  # fmt: skip
                 break
+
+
+def _titled(part: Part) -> frozenset[int]:
+    """The number that a title calls the number of the day."""
+    if "number of the day" not in part.segment.title.lower():
+        return frozenset()
+    numbers = find_numbers(words_of(part.segment.title))
+    return frozenset(number.value for number in numbers if number.form in ("word", "digits"))
 
 
 def _pair(part: Part, sentence: Sentence) -> tuple[str, str] | None:
@@ -64,8 +87,6 @@ def _pair(part: Part, sentence: Sentence) -> tuple[str, str] | None:
     if {"dots", "crosses"} <= plain and a and b and a + b <= 50:
         kind = frame_kind(part, sentence.start, a + b)
         return (kind or "dots"), f"{dots(a)} and {mark_words(b, 'crosses')}"
-    if plain & {"dice", "die", "rolled", "roll"} and 1 <= a <= 6 and 1 <= b <= 6:
-        return "dice", f"{a} and {b}"
     return None
 
 
@@ -99,6 +120,12 @@ def _named(part: Part, sentence: Sentence) -> tuple[str, str] | None:
     near = part.around(sentence.start, 1, 1)
     if plain & _FETCHED or not value:
         return None
+    if plain & _WRITTEN and value <= 120:
+        return "word", spelled(value)
+    if "chart" in plain and value <= 100:
+        return "hundred chart", f"1 to {50 if value <= 40 else 100}, mark {value}"
+    if {"frame", "full"} <= plain and plain & {"other", "second", "next"} and value < 10 and after & _DOTTED:
+        return "double ten frame", dots(10 + value)
     if plain & {"tally", "tallies"} and value <= 50 and "mark" not in after:
         return "tally", str(value)
     if after & {"frame", "frames", "box", "boxes", "row", "rows", "empty", "more", "crosses"}:

@@ -15,7 +15,8 @@ _OTHER_SIGNS = frozenset("× ? > < ≠ half , or".split())
 def propose(part: Part) -> Iterator[Idea]:
     """A number sentence for every statement with sums on both sides, or with more than two sides."""
     for statement in part.statements:
-        if statement.kind not in _KINDS or statement.holds is not True or fact_of(statement) is not None:
+        told = statement.holds is True or (statement.holds is None and statement.expected is True)
+        if statement.kind not in _KINDS or not told or fact_of(statement) is not None:
             continue
         idea = _idea(part, statement)
         if idea is not None:

@@ -21,8 +21,7 @@ def propose(part: Part) -> Iterator[Idea]:
         pair = pair_of(part, statement)
         if pair is None:
             continue
-        one, other = pair
-        start = _start(part, statement, one, other)
+        start, (one, other) = _start(part, statement, *pair)
         until = part.sentence_of(statement.end - 1).end
         topic = frozenset((one, other, abs(one - other)))
         if max(pair) > _LARGEST:
@@ -55,20 +54,20 @@ def pair_of(part: Part, statement: Statement) -> tuple[int, int] | None:
             return None
 
 
-def _start(part: Part, statement: Statement, one: int, other: int) -> int:
-    """The sentence in which the second of two amounts is told, if the first was told just before; else the
-    statement's own."""
+def _start(part: Part, statement: Statement, one: int, other: int) -> tuple[int, tuple[int, int]]:
+    """The sentence in which the second of two amounts is told, if the first was told just before, and the amounts in
+    the order in which they are told there; else the statement's own."""
     index = part.sentence_index(statement.start)
     for back in range(max(0, index - 4), index):
         sentence = part.sentences[back]
         if not set(sentence.values) <= {one, other} or not sentence.values:
             continue
         if set(sentence.values) == {one, other} and one != other:
-            return sentence.start
+            return sentence.start, (sentence.values[0], one + other - sentence.values[0])
         following = part.sentences[back + 1]
         if {*sentence.values, *following.values} == {one, other} and following.values:
-            return following.start
-    return part.begin(statement)
+            return following.start, (sentence.values[0], one + other - sentence.values[0])
+    return part.begin(statement), (one, other)
 
 
 def _difference(part: Part, statement: Statement, difference: int, start: int) -> int | None:

@@ -14,6 +14,7 @@ from studio.errors import UnusableInput
 from studio.pictures.base import CannotShow, Picture
 from studio.pictures.kinds import make
 from studio.pictures.kinds.base_ten import BaseTen
+from studio.pictures.kinds.cards import Cards
 from studio.pictures.kinds.compare_bars import CompareBars
 from studio.pictures.kinds.more_and_less import MoreAndLess
 from studio.pictures.kinds.number_sentence import NumberSentence
@@ -106,7 +107,8 @@ def _come(on: dict[str, _On], idea: Idea, group: int) -> Iterator[Line]:
     if idea.again and (on if here is None else _says(here.now, last)):
         return
     if not idea.weight and isinstance(first, MarkPicture) and any(
-        isinstance(other.now, MarkPicture) and other.now.total == first.total for other in on.values()
+        isinstance(other.now, MarkPicture) and (other.now.total == first.total or other.busy > idea.word)
+        for other in on.values()
     ):
         return  # it is on as another picture
     leaving = _leaving(on, idea)
@@ -227,6 +229,8 @@ def _says(now: Picture, wanted: Picture) -> bool:
     if isinstance(now, CompareBars) and isinstance(wanted, CompareBars):
         same = {now.upper, now.lower} == {wanted.upper, wanted.lower}
         return same and wanted.difference in (None, now.difference)
+    if isinstance(now, Cards) and isinstance(wanted, Cards):
+        return set(now.values) == set(wanted.values) and not now.turned
     if isinstance(now, MarkPicture) and isinstance(wanted, MarkPicture):
         return now.total == wanted.total and (not wanted.crosses or now.crosses == wanted.crosses)
     return _plain(now) == _plain(wanted)

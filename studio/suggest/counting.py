@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 
 from studio.suggest.ideas import Change, Idea, Part
 from studio.talk.model import Statement
@@ -13,9 +13,13 @@ _PATH = frozenset("path hop hops hopping hopped jump jumps jumping line leap lea
 _DRAWN = frozenset("dots draw drawing drew dot circles paper".split())
 _FRAME = frozenset("frame frames box boxes".split())
 _TALLIES = frozenset("tally tallies fives marks bundle bundles".split())
+_LINES = frozenset("tens base ten ones blocks sticks lines".split())
 _BEADS = frozenset("bead beads rack rekenrek".split())
 _LONGEST_HOP = 20
 _REACH = 5  # sentences
+_PAUSES = (".", "…", ":")
+_NEARLY = frozenset("nearly almost instead forgot".split())
+_ON_AND_ON = 30  # words between two counts of which the second goes on with the first
 
 
 def marks_kind(total: int, cue: frozenset[str]) -> str | None:
@@ -49,21 +53,36 @@ def mark_words(number: int, mark: str) -> str:
 def propose(part: Part) -> Iterator[Idea]:
     """A picture for every count that is even."""
     since = part.start
-    for statement in part.statements:
-        if not statement.kind.startswith("count"):
-            continue
+    counts = [statement for statement in part.statements if statement.kind.startswith("count")]
+    before: Statement | None = None
+    for statement, after in zip_longest(counts, counts[1:]):
         if statement.holds is not False:
-            idea = for_count(part, statement, since)
+            room = after.values[-1] if after is not None and _goes_on(statement, after) else 0
+            goes_on = before is not None and _goes_on(before, statement)
+            idea = for_count(part, statement, since, room, goes_on)
             if idea is not None:
                 yield idea
-        since = statement.end
+        since, before = statement.end, statement
 
 
-def for_count(part: Part, statement: Statement, since: int) -> Idea | None:
-    """The picture for one count; None where there is none that fits."""
+def _goes_on(one: Statement, other: Statement) -> bool:
+    """Whether a count goes on where another ended ("... five, six. And on we go: seven, eight")."""
+    near = other.start - one.end <= _ON_AND_ON
+    up = one.values[-1] > one.values[0]
+    return near and up and other.holds is not False and other.values[0] == one.values[-1] + 1 and len(other.values) > 1
+
+
+def for_count(
+    part: Part, statement: Statement, since: int, room: int = 0, goes_on: bool = False
+) -> Idea | None:
+    """The picture for one count; None where there is none that fits. `room` is what the next count goes on to;
+    `goes_on` tells that this one goes on itself."""
     values = statement.values
     first, last = values[0], values[-1]
-    near = part.around(statement.start, 1, 0)
+    index = part.sentence_index(statement.start)
+    near = part.plain(part.sentences[max(0, index - 2)].start, statement.start)
+    if part.plain(part.sentences[index].start, statement.start) & _NEARLY:
+        return None
     cue = part.around(statement.start, 2) | part.around(statement.end - 1, 0, 1)
     steps = {b - a for a, b in pairwise(values)}
     topic = frozenset({first, last, abs(last - first)})
@@ -75,21 +94,24 @@ def for_count(part: Part, statement: Statement, since: int) -> Idea | None:
         idea = Idea(word, kind, details, changes, until, topic, reason, 3)
         return idea if word == start else replace(idea, instead=replace(idea, word=start))
 
+    def led(cues: frozenset[str]) -> int:
+        return part.led_to(statement.start, frozenset({last, last // 10, last % 10, last // 5, last % 5}), cues)
+
     if first == 5 and _fives(values) and (5 in steps or near & _TALLIES) and last <= 50:
-        return idea("tally", str(last), "count by 5", "you count by fives")
-    if first == 10 and _tens(values) and (10 in steps or near & {"tens", "base", "ten", "ones"}) and last <= 120:
-        return idea("base ten", str(last), "count", "you count tens and ones")
+        return idea("tally", str(last), "count by 5", "you count by fives", led(_TALLIES))
+    if first == 10 and _tens(values) and (10 in steps or near & _LINES) and last <= 120:
+        return idea("base ten", str(last), "count", "you count tens and ones", led(_LINES))
     if steps == {2} and first == 2 and last <= 50:
-        return idea("dots", str(last), "count by 2", "you count by twos")
+        return idea("dots", str(last), "count by 2", "you count by twos", led(frozenset({"twos", "pairs"})))
     if len(steps) == 1 and steps <= {2, 5, 10, -2, -5, -10}:
         return _leaps(part, statement, steps.pop())
     if steps not in ({1}, {-1}):
         return None
     if steps == {1}:
-        first = _there(part, statement, since)
+        first = first - 1 if goes_on else _there(part, statement, since)
         topic = frozenset({first, last, last - first})
     low, high = min(first, last), max(values)
-    back = part.earliest(statement.start, first, topic, 5, since)
+    back = statement.start if goes_on else part.earliest(statement.start, first, topic, 8, since)
     if cue & _PATH or high > 50:
         if high - low > _LONGEST_HOP or high > 120:
             return None
@@ -100,24 +122,37 @@ def for_count(part: Part, statement: Statement, since: int) -> Idea | None:
         rows = f"{min(10, first)} and {max(0, first - 10)}"
         change = f"add {last - first}" if last > first else f"take away {first - last}"
         return idea("rekenrek", rows, f"{change}, counting", f"you count from {first} to {last}", back)
-    kind_of_marks = frame_kind(part, statement.start, high)
+    kind_of_marks = frame_kind(part, statement.start, max(high, room))
     if kind_of_marks is None:
         return None
     if steps == {-1}:
         return idea(kind_of_marks, dots(first), f"take away {first - last}, counting",
                     f"you count back from {first} to {last}", back)  # fmt: skip
+    if values[0] == 1 and (asked := _how_many(part, statement)) is not None:
+        return idea(kind_of_marks, dots(last), "count", f"you count {last}", asked)
     if first == 0 or values[0] == 1:
         return idea(kind_of_marks, "empty", f"add {mark_words(last, 'dots')}, counting", f"you count to {last}")
     return idea(kind_of_marks, dots(first), f"add {mark_words(last - first, 'crosses')}, counting",
                 f"you count on from {first} to {last}", back)  # fmt: skip
 
 
+def _how_many(part: Part, statement: Statement) -> int | None:
+    """The sentence just before that asks how many there are: then they are there to be counted."""
+    index = part.sentence_index(statement.start)
+    for sentence in part.sentences[max(0, index - 2) : index]:
+        words = part.text(sentence.start, sentence.end)
+        if "how many" in words and not sentence.numbers and not {"left", "more", "empty"} & set(words.split()):
+            return sentence.start
+    return None
+
+
 def _there(part: Part, statement: Statement, since: int) -> int:
     """What was there before a count on: its first number, or the number before it where that is what was told ("Four
     come first. ... Here they come: five, six, seven.")."""
     first = statement.values[0]
-    said = part.numbers_in(statement.start, statement.start + 1)
-    if first < 2 or (said and part.words[said[0].end - 1].text[-1:] in (".", "…", "!", ":")):
+    said = part.numbers_in(statement.start, statement.end)
+    stops = [part.words[number.end - 1].text[-1:] for number in said[:2]]
+    if first < 2 or (len(stops) == 2 and stops[0] in _PAUSES and stops[0] != stops[1]):
         return first
     index = part.sentence_index(statement.start)
     begin = max(since, part.sentences[max(0, index - _REACH)].start)

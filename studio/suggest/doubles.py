@@ -1,21 +1,37 @@
-"""Doubles: two dice up to six, two rows of beads up to ten."""
+"""Doubles and dice: two dice up to six, two rows of beads up to ten."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from studio.suggest.facts import fact_of
 from studio.suggest.ideas import Idea, Part
+from studio.talk.model import Statement
+
+
+_DICE = frozenset("dice die".split())
+_REACH = 5  # sentences
 
 
 def propose(part: Part) -> Iterator[Idea]:
-    """Two equal rows for every double."""
+    """Two equal rows for every double; dice for what is said of dice."""
     for statement in part.statements:
         values = statement.values
-        if statement.kind != "double" or statement.holds is not True or len(values) != 2 or not 1 <= values[0] <= 10:
-            continue
-        kind = "dice" if values[0] <= 6 else "rekenrek"
-        start = part.earliest(statement.start, values[0], frozenset(values), 1)
-        if part.begin(statement) == statement.start and start == part.sentence_of(statement.start).start:
-            start = statement.start
-        yield Idea(start, kind, f"{values[0]} and {values[0]}", (),
-                   part.sentence_of(statement.end - 1).end, frozenset(values), f"{values[0]} is doubled", 1)  # fmt: skip
+        if statement.kind == "double" and statement.holds is True and len(values) == 2 and 1 <= values[0] <= 10:
+            yield _idea(part, statement, (values[0], values[0]), 1)
+        elif part.heard & _DICE and statement.kind in ("sum", "partners") and statement.holds is True:
+            fact = fact_of(statement)
+            if fact is None or fact.takes or len(fact.parts) > 3 or not all(1 <= p <= 6 for p in fact.parts):
+                continue
+            if part.around(statement.start, _REACH) & _DICE:
+                yield _idea(part, statement, fact.parts, _REACH)
+
+
+def _idea(part: Part, statement: Statement, parts: tuple[int, ...], reach: int) -> Idea:
+    kind = "dice" if max(parts) <= 6 else "rekenrek"
+    topic = frozenset((*parts, sum(parts)))
+    start = part.begin(statement)
+    if start == part.sentence_of(start).start:
+        start = part.earliest(statement.start, parts[0], topic, reach)
+    return Idea(start, kind, " and ".join(map(str, parts)), (), part.sentence_of(statement.end - 1).end, topic,
+                "two alike" if len(set(parts)) == 1 else "dice are rolled", 1)  # fmt: skip

@@ -21,6 +21,8 @@ _REACH = 70
 """Words within which a fact that is said again belongs to the same telling."""
 _LARGEST = 120
 _COMPARED = frozenset({"more than", "less than"})
+_JOINS = frozenset({"+", "-", "−", "plus", "minus", "and", "take away"})
+_QUESTION = re.compile(r"(?:.* )?(?:how many|how much|what|which|who|where)\b")
 _LOOK_BACK = 40
 """Words before a sum within which it may be asked for ("8 + 6.")."""
 _KINDS = frozenset(
@@ -66,6 +68,8 @@ def fact_of(statement: Statement) -> Fact | None:
         written = f"{statement.values[1]} + {statement.values[1]} = {statement.values[0]}"
     elif statement.kind == "groups" and len(statement.values) == 3 and 2 <= statement.values[0] <= 5:
         many, size, whole = statement.values
+        if size in (5, 10):
+            return None  # tallies and lines of ten show it
         written = f"{' + '.join([str(size)] * many)} = {whole}"
     elif statement.holds is not True:
         return None
@@ -155,9 +159,11 @@ def _pictures(part: Part, telling: _Telling, common: bool) -> Iterator[Idea]:
             before = _asked_before(part, statement, here) if item is signed and len(here.parts) == 2 else None
             if before is not None:
                 result = int(here.sentence.split(" = ")[1])
-                number = part.said(statement.start, statement.end, result)
-                if number is not None:
-                    start, hidden, found = before, result, number.start
+                said = [n for n in part.numbers_in(statement.start, statement.end) if n.value == result]
+                if said:
+                    start, hidden, found = before, result, said[-1].start
+            elif statement is first and (wondered := _wondered(part, statement, here)) is not None:
+                start, hidden, found = wondered
         shown, finished = (_bond if item is plain else _sentence)(here, hidden if found > start else None)
         changes = () if shown == finished else (Change(found, f"fill in {hidden}"),)
         if "-" in here.sentence and item is not plain:
@@ -171,6 +177,9 @@ def _pictures(part: Part, telling: _Telling, common: bool) -> Iterator[Idea]:
             changes = () if written == complete else changes
             reason = "a sum is told"
             idea = replace(idea, instead=Idea(start, "number sentence", written, changes, until, topic, reason, 2))
+        if start < part.begin(statement) and statement.kind != "question":  # where that does not do, without a question
+            complete = finished if idea.kind == kind else shown
+            idea = replace(idea, instead=replace(idea, word=part.begin(statement), details=complete, changes=()))
         yield idea
     for statement, here in telling.said[1:]:
         if statement.kind == "question":
@@ -222,7 +231,8 @@ def _last_said(part: Part, statement: Statement, fact: Fact, common: bool) -> tu
         return (fact.whole, -1) if later is None else (fact.whole, later.start)
     if last.value != fact.whole or fact.takes:
         return last.value, -1 if _is_known(part, statement, last.value) else last.start
-    if not common and statement.kind != "partners" and not _is_known(part, statement, fact.whole):
+    common = (common or statement.kind == "partners") and not _signed(part, statement, fact)
+    if not common and not _is_known(part, statement, fact.whole):
         return last.value, last.start
     parts = [number for number in said if number.value == fact.parts[-1] and number.start < last.start]
     if _signed(part, statement, fact) or not parts or parts[-1] is said[0]:
@@ -243,13 +253,34 @@ def _asked_before(part: Part, statement: Statement, fact: Fact) -> int | None:
     begin = max(part.start, statement.start - _LOOK_BACK)
     said = part.numbers_in(begin, statement.start)
     for one, other in pairwise(said):
-        if (one.value, other.value) != (first, second) or not 1 <= other.start - one.end <= 2:
+        between_them = part.text(one.end, other.start)
+        if (one.value, other.value) != (first, second) or between_them not in _JOINS:
             continue
         sentence = part.sentence_of(one.start)
         alone = other.end == sentence.end and len(sentence.numbers) == 2
         between = [fact_of(s) for s in part.statements_in(one.start, statement.start) if not s.kind.startswith("count")]
         if alone and not any(other_ is not None and other_.key != fact.key for other_ in between):
             return sentence.start
+    return None
+
+
+def _wondered(part: Part, statement: Statement, fact: Fact) -> tuple[int, int, int] | None:
+    """A question just before that the statement sums up ("Who goes with 1? ... 6, of course. 1 and 6 make 7."): where it
+    is asked, the number asked for, and where that is said."""
+    index = part.sentence_index(statement.start)
+    values = {fact.whole, *fact.parts}
+    for sentence in reversed(part.sentences[max(0, index - 3) : index]):
+        if set(sentence.values) - values:
+            return None
+        if not part.asks(sentence):
+            continue
+        if not _QUESTION.match(part.text(sentence.start, sentence.end)):
+            return None
+        said = [n for n in part.numbers_in(sentence.end, statement.start) if n.start not in part.counted]
+        found = next((number for number in said if number.value not in sentence.values), None)
+        if found is None or fact.takes and found.value != fact.parts[1]:
+            return None
+        return sentence.start, found.value, found.start
     return None
 
 

@@ -114,17 +114,17 @@ class Part:
 
     @cached_property
     def _frames(self) -> tuple[list[int], list[str]]:
-        """Where a frame is named, and what stands before "frame"."""
+        """Where a frame is named with its size, and what stands before "frame"."""
         places = [
             at
             for sentence in self.sentences
             for at in range(sentence.start + 1, sentence.end)
-            if self.words[at].plain in ("frame", "frames")
+            if self.words[at].plain in ("frame", "frames") and self.words[at - 1].plain in ("five", "ten", "double")
         ]
         return places, [self.words[at - 1].plain for at in places]
 
     def frame_named(self, word: int) -> str:
-        """What the last frame named before a word is called ("five", "ten", "my"); "" for none."""
+        """What the last frame named before a word is called ("five", "ten"); "" for none."""
         places, names = self._frames
         at = bisect_left(places, word)
         return names[at - 1] if at else ""
@@ -165,6 +165,19 @@ class Part:
     def asks(self, sentence: Sentence) -> bool:
         """Whether a sentence is a question."""
         return "?" in self.words[sentence.end - 1].text
+
+    def led_to(self, word: int, allowed: frozenset[int], cue: frozenset[str], reach: int = 3) -> int:
+        """The start of the earliest of the sentences that lead to a word, one after the other with no number that is
+        not `allowed`, that has a number or a word of `cue`; else of the sentence of the word."""
+        index = self.sentence_index(word)
+        found = self.sentences[index].start
+        for back in range(index - 1, max(-1, index - 1 - reach), -1):
+            sentence = self.sentences[back]
+            if set(sentence.values) - allowed:
+                break
+            if sentence.values or self.plain(sentence.start, sentence.end) & cue:
+                found = sentence.start
+        return found
 
     def earliest(self, word: int, value: int, allowed: frozenset[int], reach: int = 3, since: int = 0) -> int:
         """The start of the earliest of the last `reach` sentences before `word` that says `value` and no number that is

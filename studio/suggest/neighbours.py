@@ -23,23 +23,47 @@ class _Base:
 def propose(part: Part) -> Iterator[Idea]:
     """One picture for all that is said within some sentences about one more and one less than a number."""
     on: _Base | None = None
-    for statement in part.statements:
-        told = _told(part, statement)
-        if told is None:
-            continue
-        base, neighbour = told
-        if on is None or on.value != base or statement.start - on.end > _REACH:
+    for start, begin, base, neighbour, word in sorted([*_statements(part), *_short(part)]):
+        if on is None or on.value != base or start - on.end > _REACH:
             if on is not None:
                 yield _idea(on)
-            on = _Base(base, part.begin(statement), statement.end)
-        on.end = max(on.end, part.sentence_of(statement.end - 1).end)
-        if neighbour not in on.found:
-            word = _word(part, statement, neighbour)
-            if word is not None:
-                on.found[neighbour] = word
-                on.end = max(on.end, word + 1)
+            on = _Base(base, begin, start)
+        on.end = max(on.end, part.sentence_of(start).end)
+        if neighbour not in on.found and word >= 0:
+            on.found[neighbour] = word
+            on.end = max(on.end, word + 1)
     if on is not None:
         yield _idea(on)
+
+
+def _statements(part: Part) -> Iterator[tuple[int, int, int, int, int]]:
+    """First word, where the picture comes on, number, neighbour, and the word of that (-1: it is not said)."""
+    for statement in part.statements:
+        told = _told(part, statement)
+        if told is not None:
+            word = _word(part, statement, told[1])
+            yield statement.start, part.begin(statement), *told, -1 if word is None else word
+
+
+def _short(part: Part) -> Iterator[tuple[int, int, int, int, int]]:
+    """ "1 less is 12, and 1 more is 14." and "Fifteen, which is one less" where the number itself was said before."""
+    for place, number in enumerate(part.numbers):
+        way = part.words[number.end].plain if number.value == 1 and number.end < part.end else ""
+        if way not in ("more", "less"):
+            continue
+        after = part.numbers[place + 1] if place + 1 < len(part.numbers) else None
+        before = part.numbers[place - 1] if place else None
+        if after is not None and part.text(number.end + 1, after.start) in ("is", "makes", "would be"):
+            neighbour = after
+        elif before is not None and part.text(before.end, number.start) in ("is", "which is", "that is", "that's"):
+            neighbour = before
+        else:
+            continue
+        base = neighbour.value + (1 if way == "less" else -1)
+        start = part.sentence_of(neighbour.start).start
+        said = {n.value for n in part.numbers_in(max(part.start, start - _REACH), start)} | part.topics
+        if base in said and 1 <= base <= _LARGEST:
+            yield neighbour.start, start, base, neighbour.value, neighbour.start
 
 
 def _told(part: Part, statement: Statement) -> tuple[int, int] | None:

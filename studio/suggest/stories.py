@@ -13,6 +13,7 @@ from studio.talk.model import Number, Statement, Story
 
 _SIGNS = frozenset("plus minus equals equal + - − = ".split())
 _TALK_OF_PARTS = frozenset("whole part parts bond total".split())
+_RINGS = frozenset("ring rings ringed circle circled".split())
 _AFTER = 20
 """Sentences that a story's pictures are kept for after its question."""
 
@@ -169,8 +170,9 @@ def _sentence(part: Part, story: Story, end: int, answer: Number | None) -> Idea
         found = told or answer
         changes.append(Change(found.start, f"fill in {story.answer}"))
         following = part.sentence_index(found.start) + 1
-        ring = part.sentences[following].start if following < len(part.sentences) else end
-        ring = ring if ring < end else found.start
+        after = [s for s in part.sentences[following : following + 5] if s.start < end]
+        named = next((s for s in after if part.plain(s.start, s.end) & _RINGS), None)
+        ring = named.start if named is not None else after[0].start if after else found.start
         changes.append(Change(ring, f"circle {story.answer}"))
     return Idea(question, "number sentence", story.sentence, tuple(changes), end, topic,
                 f"the story is “{story.situation}”", 5)  # fmt: skip

@@ -63,13 +63,15 @@ def _start(part: Part, statement: Statement, value: int) -> int:
 def _split(part: Part) -> Iterator[Idea]:
     """ "This is thirty-four. I see three tens and four ones." """
     for index, sentence in enumerate(part.sentences):
-        if len(sentence.numbers) != 2 or not index:
+        if len(sentence.numbers) != 2:
             continue
         after = [part.words[number.end].plain if number.end < sentence.end else "" for number in sentence.numbers]
         if after[0] not in ("ten", "tens") or after[1] not in ("one", "ones"):
             continue
         value = 10 * sentence.values[0] + sentence.values[1]
-        named = part.sentences[index - 1]
-        if value in named.values and 10 <= value <= _LARGEST:
-            yield Idea(named.start, "base ten", str(value), (), sentence.end, frozenset({value}),
+        named = part.sentences[max(0, index - 1)]
+        following = part.sentences[index + 1 : index + 3]
+        if 10 <= value <= _LARGEST and any(value in near.values for near in (named, *following)):
+            start = named.start if set(named.values) == {value} else sentence.start
+            yield Idea(start, "base ten", str(value), (), sentence.end, frozenset({value}),
                        f"{value} is told in tens and ones", 1)  # fmt: skip

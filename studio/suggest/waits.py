@@ -17,7 +17,7 @@ _ASKS = re.compile(
     r"what does|what do|what goes|what comes|which (?:is|one|two|are|card|has|goes|partners?)|who (?:has|goes|is|comes|lives|needs)|where (?:is|does|are)|"
     r"is it|is that|are they|true or false|(?:and|makes?|plus|minus|is|equals?) what)\b.*"
 )
-_NOT = re.compile(r"(?:do|can|could|are|will|shall|have|did|would|were) you .*|.* (?:ready|all right|okay|ok|see|name)$")
+_NOT = re.compile(r"(?:do|can|could|are|will|shall|have|did|would|were) you .*|.* (?:ready|all right|okay|ok|see|name|know|worth knowing)$")
 _QUIET = frozenset("yes no right true false".split())
 _ANSWER = 3  # sentences
 
@@ -36,12 +36,12 @@ def propose(part: Part) -> Iterator[Pause]:
     waits = [direction.at for direction in part.segment.directions if isinstance(direction, Wait)]
     for index, sentence in enumerate(part.sentences[:-1]):
         following = part.sentences[index + 1]
-        if not part.asks(sentence) or part.asks(following):
+        if not part.asks(sentence) or any(sentence.start < at <= following.end for at in waits):
             continue
-        if any(sentence.start < at <= following.end for at in waits):
-            continue
-        if sentence.start in stories:
+        if sentence.start in stories and following.start not in stories:
             yield Pause(sentence.end, _STORY)
+        elif part.asks(following):
+            continue
         elif _is_thought_about(part, index):
             yield Pause(sentence.end, _PLAIN)
 
