@@ -1,6 +1,6 @@
 """How well the studio listens: found digits and onsets, slips, words and segments, time and memory.
 
-    python benchmarks/listening.py digits --data ../shared/data/digits
+    python benchmarks/listening.py digits --data ../shared/data/digits [--variants]
     python benchmarks/listening.py slips [--right 1000 --slips 200]
     python benchmarks/listening.py words [--minutes 20]
     python benchmarks/listening.py times [--demo]
@@ -25,7 +25,7 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
-from benchmarks.speech import RATE, VOICES, say, write_wav
+from benchmarks.speech import RATE, VOICES, read_wav, say, write_wav
 from studio.listen.api import Ears, listen
 from studio.listen.models import find_model
 from studio.script.model import Header, Lesson, Place, Segment, Word
@@ -43,26 +43,25 @@ def sentence(chance: random.Random) -> list[str | int]:
     a, b = c.randint(0, 10), c.randint(1, 10)
     n = c.randint(2, 18)
     thing, other = c.choice(THINGS), c.choice(THINGS[:3])
-    return c.choice(
-        (
-            [a, "and", b, "make", a + b, "."],
-            ["There are", n, thing, "on the pond."],
-            ["Here are", n, thing, "in the ten frame."],
-            [a, "plus", b, "equals", a + b, "."],
-            ["One ten and", b, "ones make", 10 + b, "."],
-            ["How many more does", a, "need to get to", a + b, "?"],
-            ["Count on with me.", n, ",", n + 1, ",", n + 2, "."],
-            [n + 2, ",", n + 1, ",", n, "."],
-            ["The whole is", a + b, "and one part is", a, "."],
-            [n, thing, "sit on a log, and", b, "hop away."],
-            ["We started with", n, "and now there are", n + 2, other, "."],
-            [n + 1, "is one more than", n, "."],
-            ["Show me", n, "on your fingers and say it with me."],
-            ["The number of the day is", n, "."],
-            [a + b, "take away", b, "leaves", a, "."],
-            ["Draw", b, "crosses next to the", a, "dots."],
-        )
+    forms: tuple[list[str | int], ...] = (
+        [a, "and", b, "make", a + b, "."],
+        ["There are", n, thing, "on the pond."],
+        ["Here are", n, thing, "in the ten frame."],
+        [a, "plus", b, "equals", a + b, "."],
+        ["One ten and", b, "ones make", 10 + b, "."],
+        ["How many more does", a, "need to get to", a + b, "?"],
+        ["Count on with me.", n, ",", n + 1, ",", n + 2, "."],
+        [n + 2, ",", n + 1, ",", n, "."],
+        ["The whole is", a + b, "and one part is", a, "."],
+        [n, thing, "sit on a log, and", b, "hop away."],
+        ["We started with", n, "and now there are", n + 2, other, "."],
+        [n + 1, "is one more than", n, "."],
+        ["Show me", n, "on your fingers and say it with me."],
+        ["The number of the day is", n, "."],
+        [a + b, "take away", b, "leaves", a, "."],
+        ["Draw", b, "crosses next to the", a, "dots."],
     )
+    return c.choice(forms)
 
 
 def words_of(parts: list[str | int]) -> str:
@@ -85,7 +84,7 @@ def slip(parts: list[str | int], chance: random.Random) -> tuple[list[str | int]
 
 def lesson_of(segments: list[tuple[str, list[str]]]) -> Lesson:
     """A lesson of segments with sentences, one a line."""
-    built = []
+    built: list[Segment] = []
     index = number = line = 0
     for title, sentences in segments:
         line += 1
@@ -117,16 +116,70 @@ def spoken_take(
     return np.clip(samples, -32768, 32767).astype(np.int16), starts
 
 
+VARIANTS: dict[str, tuple[str, ...]] = {
+    "higher voice": ("pitch", "350"),
+    "lower voice": ("pitch", "-300"),
+    "child's voice": ("pitch", "600", "tempo", "0.95"),
+    "faster": ("tempo", "1.25"),
+    "slower": ("tempo", "0.8"),
+    "telephone": ("highpass", "300", "lowpass", "3400"),
+    "dull microphone": ("bass", "8", "treble", "-10"),
+    "hall": ("reverb", "45"),
+    "quiet": ("vol", "-30dB"),
+}
+"""Other speakers and rooms, made from the same recordings by sox; tempo changes are undone in the truth."""
+NOISES = {"noise, 25 dB": 25.0, "noise, 15 dB": 15.0, "voices of a class, 20 dB": 20.0}
+"""Noise under the loud parts, in dB."""
+
+
 def digits(options: argparse.Namespace) -> None:
-    found = total = 0
+    print(f"as recorded: {digits_of(options, ())}")
+    if options.variants:
+        for name, effects in VARIANTS.items():
+            print(f"{name}: {digits_of(options, effects)}", flush=True)
+        for name, level in NOISES.items():
+            print(f"{name}: {digits_of(options, (), level, 'class' in name)}", flush=True)
+
+
+def changed(path: Path, effects: tuple[str, ...], noise: float | None, babble: bool) -> np.ndarray:
+    """The recording with sox's effects, or with noise `noise` dB below its loud parts."""
+    import subprocess
+
+    with tempfile.TemporaryDirectory() as folder:
+        out = Path(folder) / "changed.wav"
+        subprocess.run(["sox", "-G", "-D", path, "-r", str(RATE), out, *effects], check=True, capture_output=True)
+        samples = read_wav(out)
+    if noise is None:
+        return samples
+    if babble:
+        voices = [say(words_of(sentence(random.Random(at))), VOICES[at % 2]).samples for at in range(8)]
+        under = sum(np.resize(np.roll(v, at * 3001), len(samples)).astype(float) for at, v in enumerate(voices))
+    else:
+        under = np.random.default_rng(1).normal(0, 1, len(samples))
+    loud = np.percentile(np.abs(samples), 98)
+    under = under / np.std(under) * loud / np.sqrt(2) * 10 ** (-noise / 20)
+    noisy: np.ndarray = np.clip(samples + under, -32768, 32767).astype(np.int16)
+    return noisy
+
+
+def digits_of(
+    options: argparse.Namespace, effects: tuple[str, ...], noise: float | None = None, babble: bool = False
+) -> str:
+    """Finds the digits of all recordings, changed by sox; how many were found and how far their onsets are off."""
+    found = total = extra = 0
     errors: list[float] = []
-    with Ears(options.model) as ears:
+    stretch = 1 / float(effects[effects.index("tempo") + 1]) if "tempo" in effects else 1.0
+    with Ears(options.model) as ears, tempfile.TemporaryDirectory() as folder:
         for entry in json.loads((options.data / "digits.json").read_text()):
-            result = listen(options.data / entry["file"], model=ears, cache=False)
+            path = Path(folder) / entry["file"]
+            write_wav(path, changed(options.data / entry["file"], effects, noise, babble))
+            result = listen(path, model=ears, cache=False)
             heard = [(word.text.lower().strip(".,!?"), word.start) for word in result.heard.words]
             used = 0
-            for value, onset in entry["digits"]:
+            extra += max(0, len(heard) - len(entry["digits"]))
+            for value, true in entry["digits"]:
                 total += 1
+                onset = true * stretch
                 near = [
                     (abs(start - onset), at)
                     for at, (text, start) in enumerate(heard)
@@ -137,12 +190,11 @@ def digits(options: argparse.Namespace) -> None:
                     errors.append(error)
                     found += 1
                     used = at + 1
-                else:
+                elif options.missed:
                     print("  missed", entry["file"], NAMES[value], "in", " ".join(text for text, _ in heard))
-    print(f"digits found: {found} of {total} ({found / total:.2%})")
-    print(
-        f"onset error: median {np.median(errors) * 1000:.0f} ms, "
-        f"95th percentile {np.percentile(errors, 95) * 1000:.0f} ms"
+    return (
+        f"{found} of {total} digits found ({found / total:.1%}), {extra} words more than said, onset error median "
+        f"{np.median(errors) * 1000:.0f} ms, 95th percentile {np.percentile(errors, 95) * 1000:.0f} ms"
     )
 
 
@@ -266,7 +318,8 @@ def times(options: argparse.Namespace) -> None:
             write_wav(path, np.clip(samples, -32768, 32767).astype(np.int16))
             report_times(voice, lesson_of([("All", sentences)]), truth, path, ears)
         if options.demo:
-            from assets_demo.make_demo import PADDING, sentences as demo_sentences
+            from assets_demo.make_demo import PADDING
+            from assets_demo.make_demo import sentences as demo_sentences
             from studio.script.files import load
 
             here = Path(__file__).resolve().parent.parent / "assets_demo"
@@ -370,6 +423,8 @@ def main() -> None:
     verbs = parser.add_subparsers(required=True)
     verb = verbs.add_parser("digits")
     verb.add_argument("--data", type=Path, default=Path("../shared/data/digits"))
+    verb.add_argument("--variants", action="store_true", help="also with other voices and rooms, made by sox")
+    verb.add_argument("--missed", action="store_true", help="print every digit that was missed")
     verb.set_defaults(run=digits)
     verb = verbs.add_parser("slips")
     verb.add_argument("--right", type=int, default=1000)

@@ -78,7 +78,7 @@ def speech(sound: Sound, gain: float = 1.0) -> list[Span]:
     from faster_whisper.vad import VadOptions, get_speech_timestamps
 
     options = VadOptions(
-        threshold=0.4,
+        threshold=0.3,
         min_speech_duration_ms=60,
         min_silence_duration_ms=250,
         speech_pad_ms=100,

@@ -31,15 +31,23 @@ AUDIBLE = 0.08
 """A word is heard from where its level (rms over 10 ms) reaches this share of its peak (-22 dB)."""
 
 LATE = 0.12
-"""Seconds by which the model's times are late in running speech, measured on flite's voices."""
+"""Seconds by which the model's times are late in running speech, measured on four voices of flite."""
 
 LATE_HISS = 0.18
 """The same for words that begin with a hiss (s, f, th), which the model hears by their vowel."""
 
+LATE_VOWEL = 0.06
+"""The same for words that begin with a vowel."""
+
+WEAK_HISS = 0.15
+"""Seconds of quiet in running speech that can be a weak hiss (f, th), which then is the start of the word."""
+
 _BACK = 0.4
 _ENDING = 0.15
 _SOFT = 0.2
-_SPREAD = 0.05
+_SPREAD = 0.04
+_RANGE = 50.0
+_ABOVE = 8.0
 
 
 @dataclass(frozen=True)
@@ -84,16 +92,29 @@ def _start(word: TimedWord, before: float, curves: _Curves, pauses: Sequence[tup
     first, last = _frame(low), _frame(high)
     near = [(b - max(a, _frame(floor)), b) for a, b in pauses if first < b <= last and b < len(curves.level)]
     if near:
-        _, found = max(near)
+        gap, found = max(near)
+        if gap * _HOP < WEAK_HISS * RATE and _hisses(word.text):
+            return (found - gap) * _HOP / RATE
         peak = float(curves.level[_frame(max(low, word.start)) : max(_frame(word.end), found + 10)].max(initial=1e-6))
         audible = curves.level[found : found + _frame(_SOFT)] > AUDIBLE * peak
         return (found + (int(np.argmax(audible)) if audible.any() else 0)) * _HOP / RATE
-    expected = word.start - (LATE_HISS if word.text.lower().startswith(("s", "f", "th", "z")) else LATE)
+    late = LATE_HISS if _hisses(word.text) else LATE_VOWEL if _opens(word.text) else LATE
+    expected = word.start - late
     frames = np.arange(max(_frame(floor), _frame(expected - 0.15)), min(_frame(expected + 0.15) + 1, len(curves.rise)))
     if not len(frames):
         return max(floor, expected)
     weight = np.exp(-0.5 * ((frames * _HOP / RATE - expected) / _SPREAD) ** 2)
     return float(frames[int(np.argmax((curves.rise[frames] + 0.01) * weight))]) * _HOP / RATE
+
+
+def _hisses(text: str) -> bool:
+    return text.lower().startswith(("s", "f", "th", "z"))
+
+
+def _opens(text: str) -> bool:
+    """Whether a word begins with a vowel; "one" begins with a w."""
+    word = text.lower()
+    return word.startswith(("a", "e", "i", "o", "u")) and not word.startswith("one")
 
 
 def _end(start: float, limit: float, curves: _Curves) -> float:
@@ -123,26 +144,28 @@ def _frame(seconds: float) -> int:
 def _curves(samples: NDArray[np.float32]) -> _Curves:
     import numpy as np
 
-    # Pre-emphasis lifts the weak hiss of s and f over the hum of the room.
-    lifted = np.append(samples[:1], samples[1:] - np.float32(0.9) * samples[:-1]).astype(np.float32)
     size = 256
-    frames = np.lib.stride_tricks.sliding_window_view(np.pad(lifted, (size // 2, size // 2)), size)[::_HOP]
+    frames = np.lib.stride_tricks.sliding_window_view(np.pad(samples, (size // 2, size // 2)), size)[::_HOP]
     power = np.abs(np.fft.rfft(frames * np.hanning(size).astype(np.float32), axis=1)).astype(np.float32) ** 2
-    whole = 10 * np.log10(power.sum(axis=1) / size + 1e-9)
-    peak = float(np.percentile(whole, 95))
-    floor = max(float(np.percentile(whole, 5)), peak - 60.0)
-    quiet = whole < floor + max(6.0, 0.25 * (peak - floor))
     edges = np.unique(np.round(np.geomspace(2, size // 2 + 1, 17)).astype(int))
     bands = 10 * np.log10(np.add.reduceat(power, edges[:-1], axis=1) + 1e-7)
+    # Each band is measured from its own noise, so that a hum or a hiss of the room hides little.
+    loudest = float(np.percentile(bands, 98, axis=0).max())
+    floor = np.maximum(np.percentile(bands, 15, axis=0), loudest - _RANGE)
+    activity = np.clip(bands - floor - _ABOVE, 0.0, 30.0).mean(axis=1)
+    activity = (activity + np.roll(activity, 1) + np.roll(activity, -1)) / 3
+    usual, busy = np.percentile(activity, (25, 95))
+    quiet = activity < 0.1 * busy + 1.5 * usual
+    bands = np.maximum(bands, floor)
     width = 4
     summed = np.cumsum(np.pad(bands, ((width, 0), (0, 0))), axis=0)
     smooth = (summed[width:] - summed[:-width]) / width
     lag = 3
-    rise = np.zeros(len(whole), np.float32)
+    rise = np.zeros(len(bands), np.float32)
     if len(smooth) > 2 * lag:
         # The smoothing looks back by half its width.
         rise[lag - 2 : len(smooth) - lag - 2] = np.maximum(0, smooth[2 * lag :] - smooth[: -2 * lag]).mean(axis=1)
     total = np.cumsum(np.concatenate([np.zeros(81), samples.astype(np.float64) ** 2, np.zeros(80)]))
     level = np.sqrt(np.maximum(0.0, (total[160:] - total[:-160])[: len(samples) : _HOP] / 160)).astype(np.float32)
-    count = min(len(level), len(whole))
+    count = min(len(level), len(bands))
     return _Curves(level[:count], quiet[:count], rise[:count])
