@@ -13,6 +13,7 @@ from studio.talk.numbers import find_numbers, words_of
 _FRAMES = frozenset("frame frames counters counter".split())
 _SEEN = frozenset("see here there look are is has have this these show".split())
 _FETCHED = frozenset("get take need grab bring fetch find out ready paper want".split())
+_LABELS = frozenset("seat lesson job part number day step round question story page team game clue task turn".split())
 _WRITTEN = frozenset("word writing spell spelled spells letters".split())
 _DOTTED = frozenset("dots dot counters counter spots".split())
 
@@ -99,7 +100,13 @@ def _row(part: Part, sentence: Sentence) -> tuple[str, str] | None:
     if kind == "hundred chart" and "chart" not in plain:
         return None
     low, high = sentence.values
-    return (kind, f"{low} to {high}") if low < high <= 120 else None
+    if not low < high <= 120:
+        return None
+    index = part.sentence_index(sentence.start)
+    before = part.numbers_in(part.sentences[max(0, index - 4)].start, sentence.start)
+    told = {number.value for number in before}
+    mark = f", mark {told.pop()}" if kind == "hundred chart" and len(told) == 1 else ""
+    return kind, f"{low} to {high}{mark}"
 
 
 def _cards(part: Part, sentence: Sentence) -> tuple[str, str] | None:
@@ -118,7 +125,8 @@ def _named(part: Part, sentence: Sentence) -> tuple[str, str] | None:
     after = part.plain(number.end, min(number.end + 2, sentence.end))
     plain = part.plain(sentence.start, sentence.end)
     near = part.around(sentence.start, 1, 1)
-    if plain & _FETCHED or not value:
+    label = part.words[number.start - 1].plain if number.start > sentence.start else ""
+    if plain & _FETCHED or not value or label in _LABELS:
         return None
     if plain & _WRITTEN and value <= 120:
         return "word", spelled(value)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise, zip_longest
 
@@ -53,7 +53,7 @@ def mark_words(number: int, mark: str) -> str:
 def propose(part: Part) -> Iterator[Idea]:
     """A picture for every count that is even."""
     since = part.start
-    counts = [statement for statement in part.statements if statement.kind.startswith("count")]
+    counts = _merged([statement for statement in part.statements if statement.kind.startswith("count")])
     before: Statement | None = None
     for statement, after in zip_longest(counts, counts[1:]):
         if statement.holds is not False:
@@ -65,11 +65,27 @@ def propose(part: Part) -> Iterator[Idea]:
         since, before = statement.end, statement
 
 
+def _merged(counts: Sequence[Statement]) -> list[Statement]:
+    """The counts; by tens or fives and then by ones is one count ("10. 20. 30. Now ones: 31. 32")."""
+    found: list[Statement] = []
+    for statement in counts:
+        last = found[-1] if found else None
+        if last is not None and len(last.values) > 1 and last.holds and statement.holds and (
+            last.values[1] - last.values[0] in (5, 10)
+        ) and _goes_on(last, statement):  # fmt: skip
+            found[-1] = replace(last, values=(*last.values, *statement.values), end=statement.end)
+        else:
+            found.append(statement)
+    return found
+
+
 def _goes_on(one: Statement, other: Statement) -> bool:
     """Whether a count goes on where another ended ("... five, six. And on we go: seven, eight")."""
-    near = other.start - one.end <= _ON_AND_ON
+    if other.start - one.end > _ON_AND_ON or other.holds is False or len(other.values) < 2 or len(one.values) < 2:
+        return False
     up = one.values[-1] > one.values[0]
-    return near and up and other.holds is not False and other.values[0] == one.values[-1] + 1 and len(other.values) > 1
+    step = 1 if up else -1
+    return other.values[0] == one.values[-1] + step and other.values[1] - other.values[0] == step
 
 
 def for_count(
@@ -97,6 +113,8 @@ def for_count(
     def led(cues: frozenset[str]) -> int:
         return part.led_to(statement.start, frozenset({last, last // 10, last % 10, last // 5, last % 5}), cues)
 
+    if "chart" in near and len(steps) == 1 and first in (2, 5, 10) and steps == {first} and last <= 100:
+        return idea("hundred chart", f"1 to {last}", f"count by {first}", f"you count by {first}s on the chart")
     if first == 5 and _fives(values) and (5 in steps or near & _TALLIES) and last <= 50:
         return idea("tally", str(last), "count by 5", "you count by fives", led(_TALLIES))
     if first == 10 and _tens(values) and (10 in steps or near & _LINES) and last <= 120:
@@ -107,9 +125,11 @@ def for_count(
         return _leaps(part, statement, steps.pop())
     if steps not in ({1}, {-1}):
         return None
-    if steps == {1}:
-        first = first - 1 if goes_on else _there(part, statement, since)
-        topic = frozenset({first, last, last - first})
+    if steps == {1} or steps == {-1}:
+        step = steps.pop()
+        steps = {step}
+        first = first - step if goes_on else _there(part, statement, since, step)
+        topic = frozenset({first, last, abs(last - first)})
     low, high = min(first, last), max(values)
     back = statement.start if goes_on else part.earliest(statement.start, first, topic, 8, since)
     if cue & _PATH or high > 50:
@@ -146,20 +166,20 @@ def _how_many(part: Part, statement: Statement) -> int | None:
     return None
 
 
-def _there(part: Part, statement: Statement, since: int) -> int:
-    """What was there before a count on: its first number, or the number before it where that is what was told ("Four
-    come first. ... Here they come: five, six, seven.")."""
+def _there(part: Part, statement: Statement, since: int, step: int) -> int:
+    """What was there before a count: its first number, or the number before it where that is what was told ("Four come
+    first. ... Here they come: five, six, seven.")."""
     first = statement.values[0]
     said = part.numbers_in(statement.start, statement.end)
     stops = [part.words[number.end - 1].text[-1:] for number in said[:2]]
-    if first < 2 or (len(stops) == 2 and stops[0] in _PAUSES and stops[0] != stops[1]):
+    if first < 1 or first == step or (len(stops) == 2 and stops[0] in _PAUSES and stops[0] != stops[1]):
         return first
     index = part.sentence_index(statement.start)
     begin = max(since, part.sentences[max(0, index - _REACH)].start)
     before = [number.value for number in part.numbers_in(begin, statement.start)]
-    if first in before or first - 1 not in before:
+    if first in before or first - step not in before:
         return first
-    return first - 1
+    return first - step
 
 
 def row_of_numbers(part: Part, word: int, low: int, high: int) -> tuple[str, str]:

@@ -167,15 +167,15 @@ class Part:
         return "?" in self.words[sentence.end - 1].text
 
     def led_to(self, word: int, allowed: frozenset[int], cue: frozenset[str], reach: int = 3) -> int:
-        """The start of the earliest of the sentences that lead to a word, one after the other with no number that is
-        not `allowed`, that has a number or a word of `cue`; else of the sentence of the word."""
+        """The start of the earliest of the last `reach` sentences before a word, one after the other with no number that
+        is not `allowed`, that has a word of `cue`; else of the sentence of the word."""
         index = self.sentence_index(word)
         found = self.sentences[index].start
         for back in range(index - 1, max(-1, index - 1 - reach), -1):
             sentence = self.sentences[back]
             if set(sentence.values) - allowed:
                 break
-            if sentence.values or self.plain(sentence.start, sentence.end) & cue:
+            if self.plain(sentence.start, sentence.end) & cue:
                 found = sentence.start
         return found
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from studio.agree.case import Sentence
 from studio.agree.tellings import family
@@ -19,12 +19,13 @@ _AFTER = 20
 
 
 def windows(part: Part) -> Iterator[tuple[Story, int, int]]:
-    """Every story with one answer, from its first word to before the next story, or to where it is done with."""
+    """Every story with one answer that is said after its question, from its first word to before the next story, or to
+    where it is done with."""
     for index, story in enumerate(part.stories):
         end = part.stories[index + 1].start if index + 1 < len(part.stories) else part.end
         last = min(part.sentence_index(story.end - 1) + _AFTER, len(part.sentences) - 1)
         end = min(end, part.sentences[last].end)
-        if story.answer is not None and story.sentence:
+        if story.answer is not None and story.sentence and _said(part, story.end, end, story.answer) is not None:
             yield story, story.start, end
 
 
@@ -67,13 +68,27 @@ def _said(part: Part, start: int, end: int, value: int) -> Number | None:
     return next((number for number in part.numbers_in(start, end) if number.value == value), None)
 
 
-def _count(part: Part, story: Story, end: int, first: int, last: int) -> Statement | None:
-    """The count from `first` to `last` in the story's talk; the first number may be left out."""
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """Numbers that are said one after the other, other words between them or not."""
+
+    start: int
+    end: int
+    first: int
+
+
+def _count(part: Part, story: Story, end: int, first: int, last: int) -> _Run | None:
+    """The count from `first` to `last` after the story's question; the first number may be left out."""
     step = 1 if last > first else -1
-    for statement in part.statements_in(story.start, end):
-        if statement.kind.startswith("count") and statement.values[-1] == last:
-            if statement.values[0] in (first, first + step) and len(statement.values) >= abs(last - first):
-                return statement
+    wanted = list(range(first, last + step, step))
+    numbers = part.numbers_in(story.end, end)
+    values = [number.value for number in numbers]
+    if len(wanted) < 2:
+        return None
+    for goal in (wanted, wanted[1:]):
+        for at in range(len(values) - len(goal) + 1):
+            if values[at : at + len(goal)] == goal and (len(goal) > 1 or numbers[at].start in part.counted):
+                return _Run(numbers[at].start, numbers[at + len(goal) - 1].end, goal[0])
     return None
 
 
@@ -123,7 +138,7 @@ def _adding(part: Part, story: Story, end: int, kind: str, topic: frozenset[int]
         return None
     show = _sentence_start(part, come.start)
     count = _count(part, story, end, first, first + more)
-    if count is not None and (count.start > show or count.values[0] == first):
+    if count is not None and (count.start > show or count.first == first):
         change = Change(count.start, f"add {mark_words(more, 'crosses')}, counting", count.end)
     else:
         said = _said(part, max(show, come.end), end, more)

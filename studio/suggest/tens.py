@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from studio.suggest.ideas import Idea, Part
 from studio.talk.model import Statement
@@ -62,16 +63,16 @@ def _start(part: Part, statement: Statement, value: int) -> int:
 
 def _split(part: Part) -> Iterator[Idea]:
     """ "This is thirty-four. I see three tens and four ones." """
-    for index, sentence in enumerate(part.sentences):
-        if len(sentence.numbers) != 2:
+    for tens, ones in pairwise(part.numbers):
+        after = [part.words[number.end].plain if number.end < part.end else "" for number in (tens, ones)]
+        if after[0] not in ("ten", "tens") or after[1] not in ("one", "ones") or ones.start - tens.end > 3:
             continue
-        after = [part.words[number.end].plain if number.end < sentence.end else "" for number in sentence.numbers]
-        if after[0] not in ("ten", "tens") or after[1] not in ("one", "ones"):
-            continue
-        value = 10 * sentence.values[0] + sentence.values[1]
-        named = part.sentences[max(0, index - 1)]
-        following = part.sentences[index + 1 : index + 3]
+        value = 10 * tens.value + ones.value
+        index = part.sentence_index(tens.start)
+        sentence, named = part.sentences[index], part.sentences[max(0, index - 1)]
+        following = part.sentences[index + 1 : index + 4]
         if 10 <= value <= _LARGEST and any(value in near.values for near in (named, *following)):
             start = named.start if set(named.values) == {value} else sentence.start
-            yield Idea(start, "base ten", str(value), (), sentence.end, frozenset({value}),
+            until = part.sentence_of(ones.start).end
+            yield Idea(start, "base ten", str(value), (), until, frozenset({value}),
                        f"{value} is told in tens and ones", 1)  # fmt: skip
