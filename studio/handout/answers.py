@@ -5,21 +5,26 @@ from __future__ import annotations
 from studio.handout.facts import LessonFacts
 from studio.pictures.base import several
 
-CAUTIONS = (
-    "Scissors: cut together with the child, or cut the cards out beforehand.",
+_SCISSORS = "Scissors: cut together with the child, or cut the cards out beforehand."
+_CAUTIONS = (
     "Small counters can choke a child under three: count them out, and count them back in.",
     "The rules of your school, group or home come first.",
 )
 
 
-def number_facts(number: int) -> list[str]:
+def cautions(cards: bool) -> list[str]:
+    """What to take care of; `cards`: there is something to cut out."""
+    return [*([_SCISSORS] if cards else []), *_CAUTIONS]
+
+
+def number_facts(number: int) -> list[tuple[str, str]]:
     """What a lesson says about its number: tens and ones, one less and one more."""
     found = []
     tens, ones = divmod(number, 10)
     if number > 10:
-        found.append(f"{number} is {several(tens, 'ten')} and {several(ones, 'one')}.")
+        found.append(("The number of the day", f"{number} is {several(tens, 'ten')} and {several(ones, 'one')}."))
     less = f"One less than {number} is {number - 1}. " if number > 0 else ""
-    found.append(f"{less}One more than {number} is {number + 1}.")
+    found.append(("One less, one more", f"{less}One more than {number} is {number + 1}."))
     return found
 
 
@@ -35,7 +40,7 @@ def answer_lines(facts: LessonFacts) -> list[tuple[str, str]]:
     """The answers of the lesson: what they belong to, and what they are."""
     found = []
     if facts.number is not None:
-        found += [("The number of the day", line) for line in number_facts(facts.number)]
+        found += number_facts(facts.number)
     if facts.whole is not None:
         found.append((f"Partners of {facts.whole}", partners_line(facts)))
     return [*found, *facts.answers]

@@ -4,25 +4,21 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import replace
 from pathlib import Path
 from typing import Any, Literal
 
-from studio.handout.answers import CAUTIONS, answer_lines
-from studio.handout.blanks import HEADING, Panel, panels
+from studio.handout.answers import answer_lines, cautions
+from studio.handout.blanks import Panel, panels
 from studio.handout.facts import LessonFacts, lesson_facts
+from studio.handout.layout import GAP, fit_page
 from studio.handout.typeset import typeset
 from studio.script.model import Lesson
 
 Paper = Literal["letter", "a4"]
 PAPERS: dict[str, str] = {"letter": "us-letter", "a4": "a4"}
 PAPER_HEIGHTS: dict[str, float] = {"letter": 279.4, "a4": 297.0}
-MARGIN, SHEET_HEAD, GAP = 14.0, 19.0, 5.0
-"""Millimetres: the page's margin above and below, the sheet's name line and title, the space between rows."""
 TAIL = 7.0
 """Millimetres under a writing line for the tails of letters, and to keep it apart from the next."""
-STORY_HEIGHTS = (36.0, 90.0)
-"""Least and most height of the space to draw a story in, in millimetres."""
 
 LINE_BANDS = {"K": 16.0, "1": 13.0, "2": 10.0}
 """The height of the writing lines in millimetres, by grade (common practice, no source)."""
@@ -52,7 +48,8 @@ def handout_values(lesson: Lesson, facts: LessonFacts, paper: Paper) -> dict[str
     above = [header.series, f"Lesson {header.number}" if header.number is not None else ""]
     cards = [str(number) for number in range(min(facts.whole, LARGEST_CARD) + 1)] if facts.whole else []
     band = LINE_BANDS[header.grade or "1"]
-    groups, story = fit_page(panels(facts), _story(lesson, facts), PAPER_HEIGHTS[paper], band + TAIL)
+    story = _story(lesson, facts)
+    groups, space = fit_page(panels(facts), bool(story), PAPER_HEIGHTS[paper], band + TAIL)
     return {
         "paper": PAPERS[paper],
         "title": printable(header.title).strip("\u200b ") or "Lesson",
@@ -60,7 +57,7 @@ def handout_values(lesson: Lesson, facts: LessonFacts, paper: Paper) -> dict[str
         "line": {"band": band, "tail": TAIL},
         "groups": [[[_panel_values(panel) for panel in column] for column in group] for group in groups],
         "gap": GAP,
-        "story": story,
+        "story": {"title": story, "height": space.height, "lines": space.lines} if space else None,
         "cards": cards,
         "cards_title": f"Number cards 0 to {cards[-1]}" if cards else "",
         "cards_help": "Cut along the dashed lines. Cut together with a grown-up.",
@@ -69,47 +66,8 @@ def handout_values(lesson: Lesson, facts: LessonFacts, paper: Paper) -> dict[str
     }
 
 
-def fit_page(
-    all_panels: list[Panel], story: str, paper_height: float, line: float
-) -> tuple[list[tuple[list[Panel], list[Panel]]], dict[str, Any] | None]:
-    """The panels in groups, with as many writing lines and as large a space for the story as one page allows.
-
-    Heights are in millimetres; `line` is that of a writing line. Where even one line and the smallest space are too
-    much for a page, the sheet takes two.
-    """
-    free = paper_height - 2 * MARGIN - SHEET_HEAD
-    for lines in (2, 1):
-        groups = _groups([replace(p, height=lines) if p.sort == "lines" else p for p in all_panels], line)
-        used = sum(max(_height(left, line), _height(right, line)) for left, right in groups)
-        left_over = free - used - (HEADING + GAP + line + 2 if story else 0)
-        if left_over >= (STORY_HEIGHTS[0] if story else 0):
-            break
-    if not story:
-        return groups, None
-    return groups, {"title": story, "height": max(STORY_HEIGHTS[0], min(STORY_HEIGHTS[1], int(left_over - 2)))}
-
-
 def _panel_values(panel: Panel) -> dict[str, Any]:
     return {name: getattr(panel, name) for name in ("sort", "title", "wide", "svg", "width", "height", "about")}
-
-
-def _groups(all_panels: list[Panel], line: float) -> list[tuple[list[Panel], list[Panel]]]:
-    """Groups of panels in two columns: a narrow one goes where the sheet is shorter, a wide one stands alone."""
-    groups: list[tuple[list[Panel], list[Panel]]] = []
-    for panel in all_panels:
-        if panel.wide:
-            groups.append(([panel], []))
-            continue
-        if not groups or groups[-1][0][0].wide:
-            groups.append(([], []))
-        left, right = groups[-1]
-        (right if _height(right, line) < _height(left, line) else left).append(panel)
-    return groups
-
-
-def _height(column: list[Panel], line: float) -> float:
-    """The height of panels under each other, in millimetres."""
-    return sum((p.height * line + 1 if p.sort == "lines" else p.height) + HEADING + GAP for p in column)
 
 
 def _card_size(count: int) -> dict[str, float]:
@@ -141,7 +99,7 @@ def _grown_up(lesson: Lesson, facts: LessonFacts, cards: bool) -> list[dict[str,
         parts.append({"title": "Answers", "kind": "pairs", "lines": answers})
     if header.standards:
         parts.append({"title": "Standards", "kind": "list", "lines": [printable(", ".join(header.standards))]})
-    return [*parts, {"title": "Please take care", "kind": "list", "lines": list(CAUTIONS)}]
+    return [*parts, {"title": "Please take care", "kind": "list", "lines": cautions(cards)}]
 
 
 def printable(text: str) -> str:

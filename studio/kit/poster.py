@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
+from contextlib import suppress
 from pathlib import Path
 
 from studio.handout.make import printable
@@ -12,6 +14,7 @@ from studio.kit.pictures import final_pictures
 from studio.pictures.base import Picture
 from studio.pictures.painters.svg import svg
 from studio.pictures.themes import hexadecimal
+from studio.script.numberwords import to_number
 
 WIDTH, HEIGHT = 1280, 720
 _POSTER = Path(__file__).parent / "poster.typ"
@@ -41,12 +44,19 @@ def poster_png(contents: KitContents) -> bytes:
     return typeset(_POSTER, values, "png")
 
 
+def _wanted(contents: KitContents) -> list[int]:
+    """The numbers that a poster may be about, best first: those of the title, that of the day, the whole."""
+    titled = []
+    for word in re.findall(r"[^\W_]+(?:-[^\W\d_]+)?", contents.lesson.header.title):
+        with suppress(ValueError):
+            titled.append(to_number(word))
+    return [number for number in (*titled, contents.facts.number, contents.facts.whole) if number is not None]
+
+
 def _number(contents: KitContents, picture: Picture | None) -> int | None:
     """The numeral on the poster: the lesson's, if the picture beside it shows that number too."""
-    for number in (contents.facts.number, contents.facts.whole):
-        if number is not None and (picture is None or number in picture.numbers):
-            return number
-    return None
+    wanted = _wanted(contents)
+    return next((number for number in wanted if picture is None or number in picture.numbers), None)
 
 
 def _is_tall(picture: Picture) -> bool:
@@ -62,10 +72,11 @@ def main_picture(contents: KitContents) -> Picture | None:
     fit = [picture for picture in finals if picture.kind in _BEST]
     if not fit:
         return None
-    wanted = {contents.facts.number, contents.facts.whole} - {None}
+    wanted = _wanted(contents)
     kinds = Counter(picture.kind for picture in fit)
 
-    def worth(picture: Picture) -> tuple[bool, int, int]:
-        return (bool(wanted & set(picture.numbers)), kinds[picture.kind], -_BEST.index(picture.kind))
+    def worth(picture: Picture) -> tuple[int, int, int]:
+        place = next((at for at, number in enumerate(wanted) if number in picture.numbers), len(wanted))
+        return -place, kinds[picture.kind], -_BEST.index(picture.kind)
 
     return max(fit, key=worth)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from studio.captions.text import tidy
 from studio.script.model import Header
 
-_GRADES = {"K": "kindergarten", "1": "grade 1", "2": "grade 2"}
+_GRADES = {"K": "Kindergarten", "1": "Grade 1", "2": "Grade 2"}
 
 
 def heading_above(header: Header) -> str:
-    """The small line above the title: "Pond mornings · Lesson 12 · grade 1"."""
+    """The small line above the title: "Pond mornings · Lesson 12 · Grade 1"."""
     parts = [tidy(header.series)]
     parts.append(f"Lesson {header.number}" if header.number is not None else "")
     parts.append(_GRADES.get(header.grade or "", ""))
