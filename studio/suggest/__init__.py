@@ -11,7 +11,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
-from itertools import takewhile
 from pathlib import Path
 
 from studio.script.model import Clear, Hide, Lesson, Place, Show
@@ -66,9 +65,7 @@ def suggest(lesson: Lesson) -> tuple[Suggestion, ...]:
     error or warning."""
     kept = {part.segment.index: _segment(lesson, part) for part in parts_of(lesson) if not _has_pictures(part)}
     lines = whole(lesson, lambda without: list(_lines(lesson, kept, without)))
-    return tuple(
-        Suggestion(place_of(lesson, line.word), line.word, line.text, line.reason) for line in lines
-    )
+    return tuple(Suggestion(place_of(lesson, line.word), line.word, line.text, line.reason) for line in lines)
 
 
 def apply(text: str, suggestions: Iterable[Suggestion]) -> str:
@@ -135,10 +132,7 @@ def _lines(lesson: Lesson, kept: dict[int, Sequence[Line]], without: AbstractSet
     for segment in lesson.segments:
         lines = kept.get(segment.index, ()) if segment.index not in without else ()
         first = segment.words[0].index if segment.words else -1
-        clears = any(
-            isinstance(direction, Clear)
-            for direction in takewhile(lambda direction: direction.at <= first, segment.directions)
-        )
+        clears = any(isinstance(direction, Clear) and direction.at <= first for direction in segment.directions)
         if showing and segment.words and not clears and segment.index in kept:
             yield Line(first, "clear", "a new segment begins", -1)
         if segment.words:

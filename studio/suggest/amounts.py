@@ -94,17 +94,20 @@ def _pair(part: Part, sentence: Sentence) -> tuple[str, str] | None:
 def _row(part: Part, sentence: Sentence) -> tuple[str, str] | None:
     """A path, line or chart that is named with its ends ("a number line from 0 to 20")."""
     plain = part.plain(sentence.start, sentence.end)
-    if len(sentence.numbers) != 2 or not plain & {"to", "through"}:
+    if len(sentence.numbers) not in (2, 3) or not plain & {"to", "through"}:
+        return None
+    ends = sentence.numbers[:2]
+    if part.text(ends[0].end, ends[1].start) not in ("to", "through", "up to", "all the way to"):
         return None
     kind = "number path" if "path" in plain else "number line" if "line" in plain else "hundred chart"
     if kind == "hundred chart" and "chart" not in plain:
         return None
-    low, high = sentence.values
+    low, high = ends[0].value, ends[1].value
     if not low < high <= 120:
         return None
     index = part.sentence_index(sentence.start)
     before = part.numbers_in(part.sentences[max(0, index - 4)].start, sentence.start)
-    told = {number.value for number in before}
+    told = {number.value for number in before} if len(sentence.numbers) == 2 else {sentence.values[2]}
     mark = f", mark {told.pop()}" if kind == "hundred chart" and len(told) == 1 else ""
     return kind, f"{low} to {high}{mark}"
 

@@ -41,7 +41,9 @@ def _idea(part: Part, made: Statement, fact: Fact, over: Statement, rest: int) -
     if not first or not last:
         return None
     number = first[-1] if there == fills else first[0]
-    start = part.earliest(made.start, there, frozenset({there, fills, rest, fills + rest, 10, 10 + rest}), 5)
+    since = max((story.end for story in part.stories if story.end <= made.start), default=part.start)
+    start = part.earliest(made.start, there, frozenset({there, fills, rest, fills + rest, 10, 10 + rest}), 5, since)
+    start = start if start < part.sentence_of(made.start).start else part.begin(made)
     changes = (
         Change(number.start, f"add {mark_words(fills, 'crosses')}"),
         Change(last[-1].start, f"add {mark_words(rest, 'crosses')}"),

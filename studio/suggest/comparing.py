@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterator
 
 from studio.suggest.ideas import Change, Idea, Part
@@ -15,8 +16,10 @@ _LARGEST = 20
 def propose(part: Part) -> Iterator[Idea]:
     """A picture for every comparison that is told."""
     told = [(start, end) for story, start, end in windows(part) if story.situation.startswith("compare")]
+    starts = [start for start, _ in told]
     for statement in part.statements:
-        if statement.holds is not True or any(start <= statement.start < end for start, end in told):
+        at = bisect_right(starts, statement.start) - 1
+        if statement.holds is not True or (at >= 0 and statement.start < told[at][1]):
             continue
         pair = pair_of(part, statement)
         if pair is None:
@@ -73,9 +76,7 @@ def _start(part: Part, statement: Statement, one: int, other: int) -> tuple[int,
 def _difference(part: Part, statement: Statement, difference: int, start: int) -> int | None:
     """Where the difference is said."""
     if statement.kind in ("more than", "less than"):
-        return next(
-            (n.start for n in part.numbers_in(statement.start, statement.end) if n.value == difference), None
-        )
+        return next((n.start for n in part.numbers_in(statement.start, statement.end) if n.value == difference), None)
     begin = part.sentence_of(statement.end - 1).end
     asked = False
     for sentence in part.sentences[part.sentence_index(begin) :]:

@@ -106,9 +106,13 @@ def _come(on: dict[str, _On], idea: Idea, group: int) -> Iterator[Line]:
         return
     if idea.again and (on if here is None else _says(here.now, last)):
         return
-    if not idea.weight and isinstance(first, MarkPicture) and any(
-        isinstance(other.now, MarkPicture) and (other.now.total == first.total or other.busy > idea.word)
-        for other in on.values()
+    if (
+        not idea.weight
+        and isinstance(first, MarkPicture)
+        and any(
+            isinstance(other.now, MarkPicture) and (other.now.total == first.total or other.busy > idea.word)
+            for other in on.values()
+        )
     ):
         return  # it is on as another picture
     leaving = _leaving(on, idea)
@@ -219,8 +223,10 @@ def _says(now: Picture, wanted: Picture) -> bool:
         return False
     if isinstance(now, WholePicture) and isinstance(wanted, WholePicture):
         known = [part for part in now.parts if part is not None]
-        return None not in now.values and now.whole == wanted.whole and sorted(known) == sorted(
-            part for part in wanted.parts if part is not None
+        return (
+            None not in now.values
+            and now.whole == wanted.whole
+            and sorted(known) == sorted(part for part in wanted.parts if part is not None)
         )
     if isinstance(now, NumberSentence) and isinstance(wanted, NumberSentence):
         return now.sides == wanted.sides

@@ -18,6 +18,7 @@ _BEADS = frozenset("bead beads rack rekenrek".split())
 _LONGEST_HOP = 20
 _REACH = 5  # sentences
 _PAUSES = (".", "…", ":")
+_OF_THEM = frozenset("crosses those hops steps times jumps".split())
 _NEARLY = frozenset("nearly almost instead forgot".split())
 _ON_AND_ON = 30  # words between two counts of which the second goes on with the first
 
@@ -89,17 +90,19 @@ def _goes_on(one: Statement, other: Statement) -> bool:
 
 
 def for_count(
-    part: Part, statement: Statement, since: int, room: int = 0, goes_on: bool = False
+    part: Part, statement: Statement, since: int, room: int = 0, goes_on: bool = False, alone: bool = False
 ) -> Idea | None:
     """The picture for one count; None where there is none that fits. `room` is what the next count goes on to;
-    `goes_on` tells that this one goes on itself."""
+    `goes_on` tells that this one goes on itself; `alone` that it is drawn without what was told before it."""
     values = statement.values
     first, last = values[0], values[-1]
     index = part.sentence_index(statement.start)
     near = part.plain(part.sentences[max(0, index - 2)].start, statement.start)
     if part.plain(part.sentences[index].start, statement.start) & _NEARLY:
         return None
-    cue = part.around(statement.start, 2) | part.around(statement.end - 1, 0, 1)
+    cue = part.around(statement.start, 2) | (part.around(statement.end - 1, 0, 1) & {"hops", "jumps", "path", "line"})
+    if first == 1 and near & _OF_THEM:
+        return None
     steps = {b - a for a, b in pairwise(values)}
     topic = frozenset({first, last, abs(last - first)})
     until = part.sentence_of(statement.end - 1).end
@@ -108,7 +111,12 @@ def for_count(
     def idea(kind: str, details: str, change: str, reason: str, word: int = start) -> Idea:
         changes = (Change(statement.start, change, statement.end),)
         idea = Idea(word, kind, details, changes, until, topic, reason, 3)
-        return idea if word == start else replace(idea, instead=replace(idea, word=start))
+        if word == start and first == values[0]:
+            return idea
+        other = replace(idea, word=start)
+        if first != values[0] and not alone:
+            other = for_count(part, statement, since, room, alone=True) or other
+        return replace(idea, instead=other)
 
     def led(cues: frozenset[str]) -> int:
         return part.led_to(statement.start, frozenset({last, last // 10, last % 10, last // 5, last % 5}), cues)
@@ -128,17 +136,17 @@ def for_count(
     if steps == {1} or steps == {-1}:
         step = steps.pop()
         steps = {step}
-        first = first - step if goes_on else _there(part, statement, since, step)
+        first = first - step if goes_on else first if alone else _there(part, statement, since, step)
         topic = frozenset({first, last, abs(last - first)})
     low, high = min(first, last), max(values)
     back = statement.start if goes_on else part.earliest(statement.start, first, topic, 8, since)
-    if cue & _PATH or high > 50:
+    if cue & {"path", "line"} or (cue & _PATH and not near & (_FRAME | {"frame", "tap"})) or high > 50:
         if high - low > _LONGEST_HOP or high > 120:
             return None
         kind, span = row_of_numbers(part, statement.start, low, high)
         return idea(kind, f"{span}, mark {first}", f"hop {first} to {last}, counting",
                     f"you hop from {first} to {last}", back)  # fmt: skip
-    if cue & _BEADS and 0 < low and high <= 20:
+    if cue & _BEADS and low > 0 and high <= 20:
         rows = f"{min(10, first)} and {max(0, first - 10)}"
         change = f"add {last - first}" if last > first else f"take away {first - last}"
         return idea("rekenrek", rows, f"{change}, counting", f"you count from {first} to {last}", back)
@@ -183,7 +191,10 @@ def _there(part: Part, statement: Statement, since: int, step: int) -> int:
 
 
 def row_of_numbers(part: Part, word: int, low: int, high: int) -> tuple[str, str]:
-    """The kind and the ends of the path or line that has room for some numbers."""
+    """The kind and the ends of the path or line that has room for some numbers: the one that was named last, if it has."""
+    last = part.row_named(part.sentence_of(word).end)
+    if last is not None and last[1] <= low and high <= last[2] <= last[1] + 20:
+        return last[0], f"{last[1]} to {last[2]}"
     named = part.around(word, 8, 1)
     line = "line" in named and "path" not in named
     if high <= 20:

@@ -8,7 +8,6 @@ from studio.suggest.facts import fact_of
 from studio.suggest.ideas import Idea, Part
 from studio.talk.model import Statement
 
-
 _DICE = frozenset("dice die".split())
 _REACH = 5  # sentences
 
@@ -27,11 +26,23 @@ def propose(part: Part) -> Iterator[Idea]:
                 yield _idea(part, statement, fact.parts, _REACH)
 
 
+def _told(part: Part, statement: Statement, parts: tuple[int, ...], reach: int) -> int | None:
+    """The sentence before the statement in which the last of the parts is told."""
+    index = part.sentence_index(statement.start)
+    left = list(parts)
+    found = None
+    for number in part.numbers_in(part.sentences[max(0, index - reach)].start, part.sentences[index].start):
+        if number.value in left:
+            left.remove(number.value)
+            found = number.start
+        elif number.value not in parts:
+            left, found = list(parts), None
+    return part.sentence_of(found).start if found is not None and not left else None
+
+
 def _idea(part: Part, statement: Statement, parts: tuple[int, ...], reach: int) -> Idea:
     kind = "dice" if max(parts) <= 6 else "rekenrek"
     topic = frozenset((*parts, sum(parts)))
-    start = part.begin(statement)
-    if start == part.sentence_of(start).start:
-        start = part.earliest(statement.start, parts[0], topic, reach)
+    start = _told(part, statement, parts, reach) or part.begin(statement)
     return Idea(start, kind, " and ".join(map(str, parts)), (), part.sentence_of(statement.end - 1).end, topic,
                 "two alike" if len(set(parts)) == 1 else "dice are rolled", 1)  # fmt: skip

@@ -14,6 +14,7 @@ from itertools import pairwise
 from studio.suggest.comparing import pair_of
 from studio.suggest.ideas import MARKS, Change, Idea, Part
 from studio.suggest.stories import bond_details, told_by_stories
+from studio.suggest.waits import is_asked
 from studio.talk.model import Number, Statement
 
 SIGNS = frozenset("plus minus equals equal + - − = ".split())
@@ -22,7 +23,6 @@ _REACH = 70
 _LARGEST = 120
 _COMPARED = frozenset({"more than", "less than"})
 _JOINS = frozenset({"+", "-", "−", "plus", "minus", "and", "take away"})
-_QUESTION = re.compile(r"(?:.* )?(?:how many|how much|what|which|who|where)\b")
 _LOOK_BACK = 40
 """Words before a sum within which it may be asked for ("8 + 6.")."""
 _KINDS = frozenset(
@@ -159,9 +159,11 @@ def _pictures(part: Part, telling: _Telling, common: bool) -> Iterator[Idea]:
             before = _asked_before(part, statement, here) if item is signed and len(here.parts) == 2 else None
             if before is not None:
                 result = int(here.sentence.split(" = ")[1])
-                said = [n for n in part.numbers_in(statement.start, statement.end) if n.value == result]
-                if said:
-                    start, hidden, found = before, result, said[-1].start
+                said = part.numbers_in(part.sentence_of(before).end, statement.end)
+                told = [number for number in said if number.value == result and number.start not in part.counted]
+                if told:
+                    early = told[0].start < statement.start
+                    start, hidden, found = before, result, told[0].start if early else told[-1].start
             elif statement is first and (wondered := _wondered(part, statement, here)) is not None:
                 start, hidden, found = wondered
         shown, finished = (_bond if item is plain else _sentence)(here, hidden if found > start else None)
@@ -181,7 +183,7 @@ def _pictures(part: Part, telling: _Telling, common: bool) -> Iterator[Idea]:
             complete = finished if idea.kind == kind else shown
             idea = replace(idea, instead=replace(idea, word=part.begin(statement), details=complete, changes=()))
         yield idea
-    for statement, here in telling.said[1:]:
+    for statement, here in telling.said:
         if statement.kind == "question":
             continue
         signs = _signed(part, statement, here)
@@ -274,11 +276,11 @@ def _wondered(part: Part, statement: Statement, fact: Fact) -> tuple[int, int, i
             return None
         if not part.asks(sentence):
             continue
-        if not _QUESTION.match(part.text(sentence.start, sentence.end)):
-            return None
         said = [n for n in part.numbers_in(sentence.end, statement.start) if n.start not in part.counted]
+        if not is_asked(part, sentence) or any(number.value not in values for number in said):
+            return None
         found = next((number for number in said if number.value not in sentence.values), None)
-        if found is None or fact.takes and found.value != fact.parts[1]:
+        if found is None or (fact.takes and found.value != fact.parts[1]):
             return None
         return sentence.start, found.value, found.start
     return None

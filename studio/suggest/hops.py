@@ -24,15 +24,18 @@ def propose(part: Part) -> Iterator[Idea]:
         if row and index - last > _REACH:
             yield _idea(part, row, begun)
             row = []
-        reached = _landed(part, sentence, words, place)
+        reached = _landed(part, sentence, words, place) or _hopped(part, index, place)
         if reached is not None and place is not None:
             if not row:
                 begun = place[1]
             row.append((reached[0], place[0], reached[1]))
             place, last = (reached[1], sentence.start), index
             continue
-        if len(sentence.numbers) == 1 and words & _AT and part.around(sentence.start, 2, 3) & _ROW and words & (
-            {"on", "at", "to"}
+        if (
+            len(sentence.numbers) == 1
+            and words & _AT
+            and part.around(sentence.start, 2, 3) & _ROW
+            and words & ({"on", "at", "to"})
         ):
             value = sentence.values[0]
             if row and value != row[-1][2]:
@@ -59,6 +62,22 @@ def _landed(
     if any(value not in (place[0], abs(number.value - place[0])) for value in told):
         return None
     return number.start, number.value
+
+
+def _hopped(part: Part, index: int, place: tuple[int, int] | None) -> tuple[int, int] | None:
+    """The same where hop and number are said one after the other ("Five. Hop! Six. Hop! Seven.")."""
+    sentence, before = part.sentences[index], part.sentences[max(0, index - 1)]
+    if (
+        place is None
+        or len(sentence.numbers) != 1
+        or sentence.end - sentence.start != 1
+        or before.end - before.start > 2
+    ):
+        return None
+    if not part.plain(before.start, before.end) & _HOPS or abs(sentence.values[0] - place[0]) != 1:
+        return None
+    number = sentence.numbers[0]
+    return None if number.start in part.counted else (number.start, number.value)
 
 
 def _idea(part: Part, row: list[tuple[int, int, int]], begun: int) -> Idea:

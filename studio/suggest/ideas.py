@@ -6,6 +6,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import pairwise
 
 from studio.agree.case import Case, Sentence
 from studio.agree.check import listen_to
@@ -105,6 +106,26 @@ class Part:
         return self.plain(first.start, last.end)
 
     @cached_property
+    def _rows(self) -> tuple[list[int], list[tuple[str, int, int]]]:
+        """Where a path or line is named with its ends, and what it is."""
+        places: list[int] = []
+        rows: list[tuple[str, int, int]] = []
+        for one, other in pairwise(self.numbers):
+            if one.value >= other.value or self.text(one.end, other.start) not in ("to", "through"):
+                continue
+            named = self.around(one.start, 0) & {"path", "line"}
+            if named:
+                places.append(one.start)
+                rows.append(("number path" if "path" in named else "number line", one.value, other.value))
+        return places, rows
+
+    def row_named(self, word: int) -> tuple[str, int, int] | None:
+        """The path or line named last before a word, with its ends."""
+        places, rows = self._rows
+        at = bisect_left(places, word)
+        return rows[at - 1] if at else None
+
+    @cached_property
     def _number_starts(self) -> list[int]:
         return [number.start for number in self.numbers]
 
@@ -137,9 +158,7 @@ class Part:
     @cached_property
     def counted(self) -> frozenset[int]:
         """The words that stand in a count."""
-        return frozenset(
-            word for s in self.statements if s.kind.startswith("count") for word in range(s.start, s.end)
-        )
+        return frozenset(word for s in self.statements if s.kind.startswith("count") for word in range(s.start, s.end))
 
     def numbers_in(self, start: int, end: int) -> tuple[Number, ...]:
         """The numbers said from word `start` to before word `end`."""

@@ -54,9 +54,9 @@ def _short(part: Part) -> Iterator[tuple[int, int, int, int, int]]:
             continue
         after = part.numbers[place + 1] if place + 1 < len(part.numbers) else None
         before = part.numbers[place - 1] if place else None
-        if after is not None and part.text(number.end + 1, after.start) in ("is", "makes", "would be"):
-            neighbour = after
-        elif after is not None and "?" in part.words[number.end].text and after.start - number.end <= _SOON:
+        if (after is not None and part.text(number.end + 1, after.start) in ("is", "makes", "would be")) or (
+            after is not None and "?" in part.words[number.end].text and after.start - number.end <= _SOON
+        ):
             neighbour = after
         elif before is not None and part.text(before.end, number.start) in ("is", "which is", "that is", "that's"):
             neighbour = before

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
@@ -13,6 +14,7 @@ from studio.talk.model import Number, Statement, Story
 
 _SIGNS = frozenset("plus minus equals equal + - − = ".split())
 _TALK_OF_PARTS = frozenset("whole part parts bond total".split())
+_PARTS = frozenset({"parts", "parts of a whole", "partners"})
 _RINGS = frozenset("ring rings ringed circle circled".split())
 _AFTER = 20
 """Sentences that a story's pictures are kept for after its question."""
@@ -34,9 +36,11 @@ def told_by_stories(part: Part) -> Callable[[Statement, tuple[int, tuple[int, ..
     spans = [
         (start, end, family(story.sentence.replace("?", str(story.answer)))) for story, start, end in windows(part)
     ]
+    starts = [start for start, _, _ in spans]
 
     def told(statement: Statement, key: tuple[int, tuple[int, ...]]) -> bool:
-        return any(start <= statement.start < end and key == of for start, end, of in spans)
+        at = bisect_right(starts, statement.start) - 1
+        return at >= 0 and statement.start < spans[at][1] and key == spans[at][2]
 
     return told
 
@@ -180,6 +184,7 @@ def _sentence(part: Part, story: Story, end: int, answer: Number | None) -> Idea
     question = _sentence_start(part, story.end - 1)
     topic = frozenset((*story.told, story.answer or 0))
     changes: list[Change] = []
+    told: Number | None = None
     if answer is not None:
         told = _whole_sentence_told(part, story, end)
         found = told or answer
@@ -189,15 +194,19 @@ def _sentence(part: Part, story: Story, end: int, answer: Number | None) -> Idea
         named = next((s for s in after if part.plain(s.start, s.end) & _RINGS), None)
         ring = named.start if named is not None else after[0].start if after else found.start
         changes.append(Change(ring, f"circle {story.answer}"))
-    return Idea(question, "number sentence", story.sentence, tuple(changes), end, topic,
-                f"the story is “{story.situation}”", 5)  # fmt: skip
+    idea = Idea(
+        question, "number sentence", story.sentence, tuple(changes), end, topic, f"the story is “{story.situation}”", 5
+    )
+    if told is None:
+        return idea
+    return replace(idea, instead=replace(idea, word=_sentence_start(part, told.start), weight=2))  # when it is solved
 
 
 def _whole_sentence_told(part: Part, story: Story, end: int) -> Number | None:
     """The answer's number in the statement that tells the whole sentence after the question."""
     values = sorted((*story.told, story.answer or 0))
     inside = part.statements_in(story.end, end)
-    for statement in sorted(inside, key=lambda s: not part.plain(s.start, s.end) & _SIGNS):
+    for statement in sorted(inside, key=lambda s: s.kind in _PARTS and not part.plain(s.start, s.end) & _SIGNS):
         if statement.kind.startswith("count") or statement.kind == "question":
             continue
         if sorted(statement.values) == values:

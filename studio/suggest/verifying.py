@@ -13,7 +13,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
-from functools import cached_property
+from functools import cached_property, partial
 
 from studio.agree import check
 from studio.agree.case import Case
@@ -34,10 +34,10 @@ Compose = Callable[[AbstractSet[int], AbstractSet[int]], Sequence[Line]]
 Sort = tuple[str, str]
 
 _NUMBER_OF_LINE = re.compile(r"[Ll]ine \d+")
-_ROUNDS = 10
-_WORK = 30_000  # words that are looked at in trials, for each segment
-_FEWEST = 8  # trials
+_WORK = 60_000  # words that are looked at in trials, for each segment
+_FEWEST = 12  # trials
 _NEAR = 40  # words
+_TOGETHER = 6  # ideas
 _WHOLE_ROUNDS = 4
 
 
@@ -71,9 +71,7 @@ class Trial:
 
     def __init__(self, lesson: Lesson, part: Part) -> None:
         self.first = part.start
-        words = tuple(
-            replace(word, index=at, segment=0) for at, word in enumerate(part.words[part.start : part.end])
-        )
+        words = tuple(replace(word, index=at, segment=0) for at, word in enumerate(part.words[part.start : part.end]))
         own = tuple(
             replace(direction, at=direction.at - self.first, segment=0) for direction in part.segment.directions
         )
@@ -126,12 +124,13 @@ class Trial:
 
 def verified(lesson: Lesson, part: Part, compose: Compose) -> tuple[set[int], set[int]]:
     """The ideas of a segment that are to be dropped, and the words at which the screen is to be cleared, so that the
-    check finds nothing new in it."""
+    check finds nothing new in it. It is checked so often at most that the time stays in proportion to the length."""
     trial = Trial(lesson, part)
     dropped: set[int] = set()
     clears: set[int] = set()
-    trials = max(_FEWEST, _WORK // max(1, trial.size))
-    for _ in range(_ROUNDS):
+    left = max(_FEWEST, _WORK // max(1, trial.size))
+    while left > 0:
+        left -= 1
         lines = compose(dropped, clears)
         found = trial.troubles(lines)
         if not found:
@@ -141,29 +140,64 @@ def verified(lesson: Lesson, part: Part, compose: Compose) -> tuple[set[int], se
             dropped |= own
             continue
         # Numbers of something else are said: the pictures before them are done with.
-        elsewhere = {part.sentence_of(trial.word_at(finding)).start for finding, _ in found} - clears
-        if elsewhere and len(trial.troubles(compose(dropped, clears | elsewhere))) < len(found):
-            clears |= elsewhere
-            continue
-        word = trial.word_at(found[0][0])
-        culprit = None
-        for group in _nearest(lines, word):
-            if trials <= 0:
-                break
-            trials -= 1
-            if len(trial.troubles(compose({*dropped, group}, clears))) < len(found):
-                culprit = group
-                break
-        if culprit is not None:
-            dropped.add(culprit)
-        else:
-            dropped |= {line.group for line in lines if abs(line.word - word) <= _NEAR and line.group >= 0}
-    while (lines := compose(dropped, clears)) and trial.troubles(lines):
-        groups = {line.group for line in lines if line.group >= 0}
-        if not groups:
+        words = [trial.word_at(finding) for finding, _ in found]
+        elsewhere = {part.sentence_of(word).start for word in words} - clears
+        if elsewhere:
+            left -= 1
+            if len(trial.troubles(compose(dropped, clears | elsewhere))) < len(found):
+                clears |= elsewhere
+                continue
+        helps = _Trials(partial(_is_better, trial, compose, dropped, clears, len(found)), left)
+        culprits = _culprits(helps, _nearest(lines, words[0]))
+        left = helps.left
+        dropped |= culprits or _around(lines, words[:1], _NEAR)
+    near = _NEAR
+    while found := trial.troubles(lines := compose(dropped, clears)):
+        groups = _around(lines, [trial.word_at(finding) for finding, _ in found], near)
+        if not groups and near > trial.size:
             return dropped, set()
         dropped |= groups
+        near *= 3
     return dropped, clears
+
+
+def _is_better(
+    trial: Trial, compose: Compose, dropped: set[int], clears: set[int], before: int, without: set[int]
+) -> bool:
+    return len(trial.troubles(compose(dropped | without, clears))) < before
+
+
+def _around(lines: Sequence[Line], words: Sequence[int], near: int) -> set[int]:
+    """The ideas with a direction near one of some words."""
+    return {line.group for line in lines if line.group >= 0 and any(abs(line.word - word) <= near for word in words)}
+
+
+class _Trials:
+    """A question that may be asked so many times."""
+
+    def __init__(self, ask: Callable[[set[int]], bool], left: int) -> None:
+        self._ask = ask
+        self.left = left
+
+    def __call__(self, without: set[int]) -> bool:
+        self.left -= 1
+        return self.left >= 0 and self._ask(without)
+
+
+def _culprits(helps: _Trials, ordered: Sequence[int]) -> set[int]:
+    """The idea without which it is better, else as few of the first ones together as will do; none where that cannot be
+    found."""
+    for group in ordered:
+        if helps({group}):
+            return {group}
+    for many in range(2, min(_TOGETHER, len(ordered)) + 1):
+        if helps(set(ordered[:many])):
+            needed = set(ordered[:many])
+            for group in ordered[: many - 1]:
+                if helps(needed - {group}):
+                    needed.discard(group)
+            return needed
+    return set()
 
 
 def _nearest(lines: Sequence[Line], word: int) -> list[int]:

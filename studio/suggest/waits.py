@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from studio.agree.case import Sentence
 from studio.script.model import Wait
 from studio.suggest.ideas import Part
 from studio.suggest.stories import windows
@@ -17,7 +18,9 @@ _ASKS = re.compile(
     r"what does|what do|what goes|what comes|which (?:is|one|two|are|card|has|goes|partners?)|who (?:has|goes|is|comes|lives|needs)|where (?:is|does|are)|"
     r"is it|is that|are they|true or false|(?:and|makes?|plus|minus|is|equals?) what)\b.*"
 )
-_NOT = re.compile(r"(?:do|can|could|are|will|shall|have|did|would|were) you .*|.* (?:ready|all right|okay|ok|see|name|know|worth knowing)$")
+_NOT = re.compile(
+    r"(?:do|can|could|are|will|shall|have|did|would|were) you .*|.* (?:ready|all right|okay|ok|see|name|know|worth knowing)$"
+)
 _QUIET = frozenset("yes no right true false".split())
 _ANSWER = 3  # sentences
 
@@ -28,6 +31,13 @@ class Pause:
 
     word: int
     text: str
+
+
+def is_asked(part: Part, sentence: Sentence) -> bool:
+    """Whether a sentence is a question about numbers for the children."""
+    text = part.text(sentence.start, sentence.end)
+    asked = bool(_ASKS.match(text)) or bool(sentence.numbers and text.startswith(("is ", "are ", "does ", "do ")))
+    return part.asks(sentence) and asked and not _NOT.match(text)
 
 
 def propose(part: Part) -> Iterator[Pause]:
@@ -49,9 +59,7 @@ def propose(part: Part) -> Iterator[Pause]:
 def _is_thought_about(part: Part, index: int) -> bool:
     """Whether a question is one for the children, about numbers, and its answer comes soon."""
     sentence = part.sentences[index]
-    text = part.text(sentence.start, sentence.end)
-    asked = bool(_ASKS.match(text)) or bool(sentence.numbers and text.startswith(("is ", "are ", "does ", "do ")))
-    if not asked or _NOT.match(text):
+    if not is_asked(part, sentence) or part.words[sentence.end].text[:1].islower():
         return False
     for following in part.sentences[index + 1 : index + 1 + _ANSWER]:
         if following.numbers:
