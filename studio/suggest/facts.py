@@ -23,6 +23,8 @@ _REACH = 70
 _LARGEST = 120
 _COMPARED = frozenset({"more than", "less than"})
 _JOINS = frozenset({"+", "-", "−", "plus", "minus", "and", "take away"})
+_ALONE = 3
+"""Words of a sentence that says a number and nothing else."""
 _LOOK_BACK = 40
 """Words before a sum within which it may be asked for ("8 + 6.")."""
 _KINDS = frozenset(
@@ -162,7 +164,8 @@ def _pictures(part: Part, telling: _Telling, common: bool) -> Iterator[Idea]:
                 said = part.numbers_in(part.sentence_of(before).end, statement.end)
                 told = [number for number in said if number.value == result and number.start not in part.counted]
                 if told:
-                    early = told[0].start < statement.start
+                    alone = part.sentence_of(told[0].start)
+                    early = told[0].start < statement.start and alone.end - alone.start <= _ALONE
                     start, hidden, found = before, result, told[0].start if early else told[-1].start
             elif statement is first and (wondered := _wondered(part, statement, here)) is not None:
                 start, hidden, found = wondered

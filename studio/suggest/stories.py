@@ -14,7 +14,7 @@ from studio.talk.model import Number, Statement, Story
 
 _SIGNS = frozenset("plus minus equals equal + - − = ".split())
 _TALK_OF_PARTS = frozenset("whole part parts bond total".split())
-_PARTS = frozenset({"parts", "parts of a whole", "partners"})
+_PARTS = frozenset({"parts", "parts of a whole", "partners", "unknown part"})
 _RINGS = frozenset("ring rings ringed circle circled".split())
 _AFTER = 20
 """Sentences that a story's pictures are kept for after its question."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 
 from studio.agree import check
 from studio.errors import UnusableInput
-from studio.script.model import Lesson
+from studio.script.model import Lesson, Wait
 from studio.script.reader import read
 from studio.stage.staging import stage
 from studio.suggest import MOST, apply, suggest, suggest_file
@@ -67,6 +68,7 @@ def test_a_story_gets_drawing_sentence_bond_fill_in_and_ring() -> None:
     assert directions(STORY) == [
         "show dots: 7 dots",
         "show number sentence: 7 + ? = 9",
+        "wait 10 s: Draw the story",
         "dots: add 2 crosses, counting",
         "show number bond: 9 is 7 and ?",
         "number bond: fill in 2",
@@ -120,6 +122,8 @@ def test_directions_taken_out_again_leave_the_script() -> None:
     assert re.sub(r"(?m)^(\[[^\]]*\])+\n|\[[^\]]*\] ?", "", text) == lesson.text
 
 
+LESSONS = sorted((Path(__file__).parents[2] / "benchmarks" / "lessons").glob("*.lesson.md"))
+
 TALKS = {
     "story": STORY,
     "partners": "Seven is six and one. Seven is five and two. Seven is four and three.\n",
@@ -142,14 +146,14 @@ def test_with_the_suggested_directions_the_check_finds_nothing(talk: str) -> Non
 
 
 @pytest.mark.parametrize("talk", TALKS)
-def test_never_more_than_four_pictures_are_on(talk: str) -> None:
+def test_never_more_than_three_pictures_are_on(talk: str) -> None:
     lesson = lesson_of(TALKS[talk])
     moments = stage(read(apply(lesson.text, suggest(lesson)))).moments
     on: set[str] = set()
     for index, moment in enumerate(moments):
         (on.discard if moment.picture is None else on.add)(moment.name)
         if index + 1 == len(moments) or moments[index + 1].word > moment.word:
-            assert len(on) <= MOST
+            assert len(on) <= MOST == 3
 
 
 def test_a_script_with_nothing_to_show_gets_no_directions() -> None:
@@ -185,7 +189,106 @@ def test_any_text_at_all_can_be_given(text: str) -> None:
         lesson = lesson_of(text)
     except UnusableInput:
         return
-    before = set(troubles(lesson.text))
-    after = apply(lesson.text, suggest(lesson))
-    told = {re.sub(r"^\d+ |[Ll]ine \d+", "", trouble) for trouble in troubles(after)}
-    assert told <= {re.sub(r"^\d+ |[Ll]ine \d+", "", trouble) for trouble in before}
+    assert not new_troubles(lesson)
+
+
+def new_troubles(lesson: Lesson) -> Counter[str]:
+    """What the check finds with the suggested directions and not, or not as often, without them."""
+    before, after = (
+        Counter(re.sub(r"^\d+ |[Ll]ine \d+", "", trouble) for trouble in troubles(text))
+        for text in (lesson.text, apply(lesson.text, suggest(lesson)))
+    )
+    return after - before
+
+
+def test_a_question_gets_its_picture_time_to_think_and_its_answer_when_it_is_said() -> None:
+    assert with_directions(
+        "There are eight dots.\nHow many more does eight need to get to ten?\nTwo. Eight and two make ten.\n"
+    ) == (
+        "[show dots: 8 dots]\nThere are eight dots.\n"
+        "[show number bond: 10 is 8 and ?]\nHow many more does eight need to get to ten?\n"
+        "[wait 4 s]\n[dots: add 2 crosses]\n[number bond: fill in 2]\nTwo. Eight and two make ten.\n\n"
+    )
+
+
+def test_every_wait_is_long_enough() -> None:
+    """Three seconds or more give longer, more correct answers (Rowe 1972, 1974)."""
+    for talk in TALKS.values():
+        lesson = lesson_of(talk)
+        waits = [d for d in read(apply(lesson.text, suggest(lesson))).directions if isinstance(d, Wait)]
+        assert all(wait.seconds >= 3 for wait in waits)
+    assert waits
+
+
+def test_a_question_to_which_she_wants_no_answer_gets_no_wait() -> None:
+    assert directions("Are you ready? Can you see the frogs? Let us go!") == []
+
+
+def test_a_wait_that_is_there_is_not_doubled() -> None:
+    lesson = lesson_of("What is five plus two? [wait 6 s] Seven.")
+    assert [s.direction for s in suggest(lesson) if s.direction.startswith("wait")] == []
+
+
+def test_a_sum_that_is_asked_is_open_until_its_answer_is_said() -> None:
+    found = with_directions("15 - 7. Start at 15.\nHop back 5 to 10. Hop back 2 more to 8. 15 - 7 = 8.")
+    assert found.startswith("[show number sentence: 15 - 7 = ?]\n15 - 7. ")
+    assert "= [number sentence: fill in 8] 8." in found
+    assert "[number path: hop 15 to 10] 10." in found
+    assert "[number path: hop 10 to 8] 8." in found
+
+
+def test_a_ten_is_made_first() -> None:
+    """8 + 6 = 8 + 2 + 4 = 10 + 4 = 14: CCSSM 1.OA.C.6."""
+    found = directions("Eight plus six. Eight and two make ten. Ten and four make fourteen.")
+    assert "show double ten frame: 8 dots" in found
+    first, last = found.index("double ten frame: add 2 crosses"), found.index("double ten frame: add 4 crosses")
+    assert first < last
+
+
+def test_a_count_goes_on_from_what_was_told() -> None:
+    found = directions("Four frogs come first. Nine are to come.\n\nHere they come. Five, six, seven, eight, nine!")
+    assert found[:2] == ["show ten frame: 4 dots", "ten frame: add 5 crosses, counting"]
+
+
+def test_a_count_in_two_parts_is_one() -> None:
+    """Tens first and then ones: 1.NBT.B.2."""
+    found = directions("Count the tens. 10, 20, 30. Now the ones. 31, 32, 33. There are 33.")
+    assert found == ["show base ten: 33", "base ten: count"]
+
+
+def test_two_amounts_are_compared_by_bars() -> None:
+    found = directions(
+        "Otter has nine shells. Duck has seven shells. Nine is greater than seven. How many more? Two more."
+    )
+    assert found[0] == "show compare bars: 9 and 7"
+    assert "compare bars: fill in 2" in found
+
+
+def test_neighbours_are_open_until_they_are_said() -> None:
+    assert with_directions("The number of the day is 13.\n\n1 less is 12, and 1 more is 14.").endswith(
+        "[show more and less: 13]\n1 less is [more and less: fill in 12] 12, and 1 more is [more and less: fill in 14] 14.\n"
+    )
+
+
+def test_something_new_begins_with_a_clear_screen() -> None:
+    found = directions(
+        "Six and four make ten. You found them, and I am proud of you.\n\nNow look at this. I see eight dots here for you, and I like them very much.\n\n"
+        "Eight needs two more to get to ten."
+    )
+    assert found.index("clear") < found.index("show dots: 8 dots")
+
+
+@pytest.mark.parametrize("path", LESSONS, ids=lambda path: path.stem)
+def test_clean_lessons_pass_the_check_with_what_is_suggested(path: Path) -> None:
+    words = re.sub(r"(?m)^(?:\[[^\]]*\] ?)+\n|\[[^\]]*\] ?", "", path.read_text("utf-8").split("---\n", 2)[2])
+    lesson = lesson_of(words)
+    assert len(suggest(lesson)) > 5
+    assert not new_troubles(lesson)
+
+
+def test_what_the_check_always_minds_is_taken_back() -> None:
+    """A number that nothing explains is only minded beside a picture: then there is none beside it."""
+    lesson = lesson_of(
+        "Five, six, seven, eight. Seven otters, 19 herons, 44 ducks and 31 eels watch. Six plus two is eight."
+    )
+    assert not new_troubles(lesson)
