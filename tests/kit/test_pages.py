@@ -181,6 +181,33 @@ def test_the_player_can_be_used_by_keyboard_alone(kit, browser):
     tab.wait_for_function(f"Math.abs(document.getElementById('film').currentTime - {third}) < 2")
     tab.wait_for_function("document.querySelector('[aria-current]') !== null")
     assert contents.chapters[2].title in tab.inner_text("[aria-current]")
+    tab.focus("#film")
+    running = tab.evaluate("!document.getElementById('film').paused")
+    tab.keyboard.press("Space")
+    tab.wait_for_function(f"document.getElementById('film').paused === {str(running).lower()}")
+    tab.focus("input[value=under]")
+    tab.keyboard.press("ArrowRight")
+    assert tab.evaluate("document.activeElement.value") == "on" and not tab.is_visible("#words")
+    tab.keyboard.press("ArrowLeft")
+    assert tab.is_visible("#words")
+    tab.focus("#tell")
+    tab.keyboard.press("Space")
+    assert tab.is_visible("#told")
+    tab.close()
+
+
+def test_a_line_of_captions_is_one_line_on_a_phone(kit, browser):
+    tab = opened(browser, kit[0] / "index.html", 390)
+    tab.evaluate(
+        "line => { const box = document.getElementById('words'); box.hidden = false;"
+        "const span = document.createElement('span'); span.textContent = line; box.replaceChildren(span); }",
+        "Ten more than twenty is thirty.".ljust(32, "m"),
+    )
+    height, line = tab.evaluate(
+        "(() => { const span = document.querySelector('#words span');"
+        "return [span.getBoundingClientRect().height, parseFloat(getComputedStyle(span).lineHeight)]; })()"
+    )
+    assert height < 1.5 * line
     tab.close()
 
 
