@@ -1,13 +1,15 @@
 """Pictures: the proof over all kinds and values, how alike two renderers are, OCR, contrast and speed.
 
-python benchmarks/pictures.py               # every 40th picture, a minute or two
-python benchmarks/pictures.py --every 1     # all of them
+python benchmarks/pictures.py                       # a sample of everything, some minutes
+python benchmarks/pictures.py truth --every 1       # the marks of all pictures counted, about half an hour
+python benchmarks/pictures.py ocr --each 40         # more pictures read
 """
 
 from __future__ import annotations
 
 import argparse
 import io
+import random
 import sys
 import time
 from collections import Counter
@@ -19,6 +21,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 import numpy as np
 from PIL import Image
 
+from studio.pictures.base import Picture
 from studio.pictures.draw import picture_of
 from studio.pictures.gallery import EXAMPLES as STORIES
 from studio.pictures.kinds import CLASSES
@@ -30,13 +33,15 @@ from studio.script.model import Count
 from tests.pictures.counting import count, on_paper
 from tests.pictures.every import pictures
 from tests.pictures.made import shown
-from tests.pictures.reading import agrees, lines
+from tests.pictures.reading import look
 from tests.pictures.test_painters import EXAMPLES
+
+THEMES = ("warm paper", "dark board", "high contrast")
 
 
 def truth(every: int) -> None:
     """Marks counted in the pixels against the picture's account."""
-    themes = [load_theme(name) for name in ("warm paper", "dark board", "high contrast")]
+    themes = [load_theme(name) for name in THEMES]
     started, total, wrong = time.process_time(), 0, Counter[str]()
     for kind in CLASSES:
         seen = 0
@@ -70,18 +75,66 @@ def alike() -> None:
     print(f"two renderers: SSIM at least {least[kind]:.4f} ({kind}), over {len(least)} kinds")
 
 
-def legible() -> None:
-    """OCR of the numerals of each kind's example, and the least contrast of each theme."""
-    misses, asked = [], 0
-    for kind, example in EXAMPLES.items():
-        picture = shown(*example)
-        if kind in ("five frame", "ten frame", "double ten frame", "dots", "tally", "dice", "base ten", "rekenrek"):
-            continue
-        asked += 1
-        image = on_paper(picture)
-        if not agrees(image, picture.numbers):
-            misses.append(f"  OCR miss, {kind}: {picture.numbers} read as {lines(image)}")
-    print(f"OCR: {asked - len(misses)} of {asked} kinds with numerals read whole", *misses, sep="\n")
+NUMERALS = (
+    "number bond",
+    "number sentence",
+    "cards",
+    "more and less",
+    "word",
+    "number path",
+    "number line",
+    "bar",
+    "compare bars",
+    "hundred chart",
+    "text",
+)
+"""The kinds in which there is something to read."""
+ROOM = (1700, 790)
+"""The part of a 1080p frame in which a film sets its pictures, in pixels, with at most 2.5 of them a unit."""
+
+
+def legible(each: int, seed: int) -> None:
+    """Every numeral and word of many pictures read by an OCR, in a 1080p frame and in the same shrunk to 360p."""
+    totals: Counter[str] = Counter()
+    for kind in NUMERALS:
+        found = list(pictures([kind]))
+        sample = random.Random(f"{seed} {kind}").sample(found, min(each, len(found)))
+        counts: Counter[str] = Counter(pictures=len(sample))
+        for number, picture in enumerate(sample):
+            theme, drawing = load_theme(THEMES[number % 3]), picture.drawing()
+            scale = min(ROOM[0] / drawing.width, ROOM[1] / drawing.height, 2.5)
+            large = on_paper(picture, theme, scale)
+            third = (round(large.width / 3), round(large.height / 3))
+            small = large.resize(third, Image.Resampling.LANCZOS)
+            for height, image, shrunk in ((1080, large, 1), (360, small, 3)):
+                seen = look(image, drawing, scale / shrunk, 20 / shrunk, 20 / shrunk)
+                counts.update({"written": seen.whole + seen.alone + len(seen.missed), "in the page": seen.whole})
+                counts.update({"alone": seen.alone, "missed": len(seen.missed), "extra": len(seen.extra)})
+                for text, read in seen.missed:
+                    print(f"  MISSED at {height}p ({theme.name}): {text!r} read as {read!r} in {picture.description()}")
+                for piece in seen.extra:
+                    print(
+                        f"  read where it is not, at {height}p: {piece!r} in {picture.description()}: {_why(piece, picture)}"
+                    )
+        totals += counts
+        print(f"  {kind:16}", ", ".join(f"{name} {count}" for name, count in counts.items()), flush=True)
+    print("OCR, all kinds:", ", ".join(f"{name} {count}" for name, count in totals.items()))
+
+
+def _why(piece: str, picture: Picture) -> str:
+    """What makes the OCR read a number where there is none."""
+    rest = piece
+    for number in sorted(map(str, picture.numbers), key=len, reverse=True):
+        rest = rest.replace(number, "")
+    if not rest:
+        return "numbers of a row read in one go"
+    if set(piece) <= set("01") and picture.kind in ("compare bars", "cards", "number line"):
+        return "drawn things taken for 0 and 1"
+    return "to be looked at"
+
+
+def contrasts() -> None:
+    """The least contrast of each theme."""
     for name in theme_names():
         theme = load_theme(name)
         ratio, ink, ground = min((contrast(theme.colour(a), theme.colour(b)), a, b) for a, b, _ in pairs())
@@ -118,16 +171,30 @@ def speed() -> None:
     print(f"seen before: {(time.perf_counter() - started) * 1000:.1f} microseconds a picture")
 
 
+PARTS = ("speed", "alike", "contrast", "ocr", "truth")
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("parts", nargs="*", metavar="PART", help=f"what to measure, of {', '.join(PARTS)} (all)")
     parser.add_argument("--every", type=int, default=40, help="count every N-th picture (1: all of them)")
-    parser.add_argument("--skip-ocr", action="store_true")
+    parser.add_argument("--each", type=int, default=8, help="how many pictures of a kind the OCR reads")
+    parser.add_argument("--seed", type=int, default=1, help="which pictures these are")
     arguments = parser.parse_args()
-    speed()
-    alike()
-    if not arguments.skip_ocr:
-        legible()
-    truth(arguments.every)
+    unknown = set(arguments.parts) - set(PARTS)
+    if unknown:
+        parser.error(f"there is no part {', '.join(sorted(unknown))}; there are {', '.join(PARTS)}")
+    wanted = arguments.parts or PARTS
+    if "speed" in wanted:
+        speed()
+    if "alike" in wanted:
+        alike()
+    if "contrast" in wanted:
+        contrasts()
+    if "ocr" in wanted:
+        legible(arguments.each, arguments.seed)
+    if "truth" in wanted:
+        truth(arguments.every)
 
 
 if __name__ == "__main__":

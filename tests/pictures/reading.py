@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections import Counter
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
 import numpy as np
 from PIL import Image
 
+from studio.pictures.metrics import CAPITAL, text_width
+from studio.pictures.shapes import Drawing, Words
 from studio.script.numberwords import to_number
 
 _ALONE = {"T": "1", "I": "1", "L": "1", "l": "1", "O": "0", "o": "0", "Z": "2", "S": "5", "g": "9", "B": "8"}
@@ -57,3 +61,65 @@ def agrees(image: Image.Image, numbers: tuple[int, ...]) -> bool:
     read = lines(image)
     joined = "".join(map(str, numbers))
     return sorted(_numerals(read)) == sorted(numbers) or any(re.sub(r"\s", "", line) == joined for line in read)
+
+
+@dataclass(frozen=True)
+class Look:
+    """What was read in a picture: in the `whole` of it, `alone` when looked at closely, `missed`, and read where nothing
+    of the kind is written (`extra`)."""
+
+    whole: int
+    alone: int
+    missed: tuple[tuple[str, str], ...]
+    extra: tuple[str, ...]
+
+
+def look(image: Image.Image, drawing: Drawing, scale: float, left: float = 0.0, top: float = 0.0) -> Look:
+    """Read the words and numerals of a drawing that is painted at that scale, with its left top at that pixel.
+
+    First as a page: the OCR finds the writing by itself. It is made for lines of text and overlooks single numerals, so
+    what it did not find is then cut out and read alone, as an eye looks at one number after another.
+    """
+    there = [
+        shape for shape in drawing.shapes if isinstance(shape, Words) and shape.role in ("numeral", "word", "words")
+    ]
+    page = [_plain(piece) for piece in lines(image) if _plain(piece)]
+    wanted, pieces = Counter(_plain(shape.text) for shape in there), Counter(page)
+    found = wanted & pieces
+    left_over = list((pieces - found).elements())
+    missed: list[tuple[str, str]] = []
+    alone = 0
+    for shape in there:
+        text = _plain(shape.text)
+        if found[text]:
+            found[text] -= 1
+            continue
+        readings = [_read_alone(image, shape, scale, left, top, room) for room in (0.12, 0.24, 0.5)]
+        if text in readings:
+            alone += 1
+        else:
+            missed.append((shape.text, " / ".join(readings)))
+    written = "".join(wanted)
+    extra = tuple(piece for piece in left_over if piece.isdecimal() and piece not in written)
+    return Look(len(there) - alone - len(missed), alone, tuple(missed), extra)
+
+
+def _read_alone(image: Image.Image, shape: Words, scale: float, left: float, top: float, room: float) -> str:
+    half = text_width(shape.text, shape.size) / 2
+    middle = shape.x + {"left": half, "middle": 0.0, "right": -half}[shape.align]
+    above, below = (CAPITAL, 0.0) if shape.text.isdecimal() else (0.76, 0.22)
+    box = (
+        left + scale * (middle - half - room * shape.size),
+        top + scale * (shape.y - (above + room) * shape.size),
+        left + scale * (middle + half + room * shape.size),
+        top + scale * (shape.y + (below + room) * shape.size),
+    )
+    cut = image.convert("RGB").crop(tuple(round(edge) for edge in box))  # type: ignore[arg-type]
+    read, _ = _reader()(np.asarray(cut)[..., ::-1], use_det=False, use_cls=False)
+    return _plain(unicodedata.normalize("NFKC", read[0][0])) if read else ""
+
+
+def _plain(read: str) -> str:
+    """Letters and numerals only, in small letters; alone, a letter is the numeral that looks like it."""
+    plain = re.sub(r"[^0-9A-Za-z]", "", read)
+    return _ALONE.get(plain, plain.lower())

@@ -9,7 +9,8 @@ from typing import ClassVar, Self
 
 from studio.pictures.amounts import AmountPicture
 from studio.pictures.base import Step, counted, several
-from studio.pictures.shapes import AnyShape, Box, Drawing, Line
+from studio.pictures.pieces import light
+from studio.pictures.shapes import AnyShape, Drawing, Line
 from studio.script.model import Add, Change, Count, TakeAway
 
 STROKE = 13.0
@@ -83,23 +84,11 @@ class Tally(AmountPicture):
                     )
                 )
             if index < self.lit:
-                left, wide = (x - 32, 3 * APART + 64) if place == 4 else (x + (place - 0.5) * APART, APART)
-                lights.append(
-                    Box(
-                        role="light",
-                        key=f"light {index + 1}",
-                        x=left,
-                        y=y - 14,
-                        width=wide,
-                        height=TALL + 28,
-                        fill="light",
-                        outline="quiet" if place == 4 else None,
-                        line=4,
-                        corner=16 if place == 4 else 8,
-                    )
-                )
-        # A whole group has one light; the four before it lie under it.
-        lights.sort(key=lambda light: isinstance(light, Box) and light.outline is not None)
+                whole = place == 4
+                middle = x + 1.5 * APART if whole else x + place * APART
+                width = 3 * APART + 64 if whole else APART - 6
+                # A whole group has one light; those of its strokes lie under it.
+                lights.append(light(str(index + 1), middle, y + TALL / 2, width, TALL + 28, 16))
         groups = max(1, ceil(self.value / 5))
         columns, rows = max(2, min(groups, IN_A_ROW)), ceil(groups / IN_A_ROW)
         return Drawing(
