@@ -141,6 +141,26 @@ class Case:
             found.append(BoundCount(group[0].direction, values[0] - step, tuple(values), tuple(words), step))
         return tuple(found)
 
+    @cached_property
+    def _said(self) -> dict[int, set[int]]:
+        found: dict[int, set[int]] = {}
+        for number in self.counted:
+            found.setdefault(self.talk.words[number.start].segment, set()).add(number.value)
+        return found
+
+    def said_in(self, segment: int) -> set[int]:
+        """The numbers that are said in a segment."""
+        return self._said.get(segment, set())
+
+    def segment_around(self, word: int) -> tuple[int, int]:
+        """First and behind-last word of the segment that word `word` stands in."""
+        index = bisect_right(self._segment_starts, word) - 1
+        return self.segments[max(0, index)] if self.segments else (0, len(self.talk.words))
+
+    @cached_property
+    def _segment_starts(self) -> list[int]:
+        return [start for start, _ in self.segments]
+
     def on_screen(self, start: int, end: int) -> list[Appearance]:
         """The picture steps that can be seen at some moment from word `start` to before word `end`."""
         return [self.pictures[index] for index in self._seen(start, end)]

@@ -59,53 +59,72 @@ def counts(picture: Picture) -> frozenset[int]:
 
 
 def visible(picture: Picture) -> frozenset[int]:
-    """Every number that can be seen in a picture or found in it by looking: rows, empty places, tens and ones, and the
+    """Every number that can be found in a picture by looking: its counts, the places still empty, its unknown, the
     differences between its numbers."""
     seen = set(counts(picture))
     match picture:
         case MarkPicture():
             total, capacity = picture.total, picture.capacity
-            seen |= {total, min(5, total), max(0, total - 5), total % 10, total // 10, total % 5, total // 5}
-            seen |= {10, 5, 2, 1} if picture.framed else {5, total // 5}
             if picture.framed:
-                seen |= {capacity, capacity - total, (10 - total) % 10, 20 - total if capacity == 20 else 0}
-                seen |= {min(10, total), max(0, total - 10)}
+                seen |= {capacity - total, 10 - total if total < 10 else 20 - total, abs(total - 10)}
+                if total < 5:
+                    seen |= {5 - total}
         case Rekenrek():
-            total = picture.upper + picture.lower
             for side in (picture.upper, picture.lower):
-                seen |= {side, 10 - side, min(5, side), max(0, side - 5)}
-            seen |= {total, 20 - total, 10, 5, 20, 2}
+                seen |= {side, 10 - side}
+            seen |= {picture.upper + picture.lower, 20 - picture.upper - picture.lower}
         case SpanPicture():
             ends = [end for hop in picture.hops for end in hop]
             seen |= {picture.start, picture.end, *picture.lit}
             seen |= {abs(a - b) for a, b in picture.hops} | {abs(ends[0] - end) for end in ends}
-            seen |= {
-                len(picture.hops),
-                *(value + 1 for value in picture.marked),
-                *(value - 1 for value in picture.marked),
-            }
         case NumberSentence():
             values = [value for value in picture.side_values if value is not None]
             seen |= {*values, *picture.numbers, *_solution(picture)}
         case WholePicture():
-            seen |= {*picture.numbers, *_solution(picture), len(picture.parts), len(picture.parts) + 1}
+            seen |= {*picture.numbers, *_solution(picture)}
         case MoreAndLess():
-            seen |= {picture.value, picture.value - 1, picture.value + 1, 1}
+            seen |= {picture.value, picture.value - 1, picture.value + 1}
         case CompareBars():
-            seen |= {picture.upper, picture.lower, abs(picture.upper - picture.lower), 2}
-        case Cards():
-            seen |= {*picture.values, len(picture.values)}
-        case BaseTen():
-            seen |= {10, 1, picture.tens + picture.ones}
-        case Tally():
-            seen |= {5, 10, 1, 4}
-        case Word() | Text():
-            seen |= set(picture.numbers)
+            seen |= {picture.upper, picture.lower, abs(picture.upper - picture.lower)}
         case Dice():
-            seen |= {6, 1, sum(picture.values[:2])}
+            seen |= {sum(picture.values[:2])}
         case _:
             seen |= set(picture.numbers)
     return frozenset(seen)
+
+
+def structure(picture: Picture) -> frozenset[int]:
+    """The numbers that a picture is made with: rows of five, frames of ten, bundles, how many cards or hops there are;
+    said with the word for it ("a row of five", "two frames")."""
+    match picture:
+        case MarkPicture():
+            total = picture.total
+            seen = {min(5, total), max(0, total - 5), total % 10, total // 10, total % 5, total // 5, 5, 2}
+            if picture.framed:
+                seen |= {10, 1, picture.capacity, min(10, total), max(0, total - 10)}
+            return frozenset(seen)
+        case Rekenrek():
+            sides = (picture.upper, picture.lower)
+            return frozenset({10, 5, 20, 2, *(min(5, side) for side in sides), *(max(0, side - 5) for side in sides)})
+        case SpanPicture():
+            near = {value + step for value in picture.marked for step in (-10, -1, 1, 10)}
+            return frozenset({len(picture.hops), 10, *near})
+        case WholePicture():
+            return frozenset({len(picture.parts), len(picture.parts) + 1})
+        case CompareBars():
+            return frozenset({2})
+        case Cards():
+            return frozenset({len(picture.values), 2})
+        case BaseTen():
+            return frozenset({10, 1, picture.tens + picture.ones})
+        case Tally():
+            return frozenset({5, 10, 1, 4})
+        case Dice():
+            return frozenset({6, 1})
+        case MoreAndLess():
+            return frozenset({1})
+        case _:
+            return frozenset()
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,7 +39,10 @@ _SAID_OF: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("top", rf"#(?:{WORD}){{0,2}} (?:are |is |go |sit |fit |go all )?{_TOP}(?= )"),
         ("bottom", rf"#(?:{WORD}){{0,2}} (?:more )?(?:are |is |go |sit |fit )?{_BOTTOM}(?= )"),
         ("crosses", r"#(?: more| new| little| big)? crosses"),
-        ("dots", r"#(?: black| round| dark| big| little| more)? dots"),
+        (
+            "dots",
+            r"#(?: black| round| dark| big| little| more)? dots(?! in the (?:other|first|second|top|bottom|one|last|next))",
+        ),
     )
 )
 _TOP_ROW = re.compile(r"(top|first|upper|bottom|second|lower) row (?:has|is|holds|shows|gets|,|there are) (?:only )?#")
@@ -99,7 +102,10 @@ def _marks(picture: MarkPicture, of: str) -> frozenset[int] | None:
     total = picture.total
     match of:
         case "dots":
-            return frozenset((picture.dots, total)) if total else None
+            if not total:
+                return None
+            frames = {min(10, total), total - 10} if picture.capacity == 20 and total > 10 else set()
+            return frozenset({picture.dots, total} | frames)
         case "crosses":
             return frozenset((picture.crosses,)) if picture.crosses else None
         case "empty" if picture.framed:
@@ -116,7 +122,7 @@ def _marks(picture: MarkPicture, of: str) -> frozenset[int] | None:
 # --- whole and part -------------------------------------------------------------------------------------------------
 
 _WHOLE = re.compile(
-    r"(?:whole (?:number |amount )?(?:is |was |, )?(?:the number |called )?(#))|(?:(#)(?: [a-z]+)? is (?:the|our|my) (?:whole|total|big number))"
+    r"(?:whole (?:number |amount )?(?:is |was )(?:the number |called )?(#))|(?:(#)(?: [a-z]+)? is (?:the|our|my) (?:whole|total|big number))"
 )
 _PART = re.compile(
     r"(?:(?:part|parts|addend) (?:that |which |we |know |you |can see |is |was |must be |has to be |, |are |on the left |on the right |in the box )*(?:is |, |must be |are )(#))"

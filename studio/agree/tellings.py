@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from studio.agree.case import Appearance, Case
+from studio.agree.looks import Relation, relation
 from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
 from studio.script.model import Show
 from studio.talk.model import Story
+from studio.talk.relations import relations
 
 _SIGNED = re.compile(r"([+-]?) ?(\d+)")
 
@@ -72,7 +75,40 @@ def tellings(case: Case) -> Iterator[Telling]:
         while end < len(pictures) and pictures[end].moment.word < until:
             end += 1
         whole, parts = family(story.sentence.replace("?", str(story.answer)))
-        yield Telling(story, story.answer, whole, parts, until, pictures[at:end])
+        telling = Telling(story, story.answer, whole, parts, until, pictures[at:end])
+        if not _asks_of_frame(case, story) and not _read_wrongly(case, telling):
+            yield telling
+
+
+def _asks_of_frame(case: Case, story: Story) -> bool:
+    """Whether the question is about the picture ("How many fill the frame?") and not about the story."""
+    sentence = case.sentences[case.sentence_index(story.end - 1)]
+    return any(word.plain in _OF_PICTURES for word in case.talk.words[sentence.start : sentence.end])
+
+
+_OF_PICTURES = frozenset("frame frames row rows box boxes space spaces bond sentence dots crosses".split())
+
+
+def _read_wrongly(case: Case, telling: Telling) -> bool:
+    """Whether the words and pictures after the story put the numbers that it tells together in another way, and never
+    come to the answer: then it was not understood, and the teacher is right."""
+    told = set(telling.story.told)
+    if len(told) < 2:
+        return False
+    starts = case.number_starts
+    said = case.counted[bisect_left(starts, telling.story.end) : bisect_left(starts, telling.until)]
+    if any(number.value == telling.answer for number in said):
+        return False
+    shown = [found for appearance in telling.pictures if (found := relation(appearance.picture)) is not None]
+    if any(telling.answer in (found.whole, *found.parts) for found in shown):
+        return False
+    at = bisect_left(case.talk.statements, telling.story.start, key=lambda statement: statement.start)
+    for statement in case.talk.statements[at:]:
+        if statement.start >= telling.until:
+            break
+        if statement.holds:
+            shown.extend(Relation(found.whole, found.parts) for found in relations(statement))
+    return any(told <= {found.whole, *found.parts} for found in shown)
 
 
 def _segment_end(case: Case, word: int) -> int:
@@ -134,7 +170,7 @@ def misfits(
         if not facts or any(fact == (telling.whole, telling.parts) for _, fact in facts):
             continue
         appearance, fact = facts[0]
-        if telling.values & {fact[0], *fact[1]}:
+        if len(telling.values & {fact[0], *fact[1]}) > 1:
             yield telling, appearance, fact
 
 

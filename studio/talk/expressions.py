@@ -283,7 +283,7 @@ _FILL = (
     r"number|answer|of|number of|worth|only|for))*"
 )
 _EQ = re.compile(
-    rf" (?:(?:, |\. )(?:{_PRONOUNS} )+|(?:, )?)(?:{_PRONOUNS} )*(?:{_RESULT}|{_OWN}){_FILL} (?=#|a #|one|double|twice|half|what|the|another|how|which|some|blank)"
+    rf" (?:(?:, |\. )(?:{_PRONOUNS} )+|\? (?:they|those) |(?:, )?)(?:{_PRONOUNS} )*(?:{_RESULT}|{_OWN}){_FILL} (?=#|a #|one|double|twice|half|what|the|another|how|which|some|blank)"
 )
 _CROSSES = re.compile(
     r" \. (?:and |so |now |all |yes )*(?:that|which|this|together|altogether|in all|they|these|those|we|you)(?= )"

@@ -67,6 +67,7 @@ _AFTER_PRONOUN = frozenset(  # "the one that ..."
     "or but did do does can will we're you're".split()
 )
 _IDIOMS_AFTER = frozenset({"another", "day", "morning", "evening", "afternoon", "night", "time"})
+_OF_SEVERAL = frozenset("my your our his her their its these those the us you them".split())  # "one of my favourites"
 _SHARES_AFTER = frozenset({"part", "side", "way", "addend", "end"})  # "one part is seven"
 
 
@@ -304,6 +305,8 @@ def _is_pronoun(words: Sequence[Word], position: int) -> bool:
     after = "" if ends_here(words[position]) else _plain(words, position + 1)
     if after in ("ten", "tens", "more", "less", "fewer", "hundred", "dozen", "thousand", "and"):
         return before in ("this", "that", "another", "next", "each", "which", "every") and after in ("and", "more")
+    if before == "of" and _plain(words, position - 2) == "half":
+        return True  # "half of one"
     if after in _SHARES_AFTER and before not in ("only", "just"):
         return True
     if after in _IDIOMS_AFTER and before not in ("only", "just"):
@@ -312,13 +315,17 @@ def _is_pronoun(words: Sequence[Word], position: int) -> bool:
         return True
     if before == "by" and _plain(words, position - 2) == "one":
         return True
+    if after == "of" and _plain(words, position + 2) in _OF_SEVERAL:
+        return True
     if after == "at" and _plain(words, position + 2) == "a" and _plain(words, position + 3) == "time":
         return True
     if before in ("no", "which", "any", "every", "each", "another", "next", "last", "other"):
         return True
     if before == "the" or before in _ARTICLES:
         return after == "" or after in _AFTER_PRONOUN
-    if before in _DETERMINERS or (_plain(words, position - 2) in _ARTICLES and before not in _NAMES_A_NUMBER):
+    if before in _DETERMINERS or (
+        before and _plain(words, position - 2) in _ARTICLES and before not in _NAMES_A_NUMBER
+    ):
         if position >= 2 and ends_here(words[position - 2]):
             return False
         if _plain(words, position - 2) not in _ARTICLES and before in ("only", "first", "second", "right", "same"):

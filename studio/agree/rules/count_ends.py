@@ -42,7 +42,12 @@ def _starts(case: Case) -> Iterator[Finding]:
             continue
         words = case.talk.words
         alone = number.start == 0 or not words[number.start - 1].text[-1:].isalnum()
-        inside = index >= 2 and case.counted[index - 2].end == number.start
+        earlier = case.counted[index - 2] if index >= 2 else None
+        inside = (
+            earlier is not None
+            and earlier.end == number.start
+            and words[earlier.start].sentence == words[number.start].sentence
+        )
         if not alone or inside or case.is_excused(number.start, count.words[-1]):
             continue
         if number.value in (len(count.values), count.values[-1]) and words[number.end - 1].text[-1:] in "!?":

@@ -6,8 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
-from studio.agree.looks import counts, essential, visible
-from studio.agree.rules.unexplained import guessed
+from studio.agree.looks import counts, essential, structure, visible
+from studio.agree.rules.unexplained import guessed, labelled
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.kinds.text import Text
@@ -20,6 +20,8 @@ _REACH = 4  # sentences
 _WISHES = frozenset(
     "want wants wanted need needs needed would could if make makes making until wish wonder guess not cannot can't too".split()
 )
+
+_PIECES = frozenset("other first second each here there".split())  # "six dots in the other one"
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -38,7 +40,7 @@ def find(case: Case) -> Iterator[Finding]:
         mine = [other for other in screen if other.moment.name == appearance.moment.name]
         shown: set[int] = set()
         for other in mine:
-            shown |= visible(other.picture)
+            shown |= visible(other.picture) | structure(other.picture)
         values = {number.value for number in numbers}
         others: set[int] = set()
         for other in screen:
@@ -47,8 +49,9 @@ def find(case: Case) -> Iterator[Finding]:
         before = _before(case, appearance)
         if len(numbers) == 1 and _is_amount(case, numbers[0]):
             told: set[int] = set()
+            pieces = any(word.plain in _PIECES for word in case.talk.words[numbers[0].end : numbers[0].end + 5])
             for other in mine:
-                told |= counts(other.picture)
+                told |= visible(other.picture) if pieces else counts(other.picture)
             wrong = not values & (told | others)
         else:
             wrong = not values & shown and not values & others
@@ -81,7 +84,11 @@ def _first(case: Case, appearance: Appearance) -> tuple[Sentence, list[Number]] 
     for sentence in case.sentences[index : index + _REACH]:
         if sentence.segment != segment or sentence.start >= appearance.until:
             return None
-        numbers = [number for number in sentence.numbers if number.start >= appearance.moment.word]
+        numbers = [
+            number
+            for number in sentence.numbers
+            if number.start >= appearance.moment.word and not labelled(case, number)
+        ]
         aside = not {number.value for number in numbers} & visible(appearance.picture) and (
             guessed(case, sentence)
             or any(case.talk.words[at].plain in _WISHES for at in range(sentence.start, sentence.end))

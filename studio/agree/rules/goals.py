@@ -20,7 +20,7 @@ NAME = "gets where it is to go"
 _FROM = re.compile(
     r"(?:count|counting|counted|counts|start|starting|begin|beginning|go|hop|jump|go on|keep going|carry on) "
     r"(?:(?:on|up|back|backwards?|down|forward|forwards|with me|again|together|by ones|by fives|by twos|by tens|counting|at|,) )*"
-    r"(?:from|at|with|on) (?:the )?(?:number )?(#)(?: [a-z]+)?(?: (?:(?:all the way |up |back |down |on |until |we |you |get )*to|until(?: we| you)?(?: get to| reach)?) (?:the )?(?:number )?(#))?(?= [.,?¶])"
+    r"(?:from|at|with|on) (?:the )?(?:number )?(#)(?: [a-z]+)?(?: (?:(?:all the way |up |back |down |on |until |we |you |get )*to|(?:, )?(?:and )?(?:go |keep going |count )?(?:until|till)(?: we| you)?(?: get to| reach| are at| land on)?) (?:the )?(?:number )?(#))?(?= [.,?¶])"
 )
 _TO = re.compile(
     r"count(?:ing)?(?: (?:on|up|with me|together|all the way|by ones|by fives|by twos|by tens))* to (#)(?= [.,?¶])"
@@ -108,7 +108,7 @@ def _counts(case: Case) -> Iterator[Finding]:
             yield _finding(case, begin, f"You say to count from {begin.value}, but the picture goes on from {base}.",
                            f"Count from {base}.")  # fmt: skip
             continue
-        firsts = {values[0], values[0] - step, values[1] - step, values[1] - 2 * step}
+        firsts = {values[0], values[1], values[0] - step, values[1] - step, values[1] - 2 * step}
         if begin.value not in firsts:
             yield _finding(case, begin, f"You say to count from {begin.value}, and the count is {_told(values)}.",
                            f"Count from {values[0]}, or say {begin.value} first.")  # fmt: skip

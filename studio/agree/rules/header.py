@@ -39,10 +39,12 @@ def find(case: Case) -> Iterator[Finding]:
             if len(thing) < 4 or ends_list(words[wanted.end - 1].text):
                 continue
             pattern = re.compile(
-                rf"(?:get|need|have|bring|find|take out|ready|fetch|grab|collect|got|with|are)(?: (?:your|our|the|out|some|ready|you|all))* (#)(?: [a-z]+)? {re.escape(thing)}(?= )"
+                rf"(?:get|need|have|bring|find|take out|fetch|grab|collect)(?: (?:your|our|the|out|some|ready|you|all))* (#)(?: [a-z]+)? {re.escape(thing)}(?= )"
             )
             for match in pattern.finditer(speech.text):
                 number = speech.number_at[match.start(1)]
+                if case.talk.words[number.start].segment > 1:
+                    continue
                 if number.value != wanted.value and number.value > 1:
                     yield Finding(NAME, "error", number.line, number.column, number.text, "",
                                   f"Line {number.line} says {number.value} {thing}, but the header asks for “{need}”.",

@@ -10,6 +10,7 @@ from studio.agree.mentions import Mention, in_role, mentions, roles, told_by
 from studio.agree.wording import SUPPOSED, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
+from studio.pictures.wholes import WholePicture
 
 NAME = "said as shown"
 _THINGS = {
@@ -40,7 +41,10 @@ def _compare(
             end = case.sentences[index + 1].end
         values: set[int] = set()
         shown = None
-        for appearance in case.on_screen(start, end):
+        seen = case.on_screen(start, end)
+        if mention.of in ("top", "bottom") and any(isinstance(other.picture, WholePicture) for other in seen):
+            continue  # a bond has a top, too
+        for appearance in seen:
             fits = allowed(appearance.picture, mention.of)
             if fits is not None:
                 values |= fits
@@ -51,6 +55,9 @@ def _compare(
             or number.value in values
             or (mention.of in ("tens", "ones") and case.covering.get(number.start))
         ):
+            continue
+        asked = "?" in case.talk.words[sentence.end - 1].text
+        if mention.of in ("tens", "ones") and (asked or _moves(case, number.end)):
             continue
         supposed = any(case.talk.words[at].plain in SUPPOSED for at in range(sentence.start, sentence.end))
         description = shown.picture.description()
@@ -64,3 +71,13 @@ def _compare(
             f"Line {number.line} says {number.value} {_THINGS[mention.of]}, but the screen shows: {description}.",
             f"Say {row(sorted(values), 'or')}, or change the direction on line {shown.moment.direction.place.line}.",
         )
+
+
+def _moves(case: Case, position: int) -> bool:
+    """Whether what is counted comes, goes or is traded ("Four more squares are coming", "Ten ones are traded")."""
+    return any(word.plain in _MOVING for word in case.talk.words[position : position + 5])
+
+
+_MOVING = frozenset(
+    "more coming come comes trade traded swap swapped make makes for into become becomes turn go goes add added".split()
+)

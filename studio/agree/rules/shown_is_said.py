@@ -7,7 +7,7 @@ from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case
-from studio.agree.looks import essential, relation
+from studio.agree.looks import counts, essential, relation
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.kinds.base_ten import BaseTen
@@ -28,7 +28,7 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         said = around(case, appearance)
         missing = [value for value in wanted if value not in said]
-        if missing and _follows(appearance, set(wanted) - set(missing), missing, said):
+        if missing and _follows(case, appearance, set(wanted) - set(missing), missing, said):
             missing = []
         if not missing:
             continue
@@ -96,12 +96,14 @@ def _card_ends(values: tuple[int, ...]) -> list[int]:
     return list(values)
 
 
-def _follows(appearance: Appearance, there: set[int], missing: list[int], said: set[int]) -> bool:
+def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[int], said: set[int]) -> bool:
     """Whether what is missing follows by one step: what was added from what there was and what there is now."""
     match appearance.change:
-        case Add() | TakeAway() if isinstance(appearance.picture, MarkPicture):
-            before = appearance.before.total if isinstance(appearance.before, MarkPicture) else 0
-            return {before, appearance.picture.total} <= said | {0}
+        case Add() | TakeAway():
+            before, now = (
+                max(counts(picture), default=0) for picture in (appearance.before, appearance.picture) if picture
+            )
+            return now in said | {0} and before in case.said_in(appearance.moment.direction.segment) | {0}
         case FillIn() if isinstance(appearance.picture, MoreAndLess):
             return False
     if isinstance(picture := appearance.picture, BaseTen) and picture.tens and picture.ones:
@@ -121,7 +123,13 @@ def around(case: Case, appearance: Appearance) -> set[int]:
     index = case.sentence_index(appearance.moment.word)
     segment = appearance.moment.direction.segment
     if appearance.change is not None:  # a change comes with the words that tell it
-        reach = 1 if isinstance(appearance.change, TurnOver | MarkNumber) else 2
+        reach = (
+            3
+            if isinstance(appearance.change, Add | TakeAway)
+            else 1
+            if isinstance(appearance.change, TurnOver | MarkNumber)
+            else 2
+        )
         return {
             value
             for sentence in sentences[max(0, index - reach) : index + reach + 1]

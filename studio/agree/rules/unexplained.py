@@ -1,6 +1,7 @@
-"""A number that is said has something to do with what is said or shown around it: it stands in a true statement, a count or a question, it can be seen on the screen, or it is
-said again. A number that nothing explains is a slip; where nothing is on the screen then or the sentence only supposes or
-asks something ("If I gave you two more"), it may be one, and the finding is a note."""
+"""A number that is said has something to do with what is said or shown around it: it stands in a true statement, a count
+or a question, it can be seen on the screen, or it is said again. A number that nothing explains is a slip; where nothing
+is on the screen then, or the sentence only supposes something ("If I gave you two more"), it may be one, and the finding
+is a note, unless the number comes nowhere else in the lesson."""
 
 from __future__ import annotations
 
@@ -10,82 +11,183 @@ from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.case import Case, Sentence
-from studio.agree.looks import counts, essential, visible
+from studio.agree.looks import counts, essential, structure, visible
 from studio.agree.rules.goals import number_rows
+from studio.agree.rules.relative import relatives
 from studio.agree.wording import SUPPOSED, UNITS, evaluate, row
 from studio.findings import Finding, Level
+from studio.talk.expressions import term_at
 from studio.talk.model import Number
 
 NAME = "number is explained"
+_REACH = 6  # sentences of the same segment in which a number may be said or shown again
 _LABELS = frozenset(
-    "lesson grade page day number step part unit week chapter question problem room year age aged episode level".split()
+    "lesson grade page day number step part unit week chapter question problem room year age aged episode level job seat "
+    "round story clue puzzle case station stop task riddle mission item exercise rule turn team trick scene act verse "
+    "game try secret idea stage challenge lane line test sum picture past quarter".split()
 )
 _INTERJECTIONS = frozenset(
     "yes yep right good great so and oh wow now look hooray hmm okay see well ready exactly correct there it's that's "
-    "that is it makes we have get got the answer is i again together altogether in all super nice".split()
+    "that is it makes we have get got the answer is i again together altogether in all super nice only just".split()
+)
+_STRUCTURE = frozenset(  # what a number can be of in a picture that is made of rows, frames and groups
+    "row rows frame frames box boxes space spaces square squares place places side sides part parts ten tens one ones group "
+    "groups mark marks bundle bundles bead beads full dot dots top bottom row's line lines stick sticks across column "
+    "columns pip pips die dice card cards picture pictures sum pair pairs hand hands each every more less between beside next after before".split()
 )
 
 
 def find(case: Case) -> Iterator[Finding]:
     if not case.pictures:
         return
-    bound = {moment.word for moment in case.stage.moments if moment.counted}
-    counting = {
-        position
-        for statement in case.talk.statements
-        if statement.kind.startswith("count")
-        for position in range(statement.start, statement.end)
-    }
-    for numbers in number_rows(case):
-        for before, after in itertools.pairwise(numbers):
-            if abs(after.value - before.value) in (1, 2, 5, 10) and len(numbers) <= 3:
-                counting |= {before.start, after.start}
-    in_stories = {  # what a story tells is laid against its question, pictures and answer by the rules about stories
-        number.start
-        for story in case.talk.stories
-        if story.answer is not None
-        for number in case.counted[
-            bisect_left(case.number_starts, story.start) : bisect_left(case.number_starts, story.end)
-        ]
-        if number.value in story.told
-    }
-    shown_in: dict[int, bool] = {}
-    for appearance in case.pictures:
-        shown_in[appearance.moment.direction.segment] = True
+    settled = _settled(case)
+    shown_in = {appearance.moment.direction.segment for appearance in case.pictures}
+    everywhere = _everywhere(case)
     for index, sentence in enumerate(case.sentences):
-        if not sentence.numbers or not shown_in.get(sentence.segment):
-            continue
-        if case.is_excused(sentence.start, sentence.end):
+        if not sentence.numbers or sentence.segment not in shown_in or case.is_excused(sentence.start, sentence.end):
             continue
         for number in sentence.numbers:
-            if (
-                number.start in bound
-                or number.start in counting
-                or number.start in in_stories
-                or _labelled(case, number)
-            ):
+            if number.start in settled or labelled(case, number) or case.talk.words[number.start].plain == "none":
                 continue
             covering = [s for s in case.covering.get(number.start, ()) if s.kind not in ("greater", "less", "unequal")]
             if any(s.holds is not None or s.answered is not None for s in covering):
                 continue
-            if _lone(case, sentence, number):
-                allowed = _seen_or_echoed(case, index)
-                allowed |= case.topics.get(sentence.segment, set())
-                if number.value in allowed or not allowed:
-                    continue
-            else:
-                if (number.value <= 1 and not covering) or _said_near(case, index, number):
-                    continue
-                allowed = _visible(case, index)
-                if number.value in allowed or _one_step(case, index, number):
-                    continue
-            if _digit(case, index, number):
+            allowed = _allowed(case, index, sentence, number)
+            if number.value in allowed or (number.value == 1 and _counts_something(case, number)):
                 continue
-            certain = bool(case.on_screen(sentence.start, sentence.end)) and not any(
-                case.talk.words[at].plain in SUPPOSED for at in range(sentence.start, sentence.end)
-            )
+            if _digit(case, index, number) or _in_tens_and_ones(sentence, number):
+                continue
+            if _lone(case, sentence, number) and (not allowed or _answers(case, index, number)):
+                continue
+            supposed = any(case.talk.words[at].plain in SUPPOSED for at in range(sentence.start, sentence.end))
+            seen = bool(case.on_screen(sentence.start, sentence.end))
+            certain = (seen and not supposed) or (not _denied(case, number) and everywhere.get(number.value, 0) < 2
+                                                  and not _conditional(case, sentence))  # fmt: skip
             certain = certain and not (guessed(case, sentence) or _bridges(case, sentence, number))
             yield _finding(case, number, allowed, "error" if certain else "note")
+
+
+def _settled(case: Case) -> set[int]:
+    """The first words of the numbers that other rules look at: steps of pictures, counts, stories, "one more is nine"."""
+    found = {moment.word for moment in case.stage.moments if moment.counted}
+    for statement in case.talk.statements:
+        if statement.kind.startswith("count"):
+            found.update(range(statement.start, statement.end))
+    for numbers in number_rows(case):
+        for before, after in itertools.pairwise(numbers):
+            if abs(after.value - before.value) in (1, 2, 5, 10) and len(numbers) <= 3:
+                found |= {before.start, after.start}
+    for story in case.talk.stories:
+        if story.answer is not None:
+            starts = case.number_starts
+            inside = case.counted[bisect_left(starts, story.start) : bisect_left(starts, story.end)]
+            found.update(number.start for number in inside if number.value in story.told)
+    for relative in relatives(case):
+        found |= {relative.amount.start, relative.result.start}
+    found |= _in_terms(case)
+    return found
+
+
+def _in_terms(case: Case) -> set[int]:
+    """The tens and the ones of a number that is said or shown near them ("we can trade: then it is 2 tens and 16 ones")."""
+    speech = case.talk.speech
+    found: set[int] = set()
+    for offset, number in speech.number_at.items():
+        if " ten" not in speech.text[offset : offset + 24] and " #" not in speech.text[offset + 1 : offset + 3]:
+            continue
+        term = term_at(speech, offset)
+        if term is None or term.shape != "tens and ones" or term.value is None:
+            continue
+        inside = {other.start for other in speech.numbers_in(term.start, term.end)}
+        if term.value in _near(case, case.sentence_index(number.start), number):
+            found |= inside
+    return found
+
+
+def _everywhere(case: Case) -> dict[int, int]:
+    """How often each number is said or shown in the whole lesson."""
+    found: dict[int, int] = {}
+    for number in case.counted:
+        found[number.value] = found.get(number.value, 0) + 1
+    for appearance in case.pictures:
+        for value in {*essential(appearance.picture), *counts(appearance.picture)}:
+            found[value] = found.get(value, 0) + 1
+    return found
+
+
+def _allowed(case: Case, index: int, sentence: Sentence, number: Number) -> set[int]:
+    """The numbers that may be said here."""
+    if _lone(case, sentence, number):
+        allowed = _seen_or_echoed(case, index)
+    else:
+        allowed = _near(case, index, number)
+        for appearance in case.on_screen(*_around(case, index, 1, 2)):
+            allowed |= visible(appearance.picture)
+            if _of_structure(case, number):
+                allowed |= structure(appearance.picture)
+    allowed |= case.topics.get(sentence.segment, set())
+    if number.value == 0 and not _said_again(case, index, number):
+        if not any(0 in _zeros(appearance.picture) for appearance in case.on_screen(*_around(case, index, 2, 2))):
+            allowed.discard(0)
+    return allowed
+
+
+def _zeros(picture: object) -> tuple[int, ...]:
+    """Where a zero can be read in a picture: in its numerals, or at the start of a path or a line."""
+    return (*getattr(picture, "numbers", ()), getattr(picture, "start", 1))
+
+
+def _around(case: Case, index: int, before: int, after: int) -> tuple[int, int]:
+    """First and behind-last word of so many sentences around one, in its segment."""
+    segment = case.sentences[index].segment
+    first = last = index
+    while first > max(0, index - before) and case.sentences[first - 1].segment == segment:
+        first -= 1
+    while last < min(index + after, len(case.sentences) - 1) and case.sentences[last + 1].segment == segment:
+        last += 1
+    return case.sentences[first].start, case.sentences[last].end + 1
+
+
+def _near(case: Case, index: int, number: Number) -> set[int]:
+    """The other numbers said near it, and what the pictures near it are there to show."""
+    start, end = _around(case, index, _REACH, _REACH)
+    starts = case.number_starts
+    inside = case.counted[bisect_left(starts, start) : bisect_left(starts, end - 1)]
+    found = {other.value for other in inside if other is not number}
+    for appearance in case.on_screen(start, end):
+        found |= counts(appearance.picture) | set(essential(appearance.picture))
+    return found
+
+
+def _said_again(case: Case, index: int, number: Number) -> bool:
+    start, end = _around(case, index, _REACH, _REACH)
+    starts = case.number_starts
+    inside = case.counted[bisect_left(starts, start) : bisect_left(starts, end - 1)]
+    return any(other.value == number.value and other is not number for other in inside)
+
+
+def _counts_something(case: Case, number: Number) -> bool:
+    """Whether *one* stands before a word that it may belong to ("one poor frog"): more is not asked of it."""
+    words = case.talk.words
+    return number.end < len(words) and words[number.end - 1].text[-1:].isalnum()
+
+
+def _of_structure(case: Case, number: Number) -> bool:
+    words = case.talk.words
+    return any(word.plain in _STRUCTURE for word in words[max(0, number.start - 4) : number.end + 4])
+
+
+def _denied(case: Case, number: Number) -> bool:
+    """ "not seven"."""
+    return any(word.plain in _NOT for word in case.talk.words[max(0, number.start - 3) : number.start])
+
+
+_NOT = frozenset("too not isn't aren't wasn't never no nor don't can't cannot without instead of than".split())
+
+
+def _conditional(case: Case, sentence: Sentence) -> bool:
+    return any(case.talk.words[at].plain in ("if", "would", "wouldn't", "imagine", "suppose", "pretend")
+               for at in range(sentence.start, sentence.end))  # fmt: skip
 
 
 def guessed(case: Case, sentence: Sentence) -> bool:
@@ -96,6 +198,8 @@ def guessed(case: Case, sentence: Sentence) -> bool:
 
 def _bridges(case: Case, sentence: Sentence, number: Number) -> bool:
     """Whether it is the step from a number on the screen to another in its sentence ("Take away 2 to get to ten")."""
+    if not any(case.talk.words[at].plain in _STEPS for at in range(sentence.start, sentence.end)):
+        return False
     seen = {
         value for appearance in case.on_screen(sentence.start, sentence.end) for value in essential(appearance.picture)
     }
@@ -104,6 +208,7 @@ def _bridges(case: Case, sentence: Sentence, number: Number) -> bool:
     )
 
 
+_STEPS = frozenset("more less fewer away to from get take takes add".split())
 _GUESSES = frozenset("is are was could can might may do does would or".split())
 
 
@@ -113,34 +218,25 @@ def _digit(case: Case, index: int, number: Number) -> bool:
     thing = words[number.end].plain if number.end < len(words) else ""
     if thing not in ("tens", "ones"):
         return False
-    segment = case.sentences[index].segment
-    near = set(_visible(case, index))
-    for other in case.sentences[max(0, index - _NEAR) : index + _NEAR + 1]:
-        if other.segment == segment:
-            near |= set(other.values)
+    near = _near(case, index, number)
     return any((value // 10 if thing == "tens" else value % 10) == number.value for value in near if value > 9)
 
 
-def _said_near(case: Case, index: int, number: Number) -> bool:
-    """Whether the same number is said again in the four sentences before or after."""
-    segment = case.sentences[index].segment
-    return any(
-        other.value == number.value and other is not number
-        for sentence in case.sentences[max(0, index - _NEAR) : index + _NEAR + 1]
-        if sentence.segment == segment
-        for other in sentence.numbers
-    )
+def _in_tens_and_ones(sentence: Sentence, number: Number) -> bool:
+    """ "So is twelve: one ten and two ones"."""
+    values = sentence.values
+    return any(number.value == tens * ten + ones and ten == 10
+               for tens, ten, ones in zip(values, values[1:], values[2:], strict=False))  # fmt: skip
 
 
-_NEAR = 4
-
-
-def _labelled(case: Case, number: Number) -> bool:
-    """A number of minutes, of a lesson, of ways to do it: it counts nothing that is shown."""
+def labelled(case: Case, number: Number) -> bool:
+    """A number of minutes, of a lesson, of ways to do it, "a hundred times": it counts nothing that is shown."""
     words = case.talk.words
     after = words[number.end].plain if number.end < len(words) and words[number.end - 1].text[-1:].isalnum() else ""
     second = words[number.end + 1].plain if after and number.end + 1 < len(words) else ""
     before = words[number.start - 1].plain if number.start else ""
+    if number.value >= 100 and number.text[:2].lower() == "a ":
+        return True
     return after in UNITS or (second in UNITS and after not in ("more", "and", "is")) or before in _LABELS
 
 
@@ -171,28 +267,34 @@ def _seen_or_echoed(case: Case, index: int) -> set[int]:
     return found
 
 
-def _visible(case: Case, index: int) -> set[int]:
-    """What can be seen during the sentence, the one before and the two after it."""
-    segment = case.sentences[index].segment
-    first, last = index, index
-    if index and case.sentences[index - 1].segment == segment:
-        first = index - 1
-    while last < min(index + 2, len(case.sentences) - 1) and case.sentences[last + 1].segment == segment:
-        last += 1
-    found: set[int] = set()
-    for appearance in case.on_screen(case.sentences[first].start, case.sentences[last].end + 1):
-        found |= visible(appearance.picture)
-    return found
+_OF_PICTURE = _STRUCTURE - set("more less each every between beside next after before one ones".split()) | {
+    "empty",
+    "left",
+}
 
 
-def _one_step(case: Case, index: int, number: Number) -> bool:
-    """Whether the number is the sum or the difference of two that are said in its sentence or the one before."""
+def _answers(case: Case, index: int, number: Number) -> bool:
+    """Whether a lone number answers what was just asked: what is left of the number that is wanted ("Wanted: ten beads.
+    Missing? Four."), or something that is there to be looked at ("How many boxes? Ten.")."""
     sentence = case.sentences[index]
-    around: list[int] = []
-    for other in (index - 1, index, index + 1):
-        if 0 <= other < len(case.sentences) and case.sentences[other].segment == sentence.segment:
-            around += [n.value for n in case.sentences[other].numbers if n is not number]
-    return any(number.value in (a + b, abs(a - b)) for i, a in enumerate(around) for b in around[i + 1 :])
+    first = index
+    while first and index - first < 3 and case.sentences[first - 1].segment == sentence.segment:
+        first -= 1
+    before = case.sentences[first:index]
+    words = case.talk.words
+    if not any("?" in words[other.end - 1].text for other in before):
+        return False
+    of_picture = any(
+        case.talk.words[at].plain in _OF_PICTURE for other in before for at in range(other.start, other.end)
+    )
+    seen: set[int] = set()
+    for appearance in case.on_screen(case.sentences[first].start, sentence.end + 1):
+        if of_picture and number.value in visible(appearance.picture) | structure(appearance.picture):
+            return True
+        seen |= counts(appearance.picture)
+    said = {value for other in before[-2:] for value in other.values}
+    known = seen | said
+    return any(abs(wanted - there) == number.value for wanted in said for there in known if wanted != there)
 
 
 def _finding(case: Case, number: Number, allowed: set[int], level: Level) -> Finding:

@@ -6,8 +6,9 @@ a statement is false only if it is false in all of them.
 
 from __future__ import annotations
 
+import itertools
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from studio.talk.expressions import Join, Sequence_, Term, sequences
@@ -183,7 +184,7 @@ def _is_row(side: Side) -> bool:
 
 def _trivial(sides: list[Side], signs: list[Join], text: str) -> bool:
     """ "Frog five is three years old": two plain numbers that only "is" joins are no arithmetic."""
-    if any(sign != "=" for sign in signs) or not all(side.single for side in sides):
+    if any(sign not in ("=", "fragment") for sign in signs) or not all(side.single for side in sides):
         return False
     between = text[sides[0].terms[-1].end : sides[1].terms[0].start]
     return not any(word in between for word in (" equal", " same ", " equals "))
@@ -244,8 +245,91 @@ def find(speech: Speech) -> Iterator[Statement]:
             if all(claim.broken() is None for claim in reading):
                 chosen = reading
                 break
+        if chosen is None:
+            parted = parted_at_pauses(sequence, speech.text)
+            if parted is not None and (asked or not parted or _fewer_broken(parted, tried or [])):
+                tried = parted
         for claim in chosen or tried or []:
             yield _statement(speech, sequence, claim, asked)
+
+
+_MOST_CUTS = 8
+_ALL = re.compile(
+    r" (?:they|these|those|all|each|both)(?: of them)?(?: all| both| each)? (?:make|makes|are|equal|come to) "
+)
+_WEAK = re.compile(r" \. (?:¶ )?(?:and |so |now )*(?:we|you|i|he|she|there|they) ")
+
+
+def parted_at_pauses(sequence: Sequence_, text: str) -> list[Claim] | None:
+    """The sequence read as several sayings parted by pauses ("seven is three and four, thirteen is one ten and three
+    ones"): the claims among them in the parting that leaves the fewest false ones; None where no pause parts it. A
+    saying without a sign, or of two plain numbers, claims nothing."""
+    terms, joins = sequence.terms, sequence.joins
+    cuts = [
+        at
+        for at in range(1, len(terms))
+        if _may_part(joins[at - 1], text[terms[at - 1].end : terms[at].start], terms, joins, at)
+    ][:_MOST_CUTS]
+    if not cuts:
+        return None
+    best: list[Claim] | None = None
+    for chosen in _subsets(cuts):
+        pieces = [
+            (terms[start:end], joins[start : end - 1]) for start, end in itertools.pairwise([0, *chosen, len(terms)])
+        ]
+        claims = [claim for piece in pieces if (claim := _claim(*piece, text)) is not None]
+        if claims and _ALL.search(text[terms[0].start : terms[-1].end]):
+            claims = [claim for piece in pieces[:-1] if (claim := _of_all(piece, claims[-1])) is not None] + claims
+        if best is None or _fewer_broken(claims, best):
+            best = claims
+        if not any(claim.broken() is not None for claim in best):
+            break
+    return best
+
+
+def _of_all(piece: tuple[tuple[Term, ...], tuple[Join, ...]], last: Claim) -> Claim | None:
+    """ "Six with six, and nine with three, they all make twelve": the earlier pairs have the last one's whole."""
+    terms, joins = piece
+    if len(terms) < 2 or any(join in _EQUALS for join in joins):
+        return None
+    return Claim((Side(terms, joins), last.sides[-1]), (last.signs[-1],))
+
+
+def _subsets(cuts: list[int]) -> Iterator[tuple[int, ...]]:
+    for size in range(1, len(cuts) + 1):
+        yield from itertools.combinations(cuts, size)
+
+
+def _may_part(join: Join, between: str, terms: Sequence[Term], joins: Sequence[Join], at: int) -> bool:
+    """Whether one saying may end before term `at`: at a pause, but not between an amount that is worked out and its
+    result ("eight and two, that is ten")."""
+    if not any(f" {mark} " in f" {between} " for mark in (",", ".", "?")):
+        return False
+    if join not in _EQUALS:
+        return True
+    start = max((index for index in range(1, at) if joins[index - 1] in _EQUALS), default=0)
+    plain = at - start == 1 and terms[start].shape == "number"
+    return plain or _WEAK.match(between) is not None
+
+
+def _claim(terms: tuple[Term, ...], joins: tuple[Join, ...], text: str) -> Claim | None:
+    sides, signs = split(Sequence_(terms, joins, terms[0].start, terms[-1].end))
+    if not signs or _trivial(sides, signs, text) or _is_row(sides[0]):
+        return None
+    if len(sides[0].terms) == 1 and sides[0].terms[0].more:
+        return None
+    for reading in readings(sides, signs, True):
+        if len(reading) == 1 and reading[0].broken() is None:
+            return reading[0]
+    return Claim(tuple(sides), tuple(signs))
+
+
+def _fewer_broken(claims: list[Claim], than: list[Claim]) -> bool:
+    return _broken(claims) < _broken(than)
+
+
+def _broken(claims: list[Claim]) -> int:
+    return sum(claim.broken() is not None for claim in claims)
 
 
 def _better(reading: list[Claim], than: list[Claim]) -> bool:

@@ -1,0 +1,119 @@
+"""One more, one less, ten more, ten less without the number they start from ("46 is 1 more", "What is 10 less? 28.",
+"fifteen, which is one less"): that number must be there, on the screen or in the words before."""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from studio.agree.case import Case
+from studio.agree.looks import counts, essential
+from studio.agree.wording import row
+from studio.findings import Finding
+from studio.pictures.kinds.more_and_less import MoreAndLess
+from studio.talk.model import Number
+
+NAME = "more and less fit"
+_WAY = r"(more|less|fewer)"
+_END = r"(?= [.,?¶§])"
+_PATTERNS = (  # (pattern, group of the amount, of the way, of the result)
+    (re.compile(rf"(#) is (#) {_WAY}{_END}"), 2, 3, 1),
+    (re.compile(rf"(#) , (?:and )?(?:which|that|it|this) is (?:only |just )?(#) {_WAY}{_END}"), 2, 3, 1),
+    (re.compile(rf"(#) , (#) {_WAY}{_END}"), 2, 3, 1),
+    (re.compile(rf"(#) {_WAY} (?:is|was|makes|gives|lives)(?: ,| the| number| card)* (#){_END}"), 1, 2, 3),
+    (re.compile(rf"(#) {_WAY} , (?:that is |that would be |it is |that makes |so )?(?:only )?(#){_END}"), 1, 2, 3),
+    (re.compile(rf"(#) {_WAY} \? (?:¶ )?(?:(?:yes|it|is|that|right|good|the|answer|,) )*(#){_END}"), 1, 2, 3),
+)
+_REACH = 4  # sentences before
+
+
+@dataclass(frozen=True, slots=True)
+class Relative:
+    """So many (`amount`) more (`sign` 1) or less (-1) than a number that is not named make `result`."""
+
+    amount: Number
+    sign: int
+    result: Number
+
+    @property
+    def base(self) -> int:
+        """The number it starts from."""
+        return self.result.value - self.sign * self.amount.value
+
+
+def relatives(case: Case) -> tuple[Relative, ...]:
+    """All such sayings of a lesson, in order. Found once."""
+    cached: tuple[Relative, ...] | None = case.__dict__.get("_relatives")
+    if cached is None:
+        cached = case.__dict__["_relatives"] = tuple(_relatives(case))
+    return cached
+
+
+def _relatives(case: Case) -> Iterator[Relative]:
+    speech = case.talk.speech
+    text = speech.text
+    if " more" not in text and " less" not in text and " fewer" not in text:
+        return
+    taken: set[int] = set()
+    for pattern, amount, way, result in _PATTERNS:
+        for match in pattern.finditer(text):
+            one, other = speech.number_at[match.start(amount)], speech.number_at[match.start(result)]
+            if {one.start, other.start} & taken or _told(case, one) or _told(case, other):
+                continue
+            taken |= {one.start, other.start}
+            yield Relative(one, 1 if match[way] == "more" else -1, other)
+
+
+def _told(case: Case, number: Number) -> bool:
+    return any(s.holds is not None or s.answered is not None for s in case.covering.get(number.start, ()))
+
+
+def find(case: Case) -> Iterator[Finding]:
+    agreed = _agreed(case)
+    for relative in relatives(case):
+        first, last = sorted((relative.amount, relative.result), key=lambda number: number.start)
+        if case.is_excused(first.start, last.end):
+            continue
+        base = relative.base
+        if (case.sentence_index(first.start), base) in agreed:
+            continue
+        known = _known(case, first, last)
+        if not known or base in known:
+            continue
+        way = "more" if relative.sign > 0 else "less"
+        wanted = sorted({value + relative.sign * relative.amount.value for value in known} - {-1})[:4]
+        yield Finding(NAME, "error", last.line, last.column, relative.result.text, "",
+                      f"Line {last.line} says that {relative.amount.value} {way} is {relative.result.value}; that is so "
+                      f"from {base}, and {base} is not there.",
+                      f"From {row(sorted(known)[:4], 'or')} it is {row(wanted, 'or')}.")  # fmt: skip
+
+
+def _agreed(case: Case) -> set[tuple[int, int]]:
+    """Sentence and base of sayings that start from the same number ("One less is 13, and one more is 15")."""
+    found = Counter((case.sentence_index(relative.result.start), relative.base) for relative in relatives(case))
+    return {key for key, times in found.items() if times > 1}
+
+
+def _known(case: Case, first: Number, last: Number) -> set[int]:
+    """The numbers that the saying may start from: that of a more-and-less picture and what is said with it, else what
+    is said or shown just before."""
+    index = case.sentence_index(first.start)
+    sentence = case.sentences[index]
+    inside = {other.value for other in sentence.numbers if other not in (first, last)}
+    seen = case.on_screen(sentence.start, sentence.end + 1)
+    middles = {other.picture.value for other in seen if isinstance(other.picture, MoreAndLess)}
+    if middles:
+        return middles | inside
+    known = inside | case.topics.get(sentence.segment, set())
+    begin = index
+    while begin and index - begin < _REACH and case.sentences[begin - 1].segment == sentence.segment:
+        begin -= 1
+    starts = case.number_starts
+    before = case.counted[bisect_left(starts, case.sentences[begin].start) : bisect_left(starts, first.start)]
+    known |= {number.value for number in before}
+    for other in seen:
+        known |= counts(other.picture) | set(essential(other.picture))
+    return known
