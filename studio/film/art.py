@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import threading
 from collections import OrderedDict
+from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from math import ceil, cos, pi, sin
 from typing import Any
@@ -13,20 +15,39 @@ from av.video.frame import VideoFrame
 from PIL import Image
 
 from studio.film import places
+from studio.film.changes import Bounds, around, bounds, changed, in_pixels
 from studio.film.encode import empty_frame, planes
 from studio.film.scene import Placed, Rect, Scene, Title, Waiting
 from studio.film.settings import FilmSettings
-from studio.film.yuv import Patch, Plane, faded, paste, patch, split
-from studio.pictures.layout import padded
+from studio.film.yuv import Patch, Planes, blended, faded, paste, patch, split
+from studio.pictures.layout import Size, padded
 from studio.pictures.metrics import text_width, wrapped
 from studio.pictures.motion import between
 from studio.pictures.painters.pillow import paint
 from studio.pictures.shapes import AnyShape, Box, Disc, Drawing, Ink, Words
 from studio.pictures.themes import Theme
 
-Planes = tuple[Plane, Plane, Plane]
 _KEPT_PATCHES = 48
 _painting = threading.Lock()  # the painter keeps what it has painted, and is not made for two at once
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """A drawing and its place in the frame; `moves` where it may do so gradually."""
+
+    drawing: Drawing
+    box: Rect
+    scale: float
+    moves: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What happens in the rectangle `place` on the way from one scene to the next: things come, go, become others or
+    stay (each as it was and as it will be)."""
+
+    place: Rect
+    things: tuple[tuple[Thing | None, Thing | None], ...]
 
 
 class Artist:
@@ -38,6 +59,7 @@ class Artist:
         self._patches: OrderedDict[Any, tuple[Patch, ...]] = OrderedDict()
         self._paper: dict[str, Planes] = {}
         self._last: tuple[Scene, Planes] | None = None
+        self._fading: tuple[Change, Patch, Patch] | None = None
 
     # --- frames ---------------------------------------------------------------------------------------------------
 
@@ -86,6 +108,78 @@ class Artist:
                 np.full((h // 2, w // 2), small.red[0, 0], np.uint8),
             )
         return self._paper[ink]
+
+    # --- what changes -----------------------------------------------------------------------------------------------
+
+    def changes(self, before: Scene, after: Scene, parts: Sequence[float]) -> list[Change] | None:
+        """What changes on paper from one scene to the next, by way of the moments `parts` (see `frame`), in rectangles
+        that do not meet. None where it is more than that: her picture is changed as well, or it is all new."""
+        if "full" in (before.camera, after.camera) or before.camera != after.camera or before.title or after.title:
+            return None
+        old, new = self._things(before), self._things(after)
+        pairs = [(old.get(name), new.get(name)) for name in dict.fromkeys((*old, *new))]
+        found: list[Rect] = []
+        for was, now in pairs:
+            place = _place(was, now, parts) if was != now else None
+            while place is not None and (met := next((rect for rect in found if _meet(rect, place)), None)):
+                found.remove(met)
+                place = _hull(place, met)
+            if place is not None:
+                found.append(place)
+        return [
+            Change(place, tuple(pair for pair in pairs if any(t is not None and _meet(t.box, place) for t in pair)))
+            for place in found
+        ]
+
+    def moment(self, change: Change, part: float) -> Patch:
+        """What stands in the place of a change when it is `part` of the way done."""
+        if 0 < part < 1 and all(was is None or now is None or was == now for was, now in change.things):
+            if self._fading is None or self._fading[0] != change:
+                self._fading = (change, self._moment(change, 0.0), self._moment(change, 1.0))
+            return blended(self._fading[1], self._fading[2], part)
+        return self._moment(change, part)
+
+    def _moment(self, change: Change, part: float) -> Patch:
+        x, y, w, h = change.place
+        ground = Image.new("RGB", (w, h), self.theme.colour("paper"))
+        for was, now in change.things:
+            image, left, top, share = self._seen(was, now, part)
+            inside = (max(0, x - left), max(0, y - top), min(image.width, x + w - left), min(image.height, y + h - top))
+            if share > 0 and inside[2] > inside[0] and inside[3] > inside[1]:
+                seen = image.crop(inside)
+                alpha = seen.getchannel("A")
+                if share < 1:
+                    alpha = alpha.point([round(value * share) for value in range(256)])
+                ground.paste(seen, (inside[0] + left - x, inside[1] + top - y), alpha)
+        return patch(np.asarray(ground), x, y)
+
+    def _seen(self, was: Thing | None, now: Thing | None, part: float) -> tuple[Image.Image, int, int, float]:
+        """A thing on the way from one state to another, the pixel where its image begins, and how much of it is to be
+        seen."""
+        if was is None or now is None:
+            thing = now or was
+            assert thing is not None
+            share = float(now is not None) if not thing.moves else part if was is None else 1 - part
+            return self._image(thing.drawing, thing.scale), *thing.box[:2], share
+        if was == now or not now.moves:
+            return self._image(now.drawing, now.scale), *now.box[:2], 1.0
+        if was.drawing == now.drawing and part < 1:
+            large = max(was, now, key=lambda thing: thing.scale)
+            _, box, _ = _way(was, now, part)
+            return self._image(large.drawing, large.scale).resize(box[2:], Image.Resampling.BILINEAR), *box[:2], 1.0
+        drawing, box, scale = _way(was, now, part)
+        return self._image(drawing, scale), *box[:2], 1.0
+
+    def _image(self, drawing: Drawing, scale: float) -> Image.Image:
+        with _painting:
+            return paint(drawing, self.theme, scale=scale)
+
+    def _things(self, scene: Scene) -> dict[str, Thing]:
+        things = {placed.name: _thing(placed) for placed in scene.placed}
+        if scene.waiting is not None:
+            drawing, box = self._ring(scene.waiting)
+            things[""] = Thing(drawing, box, box[3] / drawing.height, moves=False)
+        return things
 
     # --- her picture ----------------------------------------------------------------------------------------------
 
@@ -170,15 +264,7 @@ class Artist:
 
     def _between(self, was: Placed, now: Placed, part: float, carded: bool) -> tuple[Patch, ...]:
         """A picture on the way from one place and state to another."""
-        moment = 1 - (1 - part) ** (1 / 3)  # `between` eases by itself; `part` is how far things are to be
-        size = (max(was.size[0], now.size[0]), max(was.size[1], now.size[1]))
-        drawing = between(padded(was.picture.drawing(), size), padded(now.picture.drawing(), size), moment)
-        if was.box == now.box:
-            return self._drawn(drawing, now.box, now.scale, carded)
-        x, y, w, h = (a + (b - a) * part for a, b in zip(was.box, now.box, strict=True))
-        scale = was.scale + (now.scale - was.scale) * part
-        box = (places.even(x), places.even(y), places.even(w + 1.99), places.even(h + 1.99))
-        return self._drawn(drawing, box, scale, carded)
+        return self._drawn(*_way(_thing(was), _thing(now), part), carded)
 
     def _picture(self, placed: Placed, carded: bool) -> tuple[Patch, ...]:
         key = (placed, carded)
@@ -218,10 +304,14 @@ class Artist:
     def _waiting(self, waiting: Waiting, carded: bool) -> tuple[Patch, ...]:
         key = (waiting, carded)
         if key not in self._patches:
-            drawing = waiting_drawing(waiting, self.settings.width / self.settings.unit - 120)
-            box = places.wait_place(self.settings, drawing.width, drawing.height)
+            drawing, box = self._ring(waiting)
             self._keep(key, self._drawn(drawing, box, box[3] / drawing.height, carded))
         return self._patches[key]
+
+    def _ring(self, waiting: Waiting) -> tuple[Drawing, Rect]:
+        """The drawing of a wait, and its place."""
+        drawing = waiting_drawing(waiting, self.settings.width / self.settings.unit - 120)
+        return drawing, places.wait_place(self.settings, drawing.width, drawing.height)
 
     def _keep(self, key: Any, made: tuple[Patch, ...]) -> None:
         self._patches[key] = made
@@ -315,6 +405,64 @@ def _card(width: float, height: float, radius: float, fill: Ink) -> Box:
 
 
 # --- pixels -----------------------------------------------------------------------------------------------------------
+
+
+def _thing(placed: Placed) -> Thing:
+    return Thing(padded(placed.picture.drawing(), placed.size), placed.box, placed.scale)
+
+
+def _room(was: Thing, now: Thing) -> Size:
+    return (max(was.drawing.width, now.drawing.width), max(was.drawing.height, now.drawing.height))
+
+
+def _way(was: Thing, now: Thing, part: float) -> tuple[Drawing, Rect, float]:
+    """A picture on the way from one place and state to another."""
+    moment = 1 - (1 - part) ** (1 / 3)  # `between` eases by itself; `part` is how far things are to be
+    drawing = between(padded(was.drawing, _room(was, now)), padded(now.drawing, _room(was, now)), moment)
+    if was.box == now.box:
+        return drawing, now.box, now.scale
+    x, y, w, h = (a + (b - a) * part for a, b in zip(was.box, now.box, strict=True))
+    box = (places.even(x), places.even(y), places.even(w + 1.99), places.even(h + 1.99))
+    return drawing, box, was.scale + (now.scale - was.scale) * part
+
+
+def _place(was: Thing | None, now: Thing | None, parts: Sequence[float]) -> Rect | None:
+    """Where a thing that changes is to be seen."""
+    thing = now or was
+    assert thing is not None
+    found: Bounds | None = None
+    if was is None or now is None:
+        for shape in thing.drawing.shapes:
+            found = around(found, bounds(shape))
+    elif was.box == now.box and was.scale == now.scale:
+        before = padded(was.drawing, _room(was, now))
+        for drawing in [_way(was, now, part)[0] for part in parts] if now.moves else [now.drawing]:
+            found = around(found, changed(before, drawing))
+    else:
+        return _hull(was.box, now.box)
+    if found is None:
+        return None
+    left, top, right, bottom = in_pixels(found, thing.scale, *thing.box[:2])
+    x, y, w, h = thing.box
+    left, top = max(x, left // 2 * 2), max(y, top // 2 * 2)
+    right, bottom = min(x + w, -(-right // 2) * 2), min(y + h, -(-bottom // 2) * 2)
+    return (left, top, right - left, bottom - top) if right > left and bottom > top else None
+
+
+def _hull(one: Rect, other: Rect) -> Rect:
+    """The rectangle round two."""
+    x, y = min(one[0], other[0]), min(one[1], other[1])
+    right, bottom = max(one[0] + one[2], other[0] + other[2]), max(one[1] + one[3], other[1] + other[3])
+    return (x, y, right - x, bottom - y)
+
+
+def _meet(one: Rect, other: Rect) -> bool:
+    return (
+        one[0] < other[0] + other[2]
+        and other[0] < one[0] + one[2]
+        and one[1] < other[1] + other[3]
+        and other[1] < one[1] + one[3]
+    )
 
 
 def _fitted(size: tuple[int, int], place: Rect) -> Rect:

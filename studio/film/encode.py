@@ -3,14 +3,11 @@
 Every encoder is opened with the same parameters of the stream (x264's `stitchable`), so the parts of a film share one
 set of stream headers and stand one after the other. There are no B-frames: decoding order is showing order, every time
 stamp is the frame's number, and the start of a group is itself a whole group.
-
-A still picture is one IDR frame and then frames that say "as before". Such a frame does not depend on the picture: the
-same bytes, taken once from a plain grey picture, follow any IDR frame of the same size and rate.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -22,7 +19,6 @@ from av.video.frame import VideoFrame
 
 from studio.film.settings import FilmSettings
 
-GROUP_SECONDS = 2  # the length of a group of a still picture: how far a player has to look back
 _LIVE_GROUP_SECONDS = 5
 
 
@@ -39,9 +35,11 @@ def x264_params(settings: FilmSettings) -> str:
     return f"stitchable=1:keyint={_LIVE_GROUP_SECONDS * settings.fps}:bframes=0:threads=1"
 
 
-def set_up(context: Any, settings: FilmSettings, *, still: bool = False) -> None:
-    """Give a codec context the parameters of a film's stream."""
-    context.width, context.height, context.pix_fmt = settings.width, settings.height, "yuv420p"
+def set_up(context: Any, settings: FilmSettings, *, still: bool = False, region: tuple[int, int] | None = None) -> None:
+    """Give a codec context the parameters of a film's stream. `region` is the width and height of a part of the frame
+    that is encoded by itself, each row of macroblocks a slice."""
+    context.width, context.height = region or (settings.width, settings.height)
+    context.pix_fmt = "yuv420p"
     context.time_base = Fraction(1, settings.fps)
     context.framerate = Fraction(settings.fps)
     context.thread_count = 1
@@ -51,6 +49,9 @@ def set_up(context: Any, settings: FilmSettings, *, still: bool = False) -> None
     if still:
         # Rate decisions that look ahead have nothing to look at in a few frames.
         params += ":rc-lookahead=0:mbtree=0:sync-lookahead=0:scenecut=0"
+    if region:
+        # A small picture that is all edges would get fewer bits for each than in its frame.
+        params += f":slice-max-mbs={-(-region[0] // 16)}:qpmax=18"
     quality = settings.still_quality if still else settings.quality
     context.options = {"preset": settings.preset, "crf": str(quality), "x264-params": params}
     context.flags |= 1 << 22  # stream headers apart from the frames (AV_CODEC_FLAG_GLOBAL_HEADER)
@@ -59,9 +60,9 @@ def set_up(context: Any, settings: FilmSettings, *, still: bool = False) -> None
 class Encoder:
     """One H.264 encoder; frames go in in order, packets come out in the same order."""
 
-    def __init__(self, settings: FilmSettings, *, still: bool = False) -> None:
+    def __init__(self, settings: FilmSettings, *, still: bool = False, region: tuple[int, int] | None = None) -> None:
         context = av.CodecContext.create("libx264", "w")
-        set_up(context, settings, still=still)
+        set_up(context, settings, still=still, region=region)
         self._context = context
         self._count = 0
         context.open()
@@ -70,10 +71,11 @@ class Encoder:
     def headers(self) -> bytes:
         return bytes(self._context.extradata or b"")
 
-    def encode(self, frame: VideoFrame) -> list[Coded]:
+    def encode(self, frame: VideoFrame, *, alone: bool = False) -> list[Coded]:
+        """The frames that are encoded by now; `alone`: this one refers to no other."""
         frame.pts = self._count
         frame.time_base = self._context.time_base
-        frame.pict_type = 0
+        frame.pict_type = 1 if alone else 0
         self._count += 1
         return [Coded(bytes(packet), packet.is_keyframe) for packet in self._context.encode(frame)]
 
@@ -112,44 +114,6 @@ def planes(frame: VideoFrame) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
 def stream_headers(settings: FilmSettings) -> bytes:
     """The stream headers (SPS and PPS) that every part of a film shares."""
     return Encoder(settings).headers
-
-
-@lru_cache(maxsize=4)
-def _as_before(settings: FilmSettings) -> tuple[Coded, ...]:
-    """The frames of a group, after its first, in which nothing changes."""
-    grey = empty_frame(settings)
-    for plane in planes(grey):
-        plane[:] = 128
-    group = list(encode_all((grey for _ in range(GROUP_SECONDS * settings.fps)), settings, still=True))
-    if [coded.key for coded in group] != [True] + [False] * (len(group) - 1):
-        raise RuntimeError("the encoder broke a group of still frames")
-    return tuple(group[1:])
-
-
-def hold(first: Coded, count: int, settings: FilmSettings) -> Iterator[Coded]:
-    """`count` frames of a still picture whose encoded IDR frame is `first`."""
-    rest = _as_before(settings)
-    size = len(rest) + 1
-    while count > 0:
-        # Two IDR frames may not stand side by side with the same number (H.264, 7.4.3): no group of one frame is left.
-        length = size - 1 if count == size + 1 else min(size, count)
-        yield first
-        yield from rest[: length - 1]
-        count -= length
-
-
-def hold_after(done: int, again: Callable[[], Coded], count: int, settings: FilmSettings) -> Iterator[Coded]:
-    """`count` more frames of the picture with which a group of `done` frames ended. Where the group has no more room,
-    `again` gives the picture's own IDR frame."""
-    rest = _as_before(settings)
-    size = len(rest) + 1
-    inside = min(count, max(0, size - done))
-    if inside == count - 1:
-        inside -= 1  # no group of one frame is left (see `hold`)
-    inside = max(0, inside)
-    yield from rest[done - 1 : done - 1 + inside]
-    if count > inside:
-        yield from hold(again(), count - inside, settings)
 
 
 def encode_still(frame: VideoFrame, settings: FilmSettings) -> Coded:

@@ -121,8 +121,9 @@ def make_plan(scenes: Sequence[Stay], sheet: CueSheet, settings: FilmSettings, r
 
 
 def _begins(run: Run, length: int, fps: int) -> bool:
-    """Whether a span of still pictures begins anew with `run`, `length` frames after its beginning."""
-    return not run.live and ((run.scene.title is not None and run.before is None) or length >= STILL_SECONDS * fps)
+    """Whether a span of still pictures begins anew with `run`, `length` frames after its beginning: with a title card,
+    or with a picture that stands, so that a motion is in one span with the picture that moves."""
+    return not run.live and run.before is None and (run.scene.title is not None or length >= STILL_SECONDS * fps)
 
 
 def _next_cut(reel: Reel, time: int) -> int | None:

@@ -12,7 +12,7 @@ import threading
 from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache, partial
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -20,13 +20,14 @@ import av
 import PIL
 from av.video.frame import VideoFrame
 
-from studio.film import art, encode, footage, places, plan, yuv
-from studio.film.art import Artist
-from studio.film.encode import Coded, Encoder, encode_all, encode_still, hold, hold_after, x264_params
+from studio.film import art, changes, encode, footage, places, plan, slices, still, yuv
+from studio.film.art import Artist, Change
+from studio.film.encode import Coded, encode_all, x264_params
 from studio.film.footage import Reel, ReelReader
 from studio.film.plan import Run, Span
 from studio.film.scene import Scene
 from studio.film.settings import FilmSettings
+from studio.film.still import StillTrack
 from studio.pictures import geometry, layout, motion
 from studio.pictures.painters import pillow
 from studio.pictures.themes import Theme
@@ -34,6 +35,7 @@ from studio.progress import Progress
 from studio.store import Store, content_key
 
 SUFFIX = ".span"
+_LARGE = 0.15  # of the frame
 
 
 # --- what a span is known by ------------------------------------------------------------------------------------------
@@ -42,7 +44,7 @@ SUFFIX = ".span"
 @lru_cache(maxsize=1)
 def _recipe() -> str:
     """The content of the modules that decide how a span comes out: after a change there, spans are made anew."""
-    modules = (art, encode, footage, geometry, layout, motion, pillow, places, plan, yuv)
+    modules = (art, changes, encode, footage, geometry, layout, motion, pillow, places, plan, slices, still, yuv)
     sources = [Path(module.__file__ or "").read_bytes() for module in modules]
     return content_key(*sources, Path(__file__).read_bytes())
 
@@ -89,13 +91,13 @@ class Keys:
 
 def pack(frames: Iterable[Coded]) -> bytes:
     """The content of a span file."""
-    numbers: dict[int, int] = {}
+    numbers: dict[bytes, int] = {}
     kept: list[Coded] = []
     order: list[int] = []
     for coded in frames:
-        number = numbers.get(id(coded))
+        number = numbers.get(coded.data)
         if number is None:
-            number = numbers[id(coded)] = len(kept)
+            number = numbers[coded.data] = len(kept)
             kept.append(coded)
         order.append(number)
     head = json.dumps({"sizes": [len(c.data) for c in kept], "keys": [int(c.key) for c in kept], "order": order})
@@ -157,37 +159,74 @@ class Maker:
             her = self._reader.at(source)
         if run.before is None:
             return self._artist.frame(run.scene, her)
-        part = (run.step + index + 1) / (run.steps + 1)
-        return self._artist.frame(run.scene, her, run.before, part * part)
+        return self._artist.frame(run.scene, her, run.before, _part(run, index))
 
     def _live(self, span: Span) -> Iterator[Coded]:
         frames = (self._frame(run, index) for run in span.runs for index in range(run.count))
         return encode_all(frames, self._settings)
 
     def _still(self, span: Span) -> Iterator[Coded]:
-        """Still pictures and the motions between them. A motion and the frame on which it lands are encoded one after
-        the other; from there on nothing changes, which costs nothing."""
-        encoder: Encoder | None = None
-        done: list[Coded] = []
+        """Still pictures and the motions between them. With its last step a motion lands on the first frame of the
+        picture that stands from then on."""
+        track = StillTrack(self._settings)
+        shown: Run | None = None
+        landed = 0
         for number, run in enumerate(span.runs):
-            last = number == len(span.runs) - 1
-            stands = run.before is None and (run.count > 1 or last)
-            if stands and encoder is None:
-                yield from hold(self._idr(run), run.count, self._settings)
-                continue
-            if encoder is None:
-                encoder, done = Encoder(self._settings, still=True), []
-            for index in range(1 if stands else run.count):
-                done += encoder.encode(self._frame(run, index))
-            if stands or last:
-                done += encoder.finish()
-                encoder = None
-                yield from done
-                if stands and run.count > 1:
-                    yield from hold_after(len(done), partial(self._idr, run), run.count - 1, self._settings)
+            following = span.runs[number + 1] if number + 1 < len(span.runs) else None
+            if landed:
+                count, landed = run.count - landed, 0
+            elif run.before is None:
+                yield from self._change(track, shown, run, [], run, run.count)
+                count = run.count - 1
+            else:
+                lands = None
+                if following is not None and following.before is None and following.scene == run.scene:
+                    lands = following
+                steps = [_part(run, index) for index in range(run.count)]
+                yield from self._change(track, shown, run, steps, lands, lands.count if lands else 1)
+                count, landed = 0, int(lands is not None)
+            if run.before is None:
+                shown = run
+                yield from track.hold(count, last=following is None)
 
-    def _idr(self, run: Run) -> Coded:
-        return encode_still(self._frame(run, 0), self._settings)
+    def _change(
+        self, track: StillTrack, shown: Run | None, run: Run, steps: list[float], lands: Run | None, stays: int
+    ) -> Iterator[Coded]:
+        """The frames of `run` that are `steps` of a motion, and the first of `lands`, which stands for `stays` frames."""
+        if shown is not None and shown.source == run.source:
+            parts = [*steps, 1.0] if lands is not None else steps
+            changes = self._artist.changes(shown.scene, run.scene, [*parts, 1.0])
+            if changes is not None:
+                if changes:
+                    moments = [
+                        (count, [self._artist.moment(change, part) for change in changes])
+                        for count, part in self._drawn(parts, changes)
+                    ]
+                    yield from track.change(moments, stays)
+                else:
+                    yield from track.hold(len(parts))
+                return
+        frames = [self._frame(run, index) for index in range(len(steps))]
+        if lands is not None:
+            frames.append(self._frame(lands, 0))
+        yield from track.through(frames, stays)
+
+    def _drawn(self, parts: list[float], changes: list[Change]) -> list[tuple[int, float]]:
+        """The moments of a motion that are drawn, and for how many frames each. Large pictures move on twos, as
+        animators say: what fades in or makes room in a fifth of a second looks the same so."""
+        area = sum(change.place[2] * change.place[3] for change in changes)
+        if area < _LARGE * self._settings.width * self._settings.height:
+            return [(1, part) for part in parts]
+        moving, landing = parts[:-1], parts[-1:]
+        drawn = [(2, later) for later in moving[1::2]]
+        if len(moving) % 2:
+            drawn.append((1, moving[-1]))
+        return [*drawn, *((1, part) for part in landing)]
+
+
+def _part(run: Run, index: int) -> float:
+    """How far a motion is with frame `index` of its run."""
+    return ((run.step + index + 1) / (run.steps + 1)) ** 2
 
 
 @dataclass(frozen=True, slots=True)

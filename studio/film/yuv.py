@@ -7,10 +7,12 @@ from typing import Any
 
 import numpy as np
 from av.video.frame import VideoFrame
+from PIL import Image
 
 from studio.film.encode import planes
 
 Plane = np.ndarray[Any, np.dtype[np.uint8]]
+Planes = tuple[Plane, Plane, Plane]
 
 
 @dataclass(frozen=True, eq=False)
@@ -34,7 +36,7 @@ class Patch:
         return int(self.luma.shape[0])
 
 
-def to_yuv(rgb: np.ndarray[Any, Any]) -> tuple[Plane, Plane, Plane]:
+def to_yuv(rgb: np.ndarray[Any, Any]) -> Planes:
     """Planes (BT.709, limited range, 4:2:0) of an RGB picture with even size."""
     frame = VideoFrame.from_ndarray(np.ascontiguousarray(rgb), format="rgb24")
     converted = frame.reformat(
@@ -58,7 +60,7 @@ def _mix(below: Plane, above: Plane, alpha: Plane) -> None:
     below[:] = ((below * (255 - weight) + above * weight + 127) // 255).astype(np.uint8)
 
 
-def paste(frame: tuple[Plane, Plane, Plane], item: Patch) -> None:
+def paste(frame: Planes, item: Patch) -> None:
     """Put a patch on the planes of a frame."""
     x, y, w, h = item.x, item.y, item.width, item.height
     targets = (
@@ -106,6 +108,23 @@ def _cut(item: Patch, left: int, top: int, right: int, bottom: int, *, opaque: b
         None if opaque or item.alpha is None else item.alpha[large].copy(),
         None if opaque or item.alpha_small is None else item.alpha_small[small].copy(),
     )
+
+
+def cut(item: Patch, place: tuple[int, int, int, int]) -> Patch:
+    """What of an opaque patch stands in the even rectangle `place` (x, y, width, height), which lies in it."""
+    x, y, w, h = place
+    left, top = x - item.x, y - item.y
+    small = np.s_[top // 2 : (top + h) // 2, left // 2 : (left + w) // 2]
+    return Patch(x, y, item.luma[top : top + h, left : left + w], item.blue[small], item.red[small])
+
+
+def blended(one: Patch, other: Patch, part: float) -> Patch:
+    """`part` (0 to 1) of the way from one opaque patch to another in the same place."""
+
+    def plane(below: Plane, above: Plane) -> Plane:
+        return np.asarray(Image.blend(Image.fromarray(below), Image.fromarray(above), part))
+
+    return Patch(one.x, one.y, plane(one.luma, other.luma), plane(one.blue, other.blue), plane(one.red, other.red))
 
 
 def faded(item: Patch, part: float) -> Patch:

@@ -14,6 +14,7 @@ import pytest
 from studio.audit.frames import frames_at
 from studio.audit.marks import crosses, dots
 from studio.audit.view import View
+from studio.film.scene import frame_at
 from studio.film.settings import FilmSettings
 from studio.pictures.themes import load_theme
 from studio.store import Store
@@ -126,8 +127,8 @@ def test_a_mark_lands_on_the_frame_in_which_its_word_starts(tmp_path: Path) -> N
     counted = [cue for cue in sheet.cues if cue.moment.counted]
     assert len(counted) == 3
     for cue in counted:
-        k = int(cue.time * 30)
-        entry = next(c for c in film.cues if int(c.time * 30) == k and c.picture == "pads")
+        k = frame_at(cue.time, 30)
+        entry = next(c for c in film.cues if frame_at(c.time, 30) == k and c.picture == "pads")
         x, y, w, h = entry.box
         now, before = (View(frames[i][y : y + h, x : x + w], colours) for i in (k, k - 1))
         assert (dots(now), crosses(now)) == (entry.marks["dots"], entry.marks["crosses"])
