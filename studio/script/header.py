@@ -41,6 +41,11 @@ class Entry:
     value: str | tuple[str, ...] | dict[str, str]
 
 
+def unix_text(text: str) -> str:
+    """The text of a file as it is read: no byte order mark, Unix line ends."""
+    return text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+
+
 def find_header(lines: list[str]) -> Block | Problem:
     """Where the header is in the lines of a script. Empty lines may stand before it."""
     first = next((i for i, line in enumerate(lines) if line.strip()), None)

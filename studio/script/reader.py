@@ -23,7 +23,7 @@ from __future__ import annotations
 from studio.errors import Problem, UnusableInput
 from studio.script import directions
 from studio.script.directions import Mistake
-from studio.script.header import find_header, read_header
+from studio.script.header import find_header, read_header, unix_text
 from studio.script.model import Change, Details, Lesson
 from studio.script.scan import scan
 
@@ -38,7 +38,7 @@ def read(text: str, source: str = "") -> Lesson:
     """
     if len(text) > LARGEST:
         raise UnusableInput(f"the script has {len(text):,} characters; a lesson can have at most {LARGEST:,}.", source)
-    text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    text = unix_text(text)
     lines = text.split("\n")
     block = find_header(lines)
     if isinstance(block, Problem):

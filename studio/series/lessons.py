@@ -8,7 +8,7 @@ from pathlib import Path
 
 from studio.errors import UnusableInput
 from studio.files import write_text
-from studio.script.header import Block, find_header, read_entries
+from studio.script.header import Block, find_header, read_entries, unix_text
 from studio.script.model import Clear, Hide, Lesson, Show
 from studio.script.reader import read
 from studio.series.library import Library, body_of, fill_routine_text
@@ -48,7 +48,7 @@ def number_of(path: Path) -> int | None:
         text = path.read_bytes()[:20_000].decode("utf-8", "replace")
     except OSError:
         return None
-    lines = text.removeprefix("\ufeff").replace("\r\n", "\n").split("\n")
+    lines = unix_text(text).split("\n")
     block = find_header(lines)
     if not isinstance(block, Block):
         return None

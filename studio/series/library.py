@@ -17,7 +17,7 @@ from typing import Any
 from studio.errors import Problem, UnusableInput
 from studio.files import shared_dir
 from studio.script.files import load_text
-from studio.script.header import find_header
+from studio.script.header import find_header, unix_text
 from studio.script.model import Lesson, Place
 from studio.script.nearest import did_you_mean
 from studio.script.reader import LARGEST, read
@@ -159,7 +159,7 @@ def fill_routine_text(routine: Routine, values: Mapping[str, Value], library: Li
 
 def expand(text: str, library: Library, source: str = "") -> Expanded:
     """Put the parts into a lesson's script. Raises UnusableInput with all that cannot be put in."""
-    text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    text = unix_text(text)
     written = text.split("\n")
     result: list[str] = []
     lines: list[int] = []

@@ -11,7 +11,7 @@ from functools import cached_property
 from math import prod
 
 from studio.errors import Problem, UnusableInput
-from studio.script.header import KEYS, Entry, find_header, read_entries
+from studio.script.header import KEYS, Entry, find_header, read_entries, unix_text
 from studio.script.nearest import did_you_mean
 from studio.script.numberwords import to_number
 from studio.series.sandbox import Script, compile_condition, compile_script, fill_script
@@ -120,7 +120,7 @@ class Routine:
 
 def is_routine(text: str) -> bool:
     """Whether a script has blanks in its header."""
-    lines = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    lines = unix_text(text).split("\n")
     block = find_header(lines)
     return not isinstance(block, Problem) and any(
         re.match(r"blanks\s*:", line) for line in lines[block.first : block.last]
@@ -129,7 +129,7 @@ def is_routine(text: str) -> bool:
 
 def read_routine(text: str, name: str, source: str = "") -> Routine:
     """Read a routine. Raises UnusableInput with every mistake that can be told without filling it."""
-    text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    text = unix_text(text)
     lines = text.split("\n")
     block = find_header(lines)
     if isinstance(block, Problem):

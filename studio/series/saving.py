@@ -9,6 +9,7 @@ from pathlib import Path
 from studio.errors import Problem, UnusableInput
 from studio.files import write_text
 from studio.script.files import load_text
+from studio.script.header import unix_text
 from studio.script.nearest import did_you_mean
 from studio.script.reader import read, read_picture
 from studio.series.library import PARTS, Library, body_of
@@ -44,7 +45,7 @@ def _of_a_picture(problem: Problem) -> Problem:
 
 def save_segment(folder: Path, name: str, lesson: Path, title: str) -> Path:
     """Save a segment of a lesson, by its title, as the part `name`, word for word. Raises UnusableInput."""
-    source = load_text(lesson).removeprefix("\ufeff").replace("\r\n", "\n")
+    source = unix_text(load_text(lesson))
     segments = read(source, str(lesson)).segments
     wanted = [segment for segment in segments if segment.title.lower() == title.strip().lower()]
     if not wanted:

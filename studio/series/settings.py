@@ -11,7 +11,7 @@ from typing import Any
 
 from studio.errors import Problem, UnusableInput
 from studio.script.files import load_text
-from studio.script.header import FASTEST, SLOWEST, Block, Entry, read_entries
+from studio.script.header import FASTEST, SLOWEST, Block, Entry, read_entries, unix_text
 from studio.script.model import Grade
 from studio.script.nearest import did_you_mean
 from studio.series.routine import parse_value
@@ -59,7 +59,7 @@ def load_settings(folder: Path) -> Settings:
 
 def read_settings(text: str, source: str = "") -> Settings:
     """Read the settings. Raises UnusableInput with every mistake."""
-    lines = text.removeprefix("\ufeff").replace("\r\n", "\n").split("\n")
+    lines = unix_text(text).split("\n")
     problems: list[Problem] = []
     values: dict[str, Any] = {}
     for entry in read_entries(lines, Block(0, len(lines), len(lines)), problems):
