@@ -168,8 +168,8 @@ def taken_back(lesson: Lesson) -> list[str]:
     found = []
     for part in parts_of(lesson):
         ideas = ideas_of(part)
-        dropped, _ = verified(lesson, part, partial(directions_of, ideas, ()))
-        for number in sorted(dropped & set(range(len(ideas)))):
+        choice = verified(lesson, part, partial(directions_of, part, ideas, ()))
+        for number in sorted(choice.dropped & set(range(len(ideas)))):
             idea = ideas[number]
             found.append(f"{idea.kind}: {idea.details} {[change.text for change in idea.changes]} "
                          f"at “{part.text(idea.word, idea.word + 6)}”")  # fmt: skip

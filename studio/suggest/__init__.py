@@ -31,7 +31,8 @@ from studio.suggest import (
 )
 from studio.suggest.composing import MOST, Line, compose
 from studio.suggest.ideas import Idea, Part, parts_of
-from studio.suggest.verifying import place_of, verified, whole
+from studio.suggest.verifying import Choice, place_of, verified, whole
+from studio.talk.model import Number
 
 __all__ = ["MOST", "Suggestion", "apply", "directions_of", "ideas_of", "suggest", "suggest_file"]
 
@@ -90,26 +91,48 @@ def _segment(lesson: Lesson, part: Part) -> Sequence[Line]:
     ideas = ideas_of(part)
     pauses = [Line(pause.word, pause.text, "time to think", -1) for pause in waits.propose(part)]
 
-    def trial(dropped: AbstractSet[int], clears: AbstractSet[int]) -> list[Line]:
-        return directions_of(ideas, pauses, dropped, clears)
+    def trial(choice: Choice) -> list[Line]:
+        return directions_of(part, ideas, pauses, choice)
 
-    return trial(*verified(lesson, part, trial))
-
-
-def directions_of(
-    ideas: Sequence[Idea], pauses: Sequence[Line], dropped: AbstractSet[int], clears: AbstractSet[int]
-) -> list[Line]:
-    """The directions of a segment in the order of their words, without those of some ideas; the screen is cleared at
-    some words. An idea goes by its number, what takes its place by that number and how many ideas there are."""
-    return sorted([*pauses, *compose(_kept(ideas, dropped), clears)], key=lambda line: line.word)
+    return trial(verified(lesson, part, trial))
 
 
-def _kept(ideas: Sequence[Idea], dropped: AbstractSet[int]) -> Iterator[tuple[int, Idea]]:
+def directions_of(part: Part, ideas: Sequence[Idea], pauses: Sequence[Line], choice: Choice) -> list[Line]:
+    """The directions of a segment in the order of their words. An idea goes by its number; what takes its place, and a
+    card for a number that no idea shows, go by numbers behind those."""
+    kept = [*_kept(ideas, choice), *_cards(part, 2 * len(ideas), choice)]
+    return sorted([*pauses, *compose(kept, choice.clears)], key=lambda line: line.word)
+
+
+def _kept(ideas: Sequence[Idea], choice: Choice) -> Iterator[tuple[int, Idea]]:
     for number, idea in enumerate(ideas):
-        if number not in dropped:
+        if number not in choice.dropped:
             yield number, idea
-        elif idea.instead is not None and number + len(ideas) not in dropped:
+        elif idea.instead is not None and number + len(ideas) not in choice.dropped:
             yield number + len(ideas), idea.instead
+
+
+def _cards(part: Part, first: int, choice: Choice) -> Iterator[tuple[int, Idea]]:
+    """A card for each number that is to be shown; those of one sentence together."""
+    by_sentence: dict[int, list[Number]] = {}
+    for word in sorted(choice.shown):
+        if first + word not in choice.dropped:
+            by_sentence.setdefault(part.sentence_index(word), []).extend(part.numbers_in(word, word + 1))
+    for index, numbers in by_sentence.items():
+        sentence = part.sentences[index]
+        values = list(dict.fromkeys(number.value for number in numbers))
+        yield (
+            first + numbers[0].start,
+            Idea(
+                sentence.start,
+                "cards",
+                ", ".join(map(str, values)),
+                (),
+                sentence.end,
+                frozenset(values),
+                "the number is said",
+            ),
+        )
 
 
 def ideas_of(part: Part) -> list[Idea]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from studio.agree.case import Sentence
 from studio.agree.wording import spelled
@@ -13,6 +14,8 @@ from studio.talk.numbers import find_numbers, words_of
 _FRAMES = frozenset("frame frames counters counter".split())
 _SEEN = frozenset("see here there look are is has have this these show".split())
 _FETCHED = frozenset("get take need grab bring fetch find out ready paper want".split())
+_TO = ("to", "through", "up to", "all the way to")
+_ROWS = frozenset("path line chart".split())
 _LABELS = frozenset("seat lesson job part number day step round question story page team game clue task turn".split())
 _WRITTEN = frozenset("word writing spell spelled spells letters".split())
 _DOTTED = frozenset("dots dot counters counter spots".split())
@@ -94,11 +97,11 @@ def _pair(part: Part, sentence: Sentence) -> tuple[str, str] | None:
 def _row(part: Part, sentence: Sentence) -> tuple[str, str] | None:
     """A path, line or chart that is named with its ends ("a number line from 0 to 20")."""
     plain = part.plain(sentence.start, sentence.end)
-    if len(sentence.numbers) not in (2, 3) or not plain & {"to", "through"}:
+    ends = next((pair for pair in pairwise(sentence.numbers) if part.text(pair[0].end, pair[1].start) in _TO), None)
+    if ends is None:
         return None
-    ends = sentence.numbers[:2]
-    if part.text(ends[0].end, ends[1].start) not in ("to", "through", "up to", "all the way to"):
-        return None
+    if not plain & _ROWS:
+        plain = part.around(sentence.start, 1)
     kind = "number path" if "path" in plain else "number line" if "line" in plain else "hundred chart"
     if kind == "hundred chart" and "chart" not in plain:
         return None
@@ -107,8 +110,10 @@ def _row(part: Part, sentence: Sentence) -> tuple[str, str] | None:
         return None
     index = part.sentence_index(sentence.start)
     before = part.numbers_in(part.sentences[max(0, index - 4)].start, sentence.start)
-    told = {number.value for number in before} if len(sentence.numbers) == 2 else {sentence.values[2]}
-    mark = f", mark {told.pop()}" if kind == "hundred chart" and len(told) == 1 else ""
+    own = {number.value for number in sentence.numbers if number not in ends and low <= number.value <= high}
+    own -= {number.value for number in sentence.numbers if part.words[number.start - 1].plain in _LABELS}
+    told = own or ({number.value for number in before} if kind == "hundred chart" else set())
+    mark = f", mark {told.pop()}" if len(told) == 1 else ""
     return kind, f"{low} to {high}{mark}"
 
 

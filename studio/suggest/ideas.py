@@ -113,7 +113,7 @@ class Part:
         for one, other in pairwise(self.numbers):
             if one.value >= other.value or self.text(one.end, other.start) not in ("to", "through"):
                 continue
-            named = self.around(one.start, 0) & {"path", "line"}
+            named = (self.around(one.start, 0) & {"path", "line"}) or (self.around(one.start, 1) & {"path", "line"})
             if named:
                 places.append(one.start)
                 rows.append(("number path" if "path" in named else "number line", one.value, other.value))

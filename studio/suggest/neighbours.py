@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
@@ -9,6 +10,7 @@ from studio.suggest.ideas import Change, Idea, Part
 from studio.talk.model import Statement
 
 _REACH = 60  # words
+_BESIDE = re.compile(r"(?:.* )?(?:just|comes|next|right) (?P<way>before|after)(?: \S+)?$")
 _SOON = 8  # words
 _LARGEST = 119
 
@@ -24,7 +26,7 @@ class _Base:
 def propose(part: Part) -> Iterator[Idea]:
     """One picture for all that is said within some sentences about one more and one less than a number."""
     on: _Base | None = None
-    for start, begin, base, neighbour, word in sorted([*_statements(part), *_short(part)]):
+    for start, begin, base, neighbour, word in sorted([*_statements(part), *_short(part), *_beside(part)]):
         if on is None or on.value != base or start - on.end > _REACH:
             if on is not None:
                 yield _idea(on)
@@ -60,6 +62,8 @@ def _short(part: Part) -> Iterator[tuple[int, int, int, int, int]]:
             neighbour = after
         elif before is not None and part.text(before.end, number.start) in ("is", "which is", "that is", "that's"):
             neighbour = before
+        elif before is not None and before.end == number.start and part.sentence_of(number.start).end <= number.end + 1:
+            neighbour = before  # "46. One less."
         else:
             continue
         base = neighbour.value + (1 if way == "less" else -1)
@@ -82,6 +86,20 @@ def _told(part: Part, statement: Statement) -> tuple[int, int] | None:
     if not asks or not isinstance(expected, int) or abs(expected - values[1]) != 1:
         return None
     return values[1], expected
+
+
+def _beside(part: Part) -> Iterator[tuple[int, int, int, int, int]]:
+    """ "What comes just before 47? ... 46." """
+    for index, sentence in enumerate(part.sentences[:-1]):
+        way = _BESIDE.match(part.text(sentence.start, sentence.end)) if part.asks(sentence) else None
+        following = part.sentences[index + 1]
+        if way is None or not following.numbers:
+            continue
+        neighbour = following.numbers[0]
+        base = neighbour.value + (1 if way["way"] == "before" else -1)
+        said = {n.value for n in part.numbers_in(max(part.start, sentence.start - _REACH), sentence.end)} | part.topics
+        if base in said and 1 <= base <= _LARGEST:
+            yield sentence.start, sentence.start, base, neighbour.value, neighbour.start
 
 
 def _word(part: Part, statement: Statement, neighbour: int) -> int | None:

@@ -12,7 +12,7 @@ from bisect import bisect_right
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
 from studio.agree import check
@@ -29,8 +29,6 @@ from studio.stage.staging import stage
 from studio.suggest.composing import Line
 from studio.suggest.ideas import Part
 
-Compose = Callable[[AbstractSet[int], AbstractSet[int]], Sequence[Line]]
-"""The directions of a segment without the ideas of some numbers, with a clear screen at some words."""
 Sort = tuple[str, str]
 
 _NUMBER_OF_LINE = re.compile(r"[Ll]ine \d+")
@@ -64,6 +62,24 @@ def troubles(findings: Iterable[Finding], known: Counter[Sort]) -> list[Finding]
 def counted(findings: Iterable[Finding]) -> Counter[Sort]:
     """How often each error and warning is there."""
     return Counter(sort_of(finding) for finding in findings if finding.level != "note")
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What is made of the ideas of a segment: those `dropped` by their numbers, the words at which the screen `clears`,
+    and the words of numbers that are `shown` on a card because no idea shows them."""
+
+    dropped: frozenset[int] = frozenset()
+    clears: frozenset[int] = frozenset()
+    shown: frozenset[int] = frozenset()
+
+    def without(self, groups: Iterable[int]) -> Choice:
+        """The same with more ideas dropped."""
+        return replace(self, dropped=self.dropped | set(groups))
+
+
+Compose = Callable[[Choice], Sequence[Line]]
+"""The directions of a segment for a choice."""
 
 
 class Trial:
@@ -122,49 +138,59 @@ class Trial:
         return self.first + max(0, bisect_right(self._places, (finding.line, max(finding.column, 1))) - 1)
 
 
-def verified(lesson: Lesson, part: Part, compose: Compose) -> tuple[set[int], set[int]]:
-    """The ideas of a segment that are to be dropped, and the words at which the screen is to be cleared, so that the
-    check finds nothing new in it. It is checked so often at most that the time stays in proportion to the length."""
+def verified(lesson: Lesson, part: Part, compose: Compose) -> Choice:
+    """What is to be dropped and added so that the check finds nothing new in a segment. It is checked so often at most
+    that the time stays in proportion to the length."""
     trial = Trial(lesson, part)
-    dropped: set[int] = set()
-    clears: set[int] = set()
+    choice = Choice()
     left = max(_FEWEST, _WORK // max(1, trial.size))
     while left > 0:
         left -= 1
-        lines = compose(dropped, clears)
+        lines = compose(choice)
         found = trial.troubles(lines)
         if not found:
-            return dropped, clears
-        own = {group for _, group in found if group is not None and group >= 0} - dropped
+            return choice
+        own = {group for _, group in found if group is not None and group >= 0} - choice.dropped
         if own:
-            dropped |= own
+            choice = choice.without(own)
             continue
-        # Numbers of something else are said: the pictures before them are done with.
         words = [trial.word_at(finding) for finding, _ in found]
-        elsewhere = {part.sentence_of(word).start for word in words} - clears
-        if elsewhere:
+        better = None
+        for other in _otherwise(part, choice, words):
             left -= 1
-            if len(trial.troubles(compose(dropped, clears | elsewhere))) < len(found):
-                clears |= elsewhere
-                continue
-        helps = _Trials(partial(_is_better, trial, compose, dropped, clears, len(found)), left)
+            if len(trial.troubles(compose(other))) < len(found):
+                better = other
+                break
+        if better is not None:
+            choice = better
+            continue
+        helps = _Trials(partial(_is_better, trial, compose, choice, len(found)), left)
         culprits = _culprits(helps, _nearest(lines, words[0]))
         left = helps.left
-        dropped |= culprits or _around(lines, words[:1], _NEAR)
+        choice = choice.without(culprits or _around(lines, words[:1], _NEAR))
     near = _NEAR
-    while found := trial.troubles(lines := compose(dropped, clears)):
+    while found := trial.troubles(lines := compose(choice)):
         groups = _around(lines, [trial.word_at(finding) for finding, _ in found], near)
         if not groups and near > trial.size:
-            return dropped, set()
-        dropped |= groups
+            return Choice(choice.dropped)
+        choice = choice.without(groups)
         near *= 3
-    return dropped, clears
+    return choice
 
 
-def _is_better(
-    trial: Trial, compose: Compose, dropped: set[int], clears: set[int], before: int, without: set[int]
-) -> bool:
-    return len(trial.troubles(compose(dropped | without, clears))) < before
+def _otherwise(part: Part, choice: Choice, words: Sequence[int]) -> Iterator[Choice]:
+    """What may help where numbers are said that the pictures do not show: these are done with and go, or the number is
+    shown too."""
+    elsewhere = {part.sentence_of(word).start for word in words} - choice.clears
+    if elsewhere:
+        yield replace(choice, clears=choice.clears | elsewhere)
+    numbers = {word for word in words if part.numbers_in(word, word + 1)} - choice.shown
+    if numbers:
+        yield replace(choice, shown=choice.shown | numbers)
+
+
+def _is_better(trial: Trial, compose: Compose, choice: Choice, before: int, without: set[int]) -> bool:
+    return len(trial.troubles(compose(choice.without(without)))) < before
 
 
 def _around(lines: Sequence[Line], words: Sequence[int], near: int) -> set[int]:
