@@ -51,6 +51,10 @@ PROPOSERS = (
 )
 
 
+_CARDS = 4
+_LARGEST_CARD = 120
+
+
 @dataclass(frozen=True, slots=True)
 class Suggestion:
     """A direction to put before the word with index `word`, which stands at `place`; `reason` says what it is for."""
@@ -113,14 +117,16 @@ def _kept(ideas: Sequence[Idea], choice: Choice) -> Iterator[tuple[int, Idea]]:
 
 
 def _cards(part: Part, first: int, choice: Choice) -> Iterator[tuple[int, Idea]]:
-    """A card for each number that is to be shown; those of one sentence together."""
+    """Cards for the numbers that are to be shown, with the others of their sentences."""
     by_sentence: dict[int, list[Number]] = {}
     for word in sorted(choice.shown):
         if first + word not in choice.dropped:
             by_sentence.setdefault(part.sentence_index(word), []).extend(part.numbers_in(word, word + 1))
     for index, numbers in by_sentence.items():
         sentence = part.sentences[index]
-        values = list(dict.fromkeys(number.value for number in numbers))
+        values = list(dict.fromkeys(sentence.values))
+        if len(values) > _CARDS or max(values) > _LARGEST_CARD:
+            values = list(dict.fromkeys(number.value for number in numbers))
         yield (
             first + numbers[0].start,
             Idea(

@@ -16,6 +16,7 @@ _SEEN = frozenset("see here there look are is has have this these show".split())
 _FETCHED = frozenset("get take need grab bring fetch find out ready paper want".split())
 _TO = ("to", "through", "up to", "all the way to")
 _ROWS = frozenset("path line chart".split())
+_DICE = frozenset("dice die rolled roll".split())
 _LABELS = frozenset("seat lesson job part number day step round question story page team game clue task turn".split())
 _WRITTEN = frozenset("word writing spell spelled spells letters".split())
 _DOTTED = frozenset("dots dot counters counter spots".split())
@@ -88,6 +89,10 @@ def _pair(part: Part, sentence: Sentence) -> tuple[str, str] | None:
     plain = part.plain(sentence.start, sentence.end)
     if plain & {"bead", "beads"} and 0 < a <= 10 and 0 <= b <= 10:
         return "rekenrek", f"{a} and {b}"
+    first, second = sentence.numbers
+    joined = part.text(first.end, second.start) == "and"
+    if joined and 1 <= a <= 6 and 1 <= b <= 6 and part.around(sentence.start, 1) & _DICE:
+        return "dice", f"{a} and {b}"
     if {"dots", "crosses"} <= plain and a and b and a + b <= 50:
         kind = frame_kind(part, sentence.start, a + b)
         return (kind or "dots"), f"{dots(a)} and {mark_words(b, 'crosses')}"

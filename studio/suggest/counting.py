@@ -9,7 +9,8 @@ from itertools import pairwise, zip_longest
 from studio.suggest.ideas import Change, Idea, Part
 from studio.talk.model import Statement
 
-_PATH = frozenset("path hop hops hopping hopped jump jumps jumping line leap leaps".split())
+_ROW = frozenset({"path", "line"})
+_PATH = frozenset("hop hops hopping hopped jump jumps jumping leap leaps".split())
 _DRAWN = frozenset("dots draw drawing drew dot circles paper".split())
 _FRAME = frozenset("frame frames box boxes".split())
 _TALLIES = frozenset("tally tallies fives marks bundle bundles".split())
@@ -140,13 +141,14 @@ def for_count(
         topic = frozenset({first, last, abs(last - first)})
     low, high = min(first, last), max(values)
     back = statement.start if goes_on else part.earliest(statement.start, first, topic, 8, since)
-    if cue & {"path", "line"} or (cue & _PATH and not near & (_FRAME | {"frame", "tap"})) or high > 50:
+    along = part.around(statement.start, 8, 1) & _ROW and not near & _FRAME
+    if cue & _ROW or (cue & _PATH and along) or high > 50:
         if high - low > _LONGEST_HOP or high > 120:
             return None
         kind, span = row_of_numbers(part, statement.start, low, high)
         return idea(kind, f"{span}, mark {first}", f"hop {first} to {last}, counting",
                     f"you hop from {first} to {last}", back)  # fmt: skip
-    if cue & _BEADS and low > 0 and high <= 20:
+    if part.around(statement.start, 4) & _BEADS and low > 0 and high <= 20:
         rows = f"{min(10, first)} and {max(0, first - 10)}"
         change = f"add {last - first}" if last > first else f"take away {first - last}"
         return idea("rekenrek", rows, f"{change}, counting", f"you count from {first} to {last}", back)

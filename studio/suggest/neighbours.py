@@ -56,6 +56,13 @@ def _short(part: Part) -> Iterator[tuple[int, int, int, int, int]]:
             continue
         after = part.numbers[place + 1] if place + 1 < len(part.numbers) else None
         before = part.numbers[place - 1] if place else None
+        if (
+            before is not None
+            and after is not None
+            and abs(after.value - before.value) == 1
+            and (part.text(before.end, number.start) == "and")
+        ):
+            continue  # "nineteen and one more is twenty" is a sum
         if (after is not None and part.text(number.end + 1, after.start) in ("is", "makes", "would be")) or (
             after is not None and "?" in part.words[number.end].text and after.start - number.end <= _SOON
         ):
