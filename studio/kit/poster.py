@@ -54,9 +54,14 @@ def _wanted(contents: KitContents) -> list[int]:
 
 
 def _number(contents: KitContents, picture: Picture | None) -> int | None:
-    """The numeral on the poster: the lesson's, if the picture beside it shows that number too."""
+    """The numeral on the poster: the lesson's, if the picture beside it shows that number in all."""
     wanted = _wanted(contents)
-    return next((number for number in wanted if picture is None or number in picture.numbers), None)
+    return next((number for number in wanted if picture is None or number == _in_all(picture)), None)
+
+
+def _in_all(picture: Picture) -> int | None:
+    """The greatest number of a picture: its total, or its whole."""
+    return max(picture.numbers, default=None)
 
 
 def _is_tall(picture: Picture) -> bool:
@@ -76,7 +81,7 @@ def main_picture(contents: KitContents) -> Picture | None:
     kinds = Counter(picture.kind for picture in fit)
 
     def worth(picture: Picture) -> tuple[int, int, int]:
-        place = next((at for at, number in enumerate(wanted) if number in picture.numbers), len(wanted))
+        place = next((at for at, number in enumerate(wanted) if number == _in_all(picture)), len(wanted))
         return -place, kinds[picture.kind], -_BEST.index(picture.kind)
 
     return max(fit, key=worth)

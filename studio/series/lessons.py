@@ -156,7 +156,7 @@ def use_text(name: str, values: dict[str, Value]) -> str:
 
 def _title(lesson: int, calls: list[tuple[str, dict[str, Value]]]) -> str:
     day = next((values["n"] for name, values in calls if name.startswith("number of the day") and "n" in values), None)
-    return f"Lesson {lesson}: The Number {day}" if day is not None else f"Lesson {lesson}"
+    return f"The Number {day}" if day is not None else f"Lesson {lesson}"
 
 
 def _quoted(text: str) -> str:

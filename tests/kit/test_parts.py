@@ -22,7 +22,7 @@ from studio.kit.description import description_text
 from studio.kit.frames import film_frames
 from studio.kit.pages import index_page
 from studio.kit.pictures import final_pictures, slug
-from studio.kit.poster import poster_png
+from studio.kit.poster import main_picture, poster_png
 from studio.kit.report import report_page
 from studio.kit.report_json import report_values
 from studio.kit.transcript import transcript_page
@@ -135,6 +135,18 @@ def test_the_poster_has_its_size_its_title_and_its_number(pond):
     assert image.size == (1280, 720)
     read = _read(image)
     assert "Partners of" in read and "Lesson 12" in read and "9" in read.split()
+
+
+def test_the_numeral_of_the_poster_is_that_of_its_picture():
+    # The first picture has a 4 in it (four crosses) and shows 9.
+    first = "[show ten frame: 5 dots and 4 crosses as frame]\nFive and four make nine.\n[clear]\n"
+    second = "[show ten frame: 4 dots as frame]\nFour frogs are here.\n"
+    for body, about, numeral in ((first + second, "4 dots", True), (first, "9 in all", False)):
+        contents = contents_of(f"---\ntitle: The number 4\n---\n{body}")
+        picture = main_picture(contents)
+        assert picture is not None and about in picture.description()
+        card = Image.open(io.BytesIO(poster_png(contents))).crop((660, 0, 1280, 720))
+        assert ("4" in _read(card)) == numeral
 
 
 def test_a_long_title_fits_the_poster():

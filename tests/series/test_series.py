@@ -116,7 +116,7 @@ def test_a_series_from_the_command_line(tmp_path: Path, capsys: pytest.CaptureFi
     assert main(["series", "find", "number bond", str(folder), "--json"]) == 0
     assert {hit["kind"] for hit in json.loads(capsys.readouterr().out)} == {"shown"}
     assert main(["series", "overview", str(folder)]) == 0
-    assert "Lesson 3" in (folder / "overview.html").read_text(encoding="utf-8")
+    assert "Lesson 3 · 2026-12-01" in (folder / "overview.html").read_text(encoding="utf-8")
     assert main([*new]) == 2
 
 
