@@ -147,7 +147,7 @@ def ideas_of(part: Part) -> list[Idea]:
     drawn: set[int] = set()
     for propose in PROPOSERS:
         for idea in propose(part):
-            counts = {change.word for change in idea.changes if change.until > change.word}
+            counts = {change.until for change in idea.changes if change.until > change.word}
             if counts and counts <= drawn:
                 continue
             drawn |= counts

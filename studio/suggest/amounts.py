@@ -7,8 +7,8 @@ from itertools import pairwise
 
 from studio.agree.case import Sentence
 from studio.agree.wording import spelled
-from studio.suggest.counting import dots, frame_kind, mark_words, row_of_numbers
 from studio.suggest.ideas import Change, Idea, Part
+from studio.suggest.kinds import dots, frame_kind, mark_words, row_of_numbers
 from studio.talk.numbers import find_numbers, words_of
 
 _FRAMES = frozenset("frame frames counters counter".split())
@@ -156,7 +156,9 @@ def _named(part: Part, sentence: Sentence) -> tuple[str, str] | None:
         kind = frame_kind(part, sentence.start, value)
         return None if kind is None else (kind, dots(value))
     if dotted and 1 < value <= 50:
-        return "dots", dots(value)
+        return (
+            "dots" if part.frame_named(number.start) == "" else frame_kind(part, number.start, value) or "dots"
+        ), dots(value)
     if value <= 20 and (plain & {"path"} or {"number", "line"} <= plain):
         kind, span = row_of_numbers(part, sentence.start, 0, value)
         return kind, f"{span}, mark {value}"

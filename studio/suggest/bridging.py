@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from studio.suggest.counting import dots, mark_words
 from studio.suggest.facts import Fact, fact_of
 from studio.suggest.ideas import Change, Idea, Part
+from studio.suggest.kinds import dots, mark_words
 from studio.talk.model import Statement
 
 _REACH = 60  # words

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise, zip_longest
 
 from studio.suggest.ideas import Change, Idea, Part
+from studio.suggest.kinds import dots, frame_kind, mark_words, row_of_numbers
+from studio.suggest.stories import windows
 from studio.talk.model import Statement
 
 _ROW = frozenset({"path", "line"})
 _PATH = frozenset("hop hops hopping hopped jump jumps jumping leap leaps".split())
-_DRAWN = frozenset("dots draw drawing drew dot circles paper".split())
 _FRAME = frozenset("frame frames box boxes".split())
 _TALLIES = frozenset("tally tallies fives marks bundle bundles".split())
 _LINES = frozenset("tens base ten ones blocks sticks lines".split())
@@ -24,43 +26,18 @@ _NEARLY = frozenset("nearly almost instead forgot".split())
 _ON_AND_ON = 30  # words between two counts of which the second goes on with the first
 
 
-def marks_kind(total: int, cue: frozenset[str]) -> str | None:
-    """The picture of dots that has room for a total."""
-    if total > 50:
-        return None
-    if cue & _DRAWN and not cue & _FRAME:
-        return "dots"
-    return "ten frame" if total <= 10 else "double ten frame" if total <= 20 else "dots"
-
-
-def frame_kind(part: Part, word: int, total: int) -> str | None:
-    """The same for what is talked of at a word: a five frame where that is what she calls it."""
-    named = part.frame_named(part.sentence_of(word).end)
-    if total <= 5 and named == "five":
-        return "five frame"
-    return marks_kind(total, part.around(word, 3, 1))
-
-
-def dots(number: int) -> str:
-    """Details with so many dots."""
-    return "empty" if not number else f"{number} dot{'s' if number != 1 else ''}"
-
-
-def mark_words(number: int, mark: str) -> str:
-    """ "3 crosses", "1 dot"."""
-    one = {"crosses": "cross", "dots": "dot"}[mark]
-    return f"{number} {one if number == 1 else mark}"
-
-
 def propose(part: Part) -> Iterator[Idea]:
     """A picture for every count that is even."""
     since = part.start
+    asked = [story.end for story, _, _ in windows(part)]
     counts = _merged([statement for statement in part.statements if statement.kind.startswith("count")])
     before: Statement | None = None
     for statement, after in zip_longest(counts, counts[1:]):
         if statement.holds is not False:
             room = after.values[-1] if after is not None and _goes_on(statement, after) else 0
             goes_on = before is not None and _goes_on(before, statement)
+            story = bisect_right(asked, statement.start) - 1
+            since = max(since, asked[story]) if story >= 0 else since
             idea = for_count(part, statement, since, room, goes_on)
             if idea is not None:
                 yield idea
@@ -141,7 +118,7 @@ def for_count(
         topic = frozenset({first, last, abs(last - first)})
     low, high = min(first, last), max(values)
     back = statement.start if goes_on else part.earliest(statement.start, first, topic, 8, since)
-    along = part.around(statement.start, 8, 1) & _ROW and not near & _FRAME
+    along = part.around(statement.start, 8, 1) & (_ROW | {"finger"}) and not near & _FRAME
     if cue & _ROW or (cue & _PATH and along) or high > 50:
         if high - low > _LONGEST_HOP or high > 120:
             return None
@@ -190,18 +167,6 @@ def _there(part: Part, statement: Statement, since: int, step: int) -> int:
     if first in before or first - step not in before:
         return first
     return first - step
-
-
-def row_of_numbers(part: Part, word: int, low: int, high: int) -> tuple[str, str]:
-    """The kind and the ends of the path or line that has room for some numbers: the one that was named last, if it has."""
-    last = part.row_named(part.sentence_of(word).end)
-    if last is not None and last[1] <= low and high <= last[2] <= last[1] + 20:
-        return last[0], f"{last[1]} to {last[2]}"
-    named = part.around(word, 8, 1)
-    line = "line" in named and "path" not in named
-    if high <= 20:
-        return ("number line" if line else "number path"), f"0 to {10 if high <= 10 else 20}"
-    return "number line", f"{low - low % 10} to {high + -high % 10}"
 
 
 def _leaps(part: Part, statement: Statement, step: int) -> Idea | None:

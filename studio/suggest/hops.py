@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from studio.agree.case import Sentence
-from studio.suggest.counting import row_of_numbers
 from studio.suggest.ideas import Change, Idea, Part
+from studio.suggest.kinds import row_of_numbers
 
 _HOPS = frozenset("hop hops hopped hopping jump jumps jumped leap leaps land lands landed".split())
 _AT = frozenset("start starts sit sits sitting stand stands standing finger begin begins is back go".split())

@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 
 from studio.agree.case import Sentence
 from studio.agree.tellings import family
-from studio.suggest.counting import dots, mark_words, marks_kind
 from studio.suggest.ideas import Change, Idea, Part
+from studio.suggest.kinds import dots, mark_words, marks_kind
 from studio.talk.model import Number, Statement, Story
 
 _SIGNS = frozenset("plus minus equals equal + - − = ".split())
