@@ -7,12 +7,23 @@ from math import atan2, cos, pi, sin
 
 from studio.pictures.shapes import AnyShape, Path
 
-HIGH = 118.0
-"""The room that hops need above the row, in units."""
+HIGHEST = 104.0
+"""How high the longest hop goes, in units."""
+ROOM = 14.0
+"""How far above the row hops begin, and how much is free above them."""
 WIDTH = 8.0
 HEAD = 22.0
 INSET = 11.0
 STEPS = 24
+
+
+def hops_room(hops: Sequence[tuple[int, int]], apart: float) -> float:
+    """The room that hops need above the row, whose numbers are `apart`."""
+    return max((_height(abs(end - start) * apart - 2 * INSET) + 2 * ROOM for start, end in hops), default=0.0)
+
+
+def _height(length: float) -> float:
+    return min(HIGHEST, 44 + length * 0.22)
 
 
 def hop_shapes(hops: Sequence[tuple[int, int]], at: Callable[[int], float], y: float) -> list[AnyShape]:
@@ -22,7 +33,7 @@ def hop_shapes(hops: Sequence[tuple[int, int]], at: Callable[[int], float], y: f
     for index, (start, end) in enumerate(hops):
         way = 1 if end > start else -1
         x1, x2 = at(start) + way * INSET, at(end) - way * INSET
-        high = min(HIGH - 14, 44 + abs(x2 - x1) * 0.22)
+        high = _height(abs(x2 - x1))
         half, centre = (x2 - x1) / 2, (x1 + x2) / 2
         arc = [(centre - half * cos(pi * step / STEPS), y - high * sin(pi * step / STEPS)) for step in range(STEPS + 1)]
         (x3, y3), (x4, y4) = arc[-4], arc[-1]

@@ -1,9 +1,12 @@
-"""Where pictures stand when one to four share an area: all large, alike in scale, nothing overlapping or cut off."""
+"""Where pictures stand when one to four share an area: all large, nearly alike in scale, nothing overlapping or cut
+off."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
+from math import prod
 
 from studio.pictures.shapes import AnyShape, Box, Cross, Disc, Drawing, Line, Path, Ring, Words
 
@@ -13,6 +16,10 @@ GAP = 70.0
 """The least space between two pictures, in units of the pictures."""
 LARGEST = 1.9
 """The largest scale, in pixels a unit, for an area as large as a 1920 × 1080 frame; others in proportion."""
+FREEDOM = 1.25
+"""How many times the scale of the smallest a picture with room to spare may grow to."""
+GROWTH = 8
+"""In how many steps it grows, in turn with the others."""
 FRAME_MEASURE = (1920 * 1080) ** 0.5
 
 
@@ -44,12 +51,14 @@ def extent(drawings: Iterable[Drawing]) -> Size:
 
 
 def padded(drawing: Drawing, size: Size) -> Drawing:
-    """The drawing in a space of that size: at the top, and in the middle or at the left, as its anchor says."""
+    """The drawing in a space of that size: in the middle or at the left, as its anchor says, and at the top, or at the
+    bottom where it grows upwards."""
     if (drawing.width, drawing.height) == size:
         return drawing
     across = (size[0] - drawing.width) / 2 if drawing.anchor == "middle" else 0.0
-    shapes = tuple(moved(shape, across, 0.0) for shape in drawing.shapes)
-    return Drawing(size[0], size[1], shapes, drawing.anchor)
+    down = size[1] - drawing.height if drawing.upwards else 0.0
+    shapes = tuple(moved(shape, across, down) for shape in drawing.shapes)
+    return Drawing(size[0], size[1], shapes, drawing.anchor, drawing.upwards)
 
 
 def moved(shape: AnyShape, dx: float, dy: float) -> AnyShape:
@@ -68,43 +77,67 @@ def moved(shape: AnyShape, dx: float, dy: float) -> AnyShape:
 def arrange(sizes: Sequence[Size], area: Area, *, scale: float | None = None) -> tuple[Placed, ...]:
     """Places for pictures of these sizes (units; see `extent`), in reading order.
 
-    The area is filled to its edges: take off the margins first. Of all ways to set them in rows, the one that lets
-    them be largest is taken; all have one scale, so numerals and marks are alike. It is at most `scale` where given
-    (pixels a unit: pass the scale of the lesson's other pictures to stay alike), else such that one picture alone does
-    not become a poster. Places have whole pixels.
+    The area is filled to its edges: take off the margins first. Of all ways to set them in rows, the one is taken in
+    which they come out largest. Where one has room to spare it grows, but to no more than `FREEDOM` times the scale of
+    the smallest, so that numerals and marks stay alike. No scale is larger than `scale` where given (pixels a unit: pass
+    the scale of the lesson's other pictures to stay alike), else than lets one picture alone become a poster. Between
+    two pictures there is `GAP` at the larger of their scales, or more. Places begin at whole pixels.
     """
     if not sizes:
         return ()
     measure = (area.width * area.height) ** 0.5
     most = scale if scale is not None else LARGEST * measure / FRAME_MEASURE
-    best: tuple[float, float, list[list[int]]] | None = None
-    for rows in _rows(list(range(len(sizes)))):
-        width = max(sum(sizes[at][0] for at in row) + GAP * (len(row) - 1) for row in rows)
-        height = sum(max(sizes[at][1] for at in row) for row in rows) + GAP * (len(rows) - 1)
-        fits = min(most, area.width / width, area.height / height)
-        # Among ways that are equally large, the one whose shape is nearest to the area's.
-        shape = -abs(width / height - area.width / area.height)
-        if best is None or (round(fits, 6), shape) > best[:2]:
-            best = (round(fits, 6), shape, rows)
-    assert best is not None
-    return _placed(sizes, area, best[0], best[2])
+    ways = [(rows, _grown(sizes, rows, area, most)) for rows in _rows(list(range(len(sizes))))]
+    # Among ways that are equally large, the one whose shape is nearest to the area's.
+    rows, scales = max(ways, key=lambda way: (round(prod(way[1]), 6), -_unlike(sizes, way[0], area)))
+    return _placed(sizes, area, scales, rows)
 
 
-def _placed(sizes: Sequence[Size], area: Area, scale: float, rows: list[list[int]]) -> tuple[Placed, ...]:
-    heights = [max(sizes[at][1] for at in row) * scale for row in rows]
+def _space(sizes: Sequence[Size], rows: list[list[int]], scales: Sequence[float]) -> Size:
+    """How wide and high the rows are, gaps included."""
+    beside = [sum(GAP * max(scales[one], scales[two]) for one, two in pairwise(row)) for row in rows]
+    width = max(sum(sizes[at][0] * scales[at] for at in row) + gaps for row, gaps in zip(rows, beside, strict=True))
+    height = sum(max(sizes[at][1] * scales[at] for at in row) for row in rows)
+    return width, height + GAP * max(scales) * (len(rows) - 1)
+
+
+def _unlike(sizes: Sequence[Size], rows: list[list[int]], area: Area) -> float:
+    """How far the shape of rows is from that of the area."""
+    width, height = _space(sizes, rows, [1.0] * len(sizes))
+    return abs(width / height - area.width / area.height)
+
+
+def _grown(sizes: Sequence[Size], rows: list[list[int]], area: Area, most: float) -> list[float]:
+    """The scales of the pictures in these rows: the largest that all can have, then more for those with room."""
+    width, height = _space(sizes, rows, [1.0] * len(sizes))
+    base = min(most, area.width / width, area.height / height)
+    scales = [base] * len(sizes)
+    for step in range(1, GROWTH + 1):
+        larger = base * FREEDOM ** (step / GROWTH)
+        # The smallest first: what is large already can wait.
+        for at in sorted(range(len(sizes)), key=lambda at: sizes[at][0] * sizes[at][1]):
+            tried = [larger if place == at else old for place, old in enumerate(scales)]
+            wide, high = _space(sizes, rows, tried)
+            if larger <= most and wide <= area.width and high <= area.height:
+                scales = tried
+    return scales
+
+
+def _placed(sizes: Sequence[Size], area: Area, scales: Sequence[float], rows: list[list[int]]) -> tuple[Placed, ...]:
+    heights = [max(sizes[at][1] * scales[at] for at in row) for row in rows]
     free = max(0.0, area.height - sum(heights))
-    between = min(GAP * 1.4 * scale, free / (len(rows) + 1)) if len(rows) > 1 else 0.0
-    between = max(between, GAP * scale) if len(rows) > 1 else 0.0
+    least = GAP * max(scales)
+    between = max(least, min(1.4 * least, free / (len(rows) + 1))) if len(rows) > 1 else 0.0
     y = area.y + max(0.0, area.height - sum(heights) - between * (len(rows) - 1)) / 2
     places: dict[int, Placed] = {}
     for row, height in zip(rows, heights, strict=True):
-        widths = [sizes[at][0] * scale for at in row]
-        beside = GAP * scale
-        x = area.x + max(0.0, area.width - sum(widths) - beside * (len(row) - 1)) / 2
-        for at, width in zip(row, widths, strict=True):
-            tall = sizes[at][1] * scale
-            places[at] = Placed(float(int(x)), float(int(y + (height - tall) / 2)), width, tall, scale)
-            x += width + beside
+        gaps = [GAP * max(scales[one], scales[two]) for one, two in pairwise(row)]
+        widths = [sizes[at][0] * scales[at] for at in row]
+        x = area.x + max(0.0, area.width - sum(widths) - sum(gaps)) / 2
+        for at, width, gap in zip(row, widths, [*gaps, 0.0], strict=True):
+            tall = sizes[at][1] * scales[at]
+            places[at] = Placed(float(int(x)), float(int(y + (height - tall) / 2)), width, tall, scales[at])
+            x += width + gap
         y += height + between
     return tuple(places[at] for at in range(len(sizes)))
 

@@ -40,7 +40,7 @@ def between(before: Drawing | None, after: Drawing | None, t: float, *, calm: bo
         return before
     if t >= 1:
         return after
-    return Drawing(size[0], size[1], tuple(_shapes(before.shapes, after.shapes, eased(t))), after.anchor)
+    return Drawing(size[0], size[1], tuple(_shapes(before.shapes, after.shapes, eased(t))), after.anchor, after.upwards)
 
 
 def eased(t: float) -> float:

@@ -124,9 +124,10 @@ AnyShape = Disc | Cross | Line | Box | Ring | Path | Words
 class Drawing:
     """Shapes in the order in which they are painted, in a space of `width` × `height` units.
 
-    `anchor` says which side stays where it is when the picture grows."""
+    `anchor` says which side stays where it is when the picture grows; one that grows `upwards` keeps its foot."""
 
     width: float
     height: float
     shapes: tuple[AnyShape, ...]
     anchor: Literal["left", "middle"] = "middle"
+    upwards: bool = False

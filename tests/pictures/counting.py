@@ -10,6 +10,7 @@ import itertools
 from collections.abc import Callable
 from functools import lru_cache
 
+import cv2
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
@@ -46,15 +47,16 @@ class Seen:
     """An image, with each pixel given to the ink that its colour is nearest to."""
 
     def __init__(self, image: Image.Image, theme: Theme) -> None:
-        red, green, blue = np.moveaxis(np.asarray(image.convert("RGB")) >> 3, -1, 0).astype(np.intp)
-        self.nearest = _nearest(theme)[red << 10 | green << 5 | blue]
+        five = (np.asarray(image.convert("RGB")) >> 3).astype(np.uint16)
+        self.nearest = _nearest(theme)[five[..., 0] << 10 | five[..., 1] << 5 | five[..., 2]]
 
     def of(self, *inks: str) -> Mask:
         """Where these inks are, without the thin seams where two other colours blend into something like them."""
         found = np.zeros(self.nearest.shape, bool)
         for ink in inks:
             found |= self.nearest == INKS.index(ink)  # type: ignore[arg-type]
-        return ndimage.binary_opening(found, _EIGHT)
+        opened = cv2.morphologyEx(found.view(np.uint8), cv2.MORPH_OPEN, _EIGHT.view(np.uint8))
+        return np.asarray(opened, bool)
 
     def pieces(self, *inks: str) -> list[tuple[slice, slice]]:
         """The boxes of the connected pieces of these inks."""

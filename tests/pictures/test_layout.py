@@ -15,7 +15,7 @@ _sizes = st.lists(st.tuples(st.floats(100, 2000), st.floats(80, 1000)), min_size
 @given(_sizes, st.sampled_from([WIDE, SQUARE, TALL]))
 def test_pictures_stay_inside_and_apart(sizes: list[tuple[float, float]], area: Area) -> None:
     places = arrange(sizes, area)
-    assert len({place.scale for place in places}) == 1
+    assert max(place.scale for place in places) <= 1.25 * min(place.scale for place in places) + 1e-9
     for place, (width, height) in zip(places, sizes, strict=True):
         assert abs(place.width - width * place.scale) < 0.01 and abs(place.height - height * place.scale) < 0.01
         assert place.x >= area.x - 1 and place.y >= area.y - 1

@@ -14,7 +14,7 @@ from studio.script.model import Change, Circle, Count, MarkNumber
 
 SQUARE = 84.0
 LINE = 5.0
-NUMERAL = 46.0
+NUMERAL = 50.0
 MARGIN = 16.0
 
 

@@ -10,12 +10,12 @@ from studio.pictures.pieces import numeral, ring
 from studio.pictures.shapes import AnyShape, Disc, Drawing, Line
 from studio.pictures.wholes import WholePicture
 
-RADIUS = 72.0
-APART = 194.0
-DROP = 172.0
+RADIUS = 68.0
+APART = 186.0
+DROP = 164.0
 MARGIN = 26.0
 LINE = 7.0
-NUMERAL = 92.0
+NUMERAL = 88.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,18 +6,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
-from studio.pictures.hops import HIGH, hop_shapes
+from studio.pictures.hops import ROOM, hop_shapes, hops_room
 from studio.pictures.pieces import light, numeral
 from studio.pictures.shapes import AnyShape, Disc, Drawing, Line
 from studio.pictures.spans import SpanPicture
 from studio.script.model import Count, Hop, MarkNumber
 
-APART = 88.0
+APART = 96.0
 BEYOND = 46.0
 TICK = 20.0
 LINE = 7.0
 POINT = 19.0
-NUMERAL = 52.0
+NUMERAL = 58.0
 MARGIN = 20.0
 
 
@@ -39,7 +39,7 @@ class NumberLine(SpanPicture):
 
     def drawing(self) -> Drawing:
         shapes: list[AnyShape] = []
-        y = MARGIN + HIGH + TICK
+        y = MARGIN + hops_room(self.hops, APART) + TICK
         width = 2 * (MARGIN + BEYOND) + (self.end - self.start) * APART
         below = y + TICK + 44
         shapes += [light(str(number), self._at(number), below, 76, 68, 16) for number in self.lit]
@@ -72,5 +72,5 @@ class NumberLine(SpanPicture):
                     fill="first",
                 )
             )
-        shapes += hop_shapes(self.hops, self._at, y - TICK - 12)
-        return Drawing(width, y + TICK + 86 + MARGIN, tuple(shapes))
+        shapes += hop_shapes(self.hops, self._at, y - TICK - ROOM)
+        return Drawing(width, y + TICK + 86 + MARGIN, tuple(shapes), upwards=True)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
-from studio.pictures.hops import HIGH, hop_shapes
+from studio.pictures.hops import ROOM, hop_shapes, hops_room
 from studio.pictures.pieces import light, numeral
 from studio.pictures.shapes import AnyShape, Box, Drawing, Ink
 from studio.pictures.spans import SpanPicture
@@ -14,7 +14,7 @@ from studio.script.model import Count, Hop, MarkNumber
 
 SQUARE = 92.0
 LINE = 6.0
-NUMERAL = 52.0
+NUMERAL = 58.0
 MARGIN = 14.0
 
 
@@ -36,7 +36,7 @@ class NumberPath(SpanPicture):
 
     def drawing(self) -> Drawing:
         shapes: list[AnyShape] = []
-        top = MARGIN + HIGH
+        top = MARGIN + hops_room(self.hops, SQUARE)
         middle = top + (SQUARE + LINE) / 2
         for number in self.numbers:
             x, marked = self._middle(number), number in self.marked
@@ -72,6 +72,6 @@ class NumberPath(SpanPicture):
                 )
             fill: Ink = "card" if marked else "ink"
             shapes.append(numeral(f"number {number}", number, x, middle, NUMERAL, fill=fill))
-        shapes += hop_shapes(self.hops, self._middle, top - 8)
+        shapes += hop_shapes(self.hops, self._middle, top - ROOM)
         width = (self.end - self.start + 1) * SQUARE + 2 * MARGIN
-        return Drawing(width, top + SQUARE + LINE + MARGIN, tuple(shapes))
+        return Drawing(width, top + SQUARE + LINE + MARGIN, tuple(shapes), upwards=True)

@@ -13,11 +13,11 @@ from studio.pictures.shapes import AnyShape, Box, Drawing, Words
 from studio.pictures.unknowns import missing_term, side_value
 from studio.script.model import Details, Equation, Term
 
-SIZE = 120.0
-HEIGHT = 164.0
+SIZE = 108.0
+HEIGHT = 150.0
 MARGIN = 40.0
-SPACE = 46.0
-BOX = 112.0
+SPACE = 44.0
+BOX = 104.0
 TERMS = 10
 MINUS = "\N{MINUS SIGN}"
 
@@ -129,8 +129,8 @@ class NumberSentence(UnknownsPicture):
                         )
                     )
                 if place in self.rings:
-                    reach = max(58.0, text_width(str(term.value), SIZE) / 2 + 26)
-                    rings.append(ring(place, x + width / 2, middle, reach, 66))
+                    reach = max(54.0, text_width(str(term.value), SIZE) / 2 + 25)
+                    rings.append(ring(place, x + width / 2, middle, reach, 60))
                 size = SIZE * 0.8 if unknown else SIZE
                 shapes.append(numeral(f"term {place}", term.value, x + width / 2, middle, size, three=1.0))
                 x += width + SPACE
