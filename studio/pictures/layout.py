@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import prod
+from math import log, prod
 
 from studio.pictures.shapes import AnyShape, Box, Cross, Disc, Drawing, Line, Path, Ring, Words
 
@@ -77,8 +77,8 @@ def moved(shape: AnyShape, dx: float, dy: float) -> AnyShape:
 def arrange(sizes: Sequence[Size], area: Area, *, scale: float | None = None) -> tuple[Placed, ...]:
     """Places for pictures of these sizes (units; see `extent`), in reading order.
 
-    The area is filled to its edges: take off the margins first. Of all ways to set them in rows, the one is taken in
-    which they come out largest. Where one has room to spare it grows, but to no more than `FREEDOM` times the scale of
+    The area is filled to its edges: take off the margins first. Of all ways to set them in rows or in columns, the
+    one is taken in which they come out largest. Where one has room to spare it grows, but to no more than `FREEDOM` times the scale of
     the smallest, so that numerals and marks stay alike. No scale is larger than `scale` where given (pixels a unit: pass
     the scale of the lesson's other pictures to stay alike), else than lets one picture alone become a poster. Between
     two pictures there is `GAP` at the larger of their scales, or more. Places begin at whole pixels.
@@ -87,10 +87,26 @@ def arrange(sizes: Sequence[Size], area: Area, *, scale: float | None = None) ->
         return ()
     measure = (area.width * area.height) ** 0.5
     most = scale if scale is not None else LARGEST * measure / FRAME_MEASURE
-    ways = [(rows, _grown(sizes, rows, area, most)) for rows in _rows(list(range(len(sizes))))]
-    # Among ways that are equally large, the one whose shape is nearest to the area's.
-    rows, scales = max(ways, key=lambda way: (round(prod(way[1]), 6), -_unlike(sizes, way[0], area)))
-    return _placed(sizes, area, scales, rows)
+    best: tuple[tuple[float, float], tuple[Placed, ...]] | None = None
+    # Columns are rows of a world in which across and down have changed places.
+    for sized, field, columns in ((sizes, area, False), ([(high, wide) for wide, high in sizes], _turned(area), True)):
+        for rows in _rows(list(range(len(sizes)))):
+            scales = _grown(sized, rows, field, most)
+            # Among ways that are equally large, the one whose shape is nearest to the area's.
+            rank = (round(prod(scales), 6), round(-_unlike(sized, rows, field), 6))
+            if best is None or rank > best[0]:
+                placed = _placed(sized, field, scales, rows)
+                best = (rank, tuple(_turned_back(place) for place in placed) if columns else placed)
+    assert best is not None
+    return best[1]
+
+
+def _turned(area: Area) -> Area:
+    return Area(area.y, area.x, area.height, area.width)
+
+
+def _turned_back(place: Placed) -> Placed:
+    return Placed(place.y, place.x, place.height, place.width, place.scale)
 
 
 def _space(sizes: Sequence[Size], rows: list[list[int]], scales: Sequence[float]) -> Size:
@@ -102,9 +118,9 @@ def _space(sizes: Sequence[Size], rows: list[list[int]], scales: Sequence[float]
 
 
 def _unlike(sizes: Sequence[Size], rows: list[list[int]], area: Area) -> float:
-    """How far the shape of rows is from that of the area."""
+    """How far the shape of rows is from that of the area; it is the same for columns."""
     width, height = _space(sizes, rows, [1.0] * len(sizes))
-    return abs(width / height - area.width / area.height)
+    return abs(log(width / height) - log(area.width / area.height))
 
 
 def _grown(sizes: Sequence[Size], rows: list[list[int]], area: Area, most: float) -> list[float]:

@@ -12,13 +12,13 @@ from studio.pictures.shapes import Drawing, Line, Words
 from studio.script.model import Change, Details, Phrase
 from studio.script.numberwords import to_number
 
-SIZE = 240.0
+SIZE = 180.0
 TOP = 0.74 * SIZE
 """Tall letters (b, d, h, l) reach this far above the base line, in both fonts."""
 MIDDLE = 0.525 * SIZE
 """Short letters (a, e, n) reach this far, in both fonts."""
 BELOW = 0.24 * SIZE
-MARGIN = 30.0
+MARGIN = 24.0
 LINE = 4.0
 LONGEST = 16
 
@@ -57,7 +57,7 @@ class Word(Picture):
         raise self.refuse(change)
 
     def drawing(self) -> Drawing:
-        width = max(text_width(self.text, SIZE) + 4 * MARGIN, 600.0)
+        width = max(text_width(self.text, SIZE) + 4 * MARGIN, 460.0)
         base = MARGIN + TOP
         left, right = MARGIN, width - MARGIN
 
