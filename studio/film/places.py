@@ -85,7 +85,7 @@ def arranging(settings: FilmSettings) -> Arrange:
     def places(sizes: Sequence[Size], mode: CameraMode) -> list[tuple[float, Rect]]:
         most = _LARGEST * settings.unit
         tried = [arrange(sizes, Area(*_scaled(region, settings)), scale=most) for region in screen.pictures[mode]]
-        best = max(tried, key=lambda placed: placed[0].scale if placed else 0.0)
+        best = max(tried, key=lambda placed: min((place.scale for place in placed), default=0.0))
         return [
             (p.scale, (even(p.x), even(p.y), even(math.ceil(p.width) + 1), even(math.ceil(p.height) + 1))) for p in best
         ]
