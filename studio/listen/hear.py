@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from studio.listen.counts import mend
 from studio.listen.ear import LONGEST, Ear, TimedWord
 from studio.listen.model import Heard, HeardWord
 from studio.listen.onset import refine
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 BATCH = 4
 """Windows that are written down together."""
 
-SETTINGS = "hear 4"
+SETTINGS = "hear 5"
 """Changed with everything that changes what is heard; part of the name under which results are kept."""
 
 _BLOCK = 600.0
@@ -42,13 +43,14 @@ class Span:
 def hear(sound: Sound, ear: Ear, progress: Progress = silent) -> Heard:
     """The words of a recording with their times, in order; times never go back."""
     gain = gain_for(sound)
-    pieces = list(windows(speech(sound, gain), sound.duration))
+    spans = speech(sound, gain)
+    pieces = list(windows(spans, sound.duration))
     total = sum(piece.length for piece in pieces) or 1.0
     done = 0.0
     words: list[HeardWord] = []
     for at in range(0, len(pieces), BATCH):
         batch = pieces[at : at + BATCH]
-        for piece, found in zip(batch, _write_down(sound, gain, batch, ear), strict=True):
+        for piece, found in zip(batch, _write_down(sound, gain, batch, spans, ear), strict=True):
             words += [
                 HeardWord(word.text, piece.start + word.start, piece.start + word.end, word.probability)
                 for word in found
@@ -123,7 +125,7 @@ def _part(sound: Sound, gain: float, span: Span) -> NDArray[np.float32]:
     return part if gain == 1.0 else np.clip(part * np.float32(gain), -1.0, 1.0)
 
 
-def _write_down(sound: Sound, gain: float, batch: list[Span], ear: Ear) -> list[list[TimedWord]]:
+def _write_down(sound: Sound, gain: float, batch: list[Span], spans: list[Span], ear: Ear) -> list[list[TimedWord]]:
     parts = [_part(sound, gain, span) for span in batch]
     encoded = ear.encode(parts)
     found: list[list[TimedWord]] = []
@@ -134,12 +136,13 @@ def _write_down(sound: Sound, gain: float, batch: list[Span], ear: Ear) -> list[
             # A loop: the halves are heard on their own.
             middle = _quietest(parts[at]) / RATE
             halves = [Span(span.start, span.start + middle), Span(span.start + middle, span.end)]
-            first, second = _write_down(sound, gain, halves, ear)
+            first, second = _write_down(sound, gain, halves, spans, ear)
             shifted = [TimedWord(w.text, w.start + middle, w.end + middle, w.probability) for w in second]
             found.append(first + shifted)
         else:
             placed = ear.place(encoded[at : at + 1], written.text, span.length)
-            found.append(refine(placed, parts[at]))
+            spoken = [(each.start - span.start, each.end - span.start) for each in spans]
+            found.append(mend(refine(placed, parts[at]), parts[at], spoken, ear))
     return found
 
 

@@ -74,6 +74,23 @@ def refine(words: Sequence[TimedWord], samples: NDArray[np.float32]) -> list[Tim
     return refined
 
 
+def bursts(samples: NDArray[np.float32], gap: float = CLOSURE) -> list[tuple[float, float]]:
+    """Where there is sound, in seconds: stretches of at least 0.1 s with at least `gap` of quiet between them."""
+    import numpy as np
+
+    if len(samples) < 4 * _HOP:
+        return []
+    loud = ~_curves(samples).quiet
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], loud, [False]]).astype(np.int8))) * (_HOP / RATE)
+    found: list[tuple[float, float]] = []
+    for start, end in zip(edges[::2], edges[1::2], strict=True):
+        if found and start - found[-1][1] < gap:
+            found[-1] = (found[-1][0], float(end))
+        else:
+            found.append((float(start), float(end)))
+    return [(start, end) for start, end in found if end - start >= 0.1]
+
+
 def _pauses(quiet: NDArray[np.bool_]) -> list[tuple[int, int]]:
     """The first frame of each pause, and the first after it."""
     import numpy as np
