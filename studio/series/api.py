@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from studio.errors import UnusableInput
 from studio.files import write_text
+from studio.pictures.base import several
 from studio.progress import Progress, silent
 from studio.script.files import load_text
 from studio.script.model import Grade
@@ -109,9 +110,9 @@ class Planned:
 
     def lines(self) -> list[str]:
         """What is printed for a person."""
-        new = {0: "nothing was empty", 1: "1 cell was filled in"}.get(self.added, f"{self.added} cells were filled in")
+        new = f"filled in: {several(self.added, 'cell')}" if self.added else "nothing was empty"
         return [
-            f"The plan is {self.path}: {self.lessons} lessons; {new}. What you write into it stays.",
+            f"The plan is {self.path}: {several(self.lessons, 'lesson')}; {new}. What you write into it stays.",
             "'studio series fill' writes the lessons; one that is written stays as it is, whatever the plan says then.",
         ]
 
@@ -126,8 +127,8 @@ class LessonsFilled:
     def lines(self) -> list[str]:
         """What is printed for a person."""
         where = f" in {self.written[0].parent}" if self.written else ""
-        kept = f"; {self.kept} were there and stay as they are" if self.kept else ""
-        return [f"{len(self.written)} lessons written{where}{kept}."]
+        kept = f"; {several(self.kept, 'lesson')} stood there and stay as they are" if self.kept else ""
+        return [f"{several(len(self.written), 'lesson')} written{where}{kept}."]
 
 
 @dataclass(frozen=True)

@@ -26,7 +26,7 @@ from studio.store import content_key
 
 OWN = ".studio"
 FILE = "index.sqlite"
-_VERSION = "5"  # of the tables below and of what is read into them: another version is made anew
+_VERSION = "6"  # of the tables below and of what is read into them: another version is made anew
 _TABLES = """
 create table about (version text);
 create table lesson (
@@ -238,7 +238,7 @@ def _insert(connection: sqlite3.Connection, path: Path, text_key: str, library: 
     except UnusableInput as error:
         connection.execute(
             "insert into lesson values (?, ?, ?, null, '', '', '[]', 0, 0, 0, ?)",
-            (path.name, text_key, text_key, error.sentences()[0]),
+            (path.name, text_key, text_key, UnusableInput(error.problems).sentences()[0]),
         )
         # Its parts still count: when one of them changes, the lesson is read again.
         with suppress(UnusableInput):

@@ -9,6 +9,7 @@ from pathlib import Path
 from studio.errors import UnusableInput
 from studio.files import say_os_error
 from studio.series.index import OWN
+from studio.series.settings import SETTINGS
 
 
 @contextmanager
@@ -25,7 +26,9 @@ def only_one(folder: Path, what: str = "build") -> Iterator[None]:
         lock = FileLock(path, timeout=0)
         lock.acquire()
     except Timeout:
-        raise UnusableInput(f"another {what} of this series is running; wait until it has ended.", str(path)) from None
+        raise UnusableInput(
+            f"another {what} of this series is running; wait until it has ended.", str(folder / SETTINGS)
+        ) from None
     except OSError as error:
         raise say_os_error(error, path) from error
     try:
