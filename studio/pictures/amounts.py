@@ -6,7 +6,7 @@ from abc import abstractmethod
 from dataclasses import dataclass
 from typing import ClassVar, Self
 
-from studio.pictures.base import CannotShow, Picture, Step, a, within
+from studio.pictures.base import CannotShow, Picture, Step, within
 from studio.script.model import Add, Amount, Change, Details, TakeAway
 
 
@@ -23,7 +23,7 @@ class AmountPicture(Picture):
     def of(cls, details: Details) -> Self:
         if not isinstance(details, Amount):
             raise cls.misfit(details)
-        within(a(cls.kind), details.value, cls.low, cls.high)
+        within(cls.named(), details.value, cls.low, cls.high)
         return cls(details.value)
 
     @property
@@ -39,11 +39,11 @@ class AmountPicture(Picture):
         if not isinstance(change, Add | TakeAway):
             raise self.refuse(change)
         if isinstance(change, Add) and change.mark is not None:
-            raise CannotShow(f"{a(self.kind)} has no {change.mark}; write 'add {change.count}'.")
+            raise CannotShow(f"{self.named()} has no {change.mark}; write 'add {change.count}'.")
         sign = 1 if isinstance(change, Add) else -1
         if change.count > self.value and sign < 0:
             raise CannotShow(f"The {self.kind} shows {self.value} now, so {change.count} cannot be taken away.")
-        within(a(self.kind), self.value + sign * change.count, self.low, self.high)
+        within(self.named(), self.value + sign * change.count, self.low, self.high)
         if not change.counting or not change.count:
             return (Step(self.at(self.value + sign * change.count)),)
         values = [self.value + sign * number for number in range(1, change.count + 1)]

@@ -50,12 +50,19 @@ class Picture(ABC):
     """A picture at one moment. Frozen: a change gives new pictures.
 
     Painters draw `drawing()` and nothing else, so nothing can be on the screen that the value does not hold.
-    `kind` is the name in the script, `about` what the picture is (one line), `can` the changes that it understands.
+    `kind` is the name in the script, `about` what the picture is (one line), `can` the changes that it understands;
+    `bare` says that the name needs no article ("dots", "base ten").
     """
 
     kind: ClassVar[str]
     about: ClassVar[str]
     can: ClassVar[tuple[type[object], ...]] = ()
+    bare: ClassVar[bool] = False
+
+    @classmethod
+    def named(cls) -> str:
+        """The kind at the beginning of a sentence: "A ten frame", "Dots"."""
+        return cls.kind.capitalize() if cls.bare else f"{'An' if cls.kind[0] in 'aeiou' else 'A'} {cls.kind}"
 
     @classmethod
     @abstractmethod
@@ -93,20 +100,14 @@ class Picture(ABC):
         """The sentence for a change that this kind does not know."""
         what = _SAY[type(change)]
         if not self.can:
-            return CannotShow(f"{a(self.kind)} does not change, so it cannot '{what}'.")
-        known = either([f"'{_SAY[change_type]}'" for change_type in self.can])
-        return CannotShow(f"{a(self.kind)} does not know '{what}'; it knows {known}.")
+            return CannotShow(f"{self.named()} does not change, so it cannot '{what}'.")
+        known = either([f"'{_SAY[change_type]}'" for change_type in self.can], "or")
+        return CannotShow(f"{self.named()} cannot '{what}'; write {known}.")
 
     @classmethod
     def misfit(cls, details: Details) -> CannotShow:
         """The sentence for details that belong to another kind of picture."""
-        return CannotShow(f"{a(cls.kind)} cannot be made from {type(details).__name__.lower()}; it is {cls.about}.")
-
-
-def a(noun: str, capital: bool = True) -> str:
-    """The noun with its article: "A ten frame"."""
-    article = "an" if noun[:1] in "aeiou" else "a"
-    return f"{article.capitalize() if capital else article} {noun}"
+        return CannotShow(f"{cls.named()} cannot be made from {type(details).__name__.lower()}; it is {cls.about}.")
 
 
 def either(words: list[str] | tuple[str, ...], last: str = "and") -> str:
@@ -124,7 +125,7 @@ def within(what: str, value: int, low: int, high: int, instead: str = "") -> Non
     """Raise CannotShow with the range where `value` lies outside it."""
     if not low <= value <= high:
         more = f" {instead}" if instead else ""
-        raise CannotShow(f"{what} can show {low} to {high}, so it cannot show {value}.{more}")
+        raise CannotShow(f"{what} can show {low} to {high}, not {value}.{more}")
 
 
 def counted(total: int, by: int) -> tuple[int, ...]:

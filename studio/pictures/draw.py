@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import pairwise
+from math import dist
 from pathlib import Path
+from textwrap import shorten
 from typing import TYPE_CHECKING
 
 from studio.errors import UnusableInput
@@ -30,20 +33,25 @@ GIF_RATE = 20
 HOLD = 0.7
 """How long a GIF rests after each step, and three times as long at its end, in seconds."""
 MOST_STEPS = 40
+NEAR = 20.0
+"""A colour of a GIF that is no farther than this from one of the theme's, in RGB, becomes that one."""
 
 
 def picture_of(spec: str, changes: Sequence[str] = ()) -> tuple[Picture, ...]:
-    """The picture that `KIND: DETAILS` asks for, and then what each step of the changes makes of it.
+    """The picture that `KIND: DETAILS` (or a whole `[show KIND: DETAILS]`) asks for, and then what each step of the
+    changes makes of it.
 
     Raises UnusableInput with a plain sentence for what cannot be read or shown.
     """
+    written = re.fullmatch(r"\s*\[\s*show\s+(.*)\]\s*", spec, re.IGNORECASE | re.DOTALL)
+    spec = written[1] if written else spec
     kind, details, _ = read_picture(spec)
     try:
         pictures = [make(kind, details)]
         for change in changes:
             pictures += [step.picture for step in pictures[-1].steps(read_change(change))]
     except CannotShow as error:
-        raise UnusableInput(str(error), spec) from error
+        raise UnusableInput(str(error), shorten(spec, 60, placeholder=" ...")) from error
     return tuple(pictures)
 
 
@@ -136,7 +144,7 @@ def _write_gif(path: Path, pictures: Sequence[Picture], theme: Theme, size: int 
     sheet = Image.new("RGB", (frames[-1][0].width, 3 * frames[-1][0].height), theme.colour("paper"))
     for place, at in enumerate((0, len(frames) // 2, len(frames) - 1)):
         sheet.paste(frames[at][0], (0, place * frames[-1][0].height))
-    palette = sheet.quantize(64, method=Image.Quantize.MEDIANCUT)
+    palette = _palette(sheet, theme)
     indexed = [frame.quantize(palette=palette, dither=Image.Dither.NONE) for frame, _ in frames]
     with whole_file(path) as temporary:
         indexed[0].save(
@@ -148,6 +156,19 @@ def _write_gif(path: Path, pictures: Sequence[Picture], theme: Theme, size: int 
             duration=[time for _, time in frames],
             comment=pictures[-1].description().encode(),
         )
+
+
+def _palette(sheet: Image.Image, theme: Theme) -> Image.Image:
+    """The theme's colours as they are, so that paper stays paper, and then the blends between them."""
+    from PIL import Image
+
+    own = [colour for _, colour in theme.colours]
+    parts = sheet.quantize(64 - len(own), method=Image.Quantize.MEDIANCUT).getpalette() or []
+    blends = zip(parts[::3], parts[1::3], parts[2::3], strict=True)
+    apart = [blend for blend in blends if min(dist(blend, colour) for colour in own) > NEAR]
+    palette = Image.new("P", (1, 1))
+    palette.putpalette([part for colour in (*own, *apart) for part in colour])
+    return palette
 
 
 def landing(drawing: Drawing) -> list[Drawing]:

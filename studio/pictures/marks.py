@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from studio.pictures.base import CannotShow, Picture, Step, a, counted, several
+from studio.pictures.base import CannotShow, Picture, Step, counted, several
 from studio.pictures.pieces import round_light
 from studio.pictures.shapes import AnyShape, Box, Cross, Disc, Drawing
 from studio.script.model import Add, Change, Count, Details, Marks, TakeAway
@@ -46,7 +46,7 @@ class MarkPicture(Picture):
     def _fits(cls, total: int) -> None:
         if not 0 <= total <= cls.capacity:
             instead = f" {cls.larger}" if cls.larger and total > 0 else ""
-            raise CannotShow(f"{a(cls.kind)} can show 0 to {cls.capacity}, so it cannot show {total}.{instead}")
+            raise CannotShow(f"{cls.named()} can show 0 to {cls.capacity}, not {total}.{instead}")
 
     @classmethod
     @abstractmethod

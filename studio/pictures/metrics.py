@@ -1,7 +1,7 @@
 """How wide words are, for laying pictures out without opening a font.
 
 The figures are the larger of the advance widths of ABeeZee and Lexend, in thousandths of the em, rounded up to twenty:
-words set in either never come out wider than this.
+words set in either never come out wider than this. Both have the letters of Western Europe (Latin-1).
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ CAPITAL = 0.7
 
 _WIDTHS = {
     220: "'",
-    260: "’",
+    260: "’‘",
     280: "ij",
     300: " ,.:;|",
     320: "!",
@@ -19,7 +19,7 @@ _WIDTHS = {
     380: "()",
     400: "ft",
     420: '"[]r{}',
-    460: "*“”",
+    460: "*“”•",
     480: "Is",
     500: "`z",
     520: "?",
@@ -29,18 +29,20 @@ _WIDTHS = {
     600: "+-12356789<=>L^ehny~×–−",
     620: "04EFou",
     640: "$PSabdpq",
-    660: "JYZg",
+    660: "JYZg€",
     680: "C",
     700: "ABRX_",
     720: "V",
     740: "&KU",
     760: "#D",
-    780: "GH",
+    780: "GH…",
     800: "NOQ",
     820: "w",
-    880: "M",
-    900: "%",
+    880: "M—",
+    900: "%©®¼½¾",
+    920: "æ",
     940: "m",
+    980: "Æ",
     1000: "W",
     1060: "@",
 }
@@ -51,6 +53,11 @@ _OTHER = 0.8
 def text_width(text: str, size: float) -> float:
     """The greatest width of `text` on one line, in the units of `size` (the em)."""
     return size * sum(_WIDTH_OF.get(letter, _OTHER) for letter in text)
+
+
+def cannot_write(text: str) -> str:
+    """The first letter of `text` that the pictures' fonts do not have; "" where they have all."""
+    return next((letter for letter in text if letter not in _WIDTH_OF and not "\xa1" <= letter <= "\xff"), "")
 
 
 def wrapped(text: str, size: float, width: float) -> list[str]:

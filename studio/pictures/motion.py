@@ -6,7 +6,7 @@ changes once, one way, in the time of the change.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from studio.pictures.geometry import path_points
@@ -60,13 +60,13 @@ def _shapes(before: Sequence[AnyShape], after: Sequence[AnyShape], part: float) 
         if shape.key in new:
             last = shape.key
         else:
-            gone = _going(shape, part, new.get(shape.into) if shape.into not in old else None)
+            gone = _going(shape, part, _spot(shape, before, new, old))
             below.setdefault(last, []).append(gone)
     drawn += below.get("", [])
     for shape in after:
         was = old.get(shape.key)
         if was is None:
-            drawn.append(_coming(shape, part, old.get(shape.into) if shape.into not in new else None))
+            drawn.append(_coming(shape, part, _spot(shape, after, old, new)))
         elif _alike(was, shape):
             drawn.append(_travelling(was, shape, part))
         else:
@@ -74,6 +74,19 @@ def _shapes(before: Sequence[AnyShape], after: Sequence[AnyShape], part: float) 
             drawn.append(replace(shape, opacity=shape.opacity * min(1.0, 2 * part)))
         drawn += below.get(shape.key, [])
     return drawn
+
+
+def _spot(
+    shape: AnyShape, among: Sequence[AnyShape], there: Mapping[str, AnyShape], here: Mapping[str, AnyShape]
+) -> tuple[float, float] | None:
+    """Where a shape goes that becomes a piece of another which is `there` and not `here`, or comes out of it: the pieces
+    of a line lie along it, those of any other shape in its middle. None where it becomes a piece of nothing."""
+    whole = there.get(shape.into) if shape.into not in here else None
+    if not isinstance(whole, Line):
+        return middle(whole) if whole is not None else None
+    pieces = [other.key for other in among if other.into == shape.into]
+    part = (pieces.index(shape.key) + 0.5) / len(pieces)
+    return (whole.x1 + (whole.x2 - whole.x1) * part, whole.y1 + (whole.y2 - whole.y1) * part)
 
 
 def _alike(one: AnyShape, other: AnyShape) -> bool:
@@ -152,10 +165,9 @@ def _sized(shape: AnyShape, part: float) -> AnyShape:
             return shape
 
 
-def _coming(shape: AnyShape, part: float, source: AnyShape | None) -> AnyShape:
+def _coming(shape: AnyShape, part: float, source: tuple[float, float] | None) -> AnyShape:
     if source is not None:
-        x, y = middle(source)
-        at_x, at_y = middle(shape)
+        (x, y), (at_x, at_y) = source, middle(shape)
         return moved(shape, (x - at_x) * (1 - part), (y - at_y) * (1 - part))
     faint = replace(shape, opacity=shape.opacity * min(1.0, 1.5 * part))
     match shape:
@@ -175,10 +187,9 @@ def _coming(shape: AnyShape, part: float, source: AnyShape | None) -> AnyShape:
             return faint
 
 
-def _going(shape: AnyShape, part: float, target: AnyShape | None) -> AnyShape:
+def _going(shape: AnyShape, part: float, target: tuple[float, float] | None) -> AnyShape:
     if target is not None:
-        x, y = middle(target)
-        at_x, at_y = middle(shape)
+        (x, y), (at_x, at_y) = target, middle(shape)
         gone = moved(shape, (x - at_x) * part, (y - at_y) * part)
         return replace(gone, opacity=gone.opacity * (1.0 if part < 0.6 else (1 - part) / 0.4))
     faint = replace(shape, opacity=shape.opacity * (1 - part))

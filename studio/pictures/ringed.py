@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import ClassVar, Self
 
-from studio.pictures.base import CannotShow, Picture, Step, a, either, within
+from studio.pictures.base import CannotShow, Picture, Step, either, within
 from studio.pictures.unknowns import choose
 from studio.script.model import Change, Circle, FillIn
 
@@ -61,7 +61,7 @@ class UnknownsPicture(RingedPicture):
     @classmethod
     def takes(cls, value: int) -> None:
         """Raise CannotShow for a number that it cannot show."""
-        within(a(cls.kind), value, 0, cls.largest)
+        within(cls.named(), value, 0, cls.largest)
 
     @property
     def marks(self) -> Mapping[str, int]:

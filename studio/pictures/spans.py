@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from studio.pictures.base import CannotShow, Picture, Step, a, either, within
+from studio.pictures.base import CannotShow, Picture, Step, either, within
 from studio.script.model import Change, Count, Details, Hop, MarkNumber, Span
 
 
@@ -30,13 +30,13 @@ class SpanPicture(Picture):
             raise cls.misfit(details)
         if details.start >= details.end:
             raise CannotShow(
-                f"{a(cls.kind)} goes from a smaller number to a larger one, not from {details.start} to {details.end}."
+                f"{cls.named()} goes from a smaller number to a larger one, not from {details.start} to {details.end}."
             )
-        within(a(cls.kind), details.start, cls.low, cls.high)
-        within(a(cls.kind), details.end, cls.low, cls.high)
+        within(cls.named(), details.start, cls.low, cls.high)
+        within(cls.named(), details.end, cls.low, cls.high)
         if details.end - details.start + 1 > cls.most:
             raise CannotShow(
-                f"{a(cls.kind)} has room for {cls.most} numbers; {details.start} to {details.end} are "
+                f"{cls.named()} has room for {cls.most} numbers; {details.start} to {details.end} are "
                 f"{details.end - details.start + 1}."
             )
         picture = cls(details.start, details.end)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Self
 
-from studio.pictures.base import CannotShow, a, either
+from studio.pictures.base import CannotShow, either
 from studio.pictures.ringed import UnknownsPicture
 from studio.pictures.unknowns import missing_part
 from studio.script.model import Details, Parts
@@ -23,7 +23,7 @@ class WholePicture(UnknownsPicture):
         if not isinstance(details, Parts):
             raise cls.misfit(details)
         if not 2 <= len(details.parts) <= 4:
-            raise CannotShow(f"{a(cls.kind)} has 2 to 4 parts, so it cannot have {len(details.parts)}.")
+            raise CannotShow(f"{cls.named()} has 2 to 4 parts, so it cannot have {len(details.parts)}.")
         for value in (details.whole, *details.parts):
             if value is not None:
                 cls.takes(value)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -11,7 +12,10 @@ from PIL import Image
 
 from studio.errors import UnusableInput
 from studio.pictures.draw import draw, picture_of
+from studio.pictures.shapes import Words
+from studio.pictures.themes import load_theme
 from tests.pictures.counting import count
+from tests.pictures.test_painters import EXAMPLES
 
 SPEC = "ten frame: 7 dots and 2 crosses"
 
@@ -57,6 +61,26 @@ def test_gif_shows_the_changes(tmp_path: Path) -> None:
     assert count(image.convert("RGB"), "ten frame") == {"dots": 7, "crosses": 2}
 
 
+def test_the_paper_of_a_gif_is_the_paper_of_its_theme(tmp_path: Path) -> None:
+    image = Image.open(draw("base ten: 11", tmp_path / "tens.gif", changes=["take away 2"], size=300))
+    for frame in range(image.n_frames):  # type: ignore[attr-defined]
+        image.seek(frame)
+        assert image.convert("RGB").getpixel((image.width - 3, image.height - 3)) == load_theme().colour("paper")
+
+
+@pytest.mark.parametrize("kind", EXAMPLES)
+def test_every_kind_is_a_pdf_whose_numerals_can_be_searched(kind: str, tmp_path: Path) -> None:
+    """What a PDF reader (pypdf) finds on the page is what the picture's numerals and words say."""
+    from pypdf import PdfReader
+
+    spec, *changes = EXAMPLES[kind]
+    drawing = picture_of(spec, changes)[-1].drawing()
+    pages = PdfReader(draw(spec, tmp_path / "picture.pdf", changes=changes)).pages
+    assert len(pages) == 1
+    written = Counter("".join(shape.text for shape in drawing.shapes if isinstance(shape, Words)).replace(" ", ""))
+    assert Counter("".join(pages[0].extract_text().split())) == written
+
+
 def test_changes_are_followed() -> None:
     assert [p.numbers for p in picture_of("ten frame: 7 dots", ["add 2 crosses, counting"])] == [
         (7,),
@@ -70,6 +94,12 @@ def test_changes_are_followed() -> None:
     [
         ("ten frame: 11 dots", "a.png", "0 to 10"),
         ("ten frme: 7 dots", "a.png", "Did you mean 'ten frame'"),
+        ("dots: 51", "a.png", "^dots: 51: Dots can show 0 to 50, not 51. Base ten shows"),
+        ("cards: a, b", "a.png", "Write it like '0 to 8'"),
+        ("hundred chart: 1 to 121", "a.png", "0 to 120, not 121"),
+        ("text: " + "frog " * 100, "a.png", r"room for 160 letters and this one has 499"),
+        ("dots: 99999999999999999999", "a.png", "too large"),
+        ("", "a.png", "which picture"),
         (SPEC, "a.jpg", r"\.svg, \.png, \.pdf or \.gif"),
         (SPEC, "a.png/b.png", "a file stands"),
     ],
@@ -89,6 +119,10 @@ def test_what_cannot_be_drawn_gets_a_sentence_and_the_old_file_stays(
 def test_a_size_out_of_range_is_refused(tmp_path: Path, size: int) -> None:
     with pytest.raises(UnusableInput, match="pixels wide"):
         draw(SPEC, tmp_path / "a.png", size=size)
+
+
+def test_a_direction_can_be_copied_out_of_a_script() -> None:
+    assert picture_of("[show ten frame: 7 dots]") == picture_of("ten frame: 7 dots")
 
 
 def test_the_theme_is_followed(tmp_path: Path) -> None:

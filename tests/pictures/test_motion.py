@@ -8,7 +8,7 @@ from PIL import Image
 
 from studio.pictures.motion import between, middle
 from studio.pictures.painters.pillow import paint
-from studio.pictures.shapes import Drawing, Ring
+from studio.pictures.shapes import Drawing, Line, Ring
 from studio.pictures.themes import load_theme
 from tests.pictures.made import shown
 
@@ -97,3 +97,15 @@ def test_a_picture_comes_and_goes() -> None:
     assert all(shape.opacity == 0 for shape in between(drawing, None, 1).shapes)
     with pytest.raises(ValueError, match="nothing"):
         between(None, None, 0.5)
+
+
+def test_ten_ones_gather_along_the_line_that_they_become() -> None:
+    before, after = _pair("base ten: 9", "add 1")
+    line = next(shape for shape in after.shapes if shape.role == "ten")
+    ones = [shape for shape in between(before, after, 0.6).shapes if shape.role == "one"]
+    assert len(ones) == 9
+    assert isinstance(line, Line)
+    assert all(abs(middle(one)[0] - line.x1) < 20 for one in ones)
+    heights = [middle(one)[1] for one in ones]
+    assert heights == sorted(heights)
+    assert heights[-1] - heights[0] > 0.7 * (line.y2 - line.y1)

@@ -28,6 +28,7 @@ class BaseTen(AmountPicture):
     lit: int = 0
 
     kind: ClassVar[str] = "base ten"
+    bare: ClassVar[bool] = True
     about: ClassVar[str] = "a line for each ten and a small square for each one"
     can: ClassVar[tuple[type[object], ...]] = (Add, TakeAway, Count)
     low: ClassVar[int] = 0

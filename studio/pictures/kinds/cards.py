@@ -37,6 +37,7 @@ class Cards(RingedPicture):
     lit: int = 0
 
     kind: ClassVar[str] = "cards"
+    bare: ClassVar[bool] = True
     about: ClassVar[str] = "cards with a number on each; a card can be turned over and its number is hidden"
     can: ClassVar[tuple[type[object], ...]] = (TurnOver, Circle, Count)
 

@@ -34,6 +34,7 @@ class CompareBars(UnknownsPicture):
     difference: int | None = None
 
     kind: ClassVar[str] = "compare bars"
+    bare: ClassVar[bool] = True
     about: ClassVar[str] = "two bars that begin together; how many more one has is ? until it is found"
     largest: ClassVar[int] = 20
 

@@ -38,6 +38,7 @@ class Dice(Picture):
     lit: int = 0
 
     kind: ClassVar[str] = "dice"
+    bare: ClassVar[bool] = True
     about: ClassVar[str] = "dice with 1 to 6 pips each"
     can: ClassVar[tuple[type[object], ...]] = (Count,)
 

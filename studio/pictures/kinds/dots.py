@@ -16,6 +16,7 @@ class Dots(MarkPicture):
     """Rows of five, a gap after each ten; after twenty a new block begins beside the first."""
 
     kind: ClassVar[str] = "dots"
+    bare: ClassVar[bool] = True
     about: ClassVar[str] = "dots and crosses in rows of five, a small gap after each ten"
     capacity: ClassVar[int] = 50
     framed: ClassVar[bool] = False

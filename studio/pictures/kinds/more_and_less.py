@@ -31,18 +31,15 @@ class MoreAndLess(UnknownsPicture):
     more: int | None = None
 
     kind: ClassVar[str] = "more and less"
+    bare: ClassVar[bool] = True
     about: ClassVar[str] = "a number with one less on its left and one more on its right, ? until they are found"
 
     @classmethod
     def of(cls, details: Details) -> Self:
         if not isinstance(details, Amount):
             raise cls.misfit(details)
-        within("More and less", details.value, 1, cls.largest - 1)
+        within(cls.named(), details.value, 1, cls.largest - 1)
         return cls(details.value)
-
-    @classmethod
-    def takes(cls, value: int) -> None:
-        within("More and less", value, 0, cls.largest)
 
     @property
     def values(self) -> tuple[int | None, ...]:

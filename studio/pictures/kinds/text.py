@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import ClassVar, Self
 
 from studio.pictures.base import CannotShow, Picture, Step
-from studio.pictures.metrics import text_width, wrapped
+from studio.pictures.metrics import cannot_write, text_width, wrapped
 from studio.pictures.shapes import Drawing, Words
 from studio.script.model import Change, Details, Phrase
 
@@ -34,6 +34,8 @@ class Text(Picture):
         text = " ".join(details.text.split())
         if not text:
             raise CannotShow("A text needs words.")
+        if letter := cannot_write(text):
+            raise CannotShow(f"The pictures have no letter {letter}; write it without.")
         if len(text) > MOST:
             raise CannotShow(f"A text has room for {MOST} letters and this one has {len(text)}; use fewer words.")
         if text_width(max(text.split(), key=len), SIZE) > WIDTH:

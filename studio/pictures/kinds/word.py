@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import ClassVar, Self
 
 from studio.pictures.base import CannotShow, Picture, Step
-from studio.pictures.metrics import text_width
+from studio.pictures.metrics import cannot_write, text_width
 from studio.pictures.shapes import Drawing, Line, Words
 from studio.script.model import Change, Details, Phrase
 from studio.script.numberwords import to_number
@@ -37,6 +37,8 @@ class Word(Picture):
         if not isinstance(details, Phrase):
             raise cls.misfit(details)
         text = " ".join(details.text.split())
+        if letter := cannot_write(text):
+            raise CannotShow(f"The pictures have no letter {letter}; write it without.")
         if not 1 <= len(text) <= LONGEST:
             raise CannotShow(f"The writing lines have room for 1 to {LONGEST} letters; this has {len(text)}.")
         return cls(text)

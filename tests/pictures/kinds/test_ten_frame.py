@@ -45,7 +45,7 @@ def test_what_is_added_without_a_name_is_crosses_where_something_is_already_ther
     [
         ("add 4 crosses", "0 to 10"),
         ("take away 8", "only 7 marks"),
-        ("fill in", "does not know 'fill in'"),
+        ("fill in", "cannot 'fill in'"),
     ],
 )
 def test_what_cannot_be_is_said_in_a_sentence(change: str, words: str) -> None:

@@ -26,3 +26,11 @@ def test_a_text_does_not_change() -> None:
 def test_a_text_that_is_too_long_to_read_is_refused() -> None:
     with pytest.raises(CannotShow, match="160 letters"):
         shown("text: " + "many frogs " * 20)
+
+
+def test_a_letter_that_the_fonts_do_not_have_is_refused_and_no_empty_box_is_drawn() -> None:
+    with pytest.raises(CannotShow, match="no letter 蛙"):
+        shown("text: 蛙 and 3 frogs")
+    with pytest.raises(CannotShow, match="no letter ✓"):
+        shown("word: ten ✓")
+    assert shown("text: Très bien … “3”").numbers == (3,)
