@@ -16,6 +16,7 @@ from studio.script.model import Lesson
 
 if TYPE_CHECKING:
     from studio.audit.audit import AuditReport
+    from studio.hear import Heard
     from studio.kit import KitContents
     from studio.pictures.themes import Theme
 
@@ -125,9 +126,7 @@ def build_kit(
     retakes: tuple[Retake, ...] = ()
     with whole_folder(folder) as new:
         if recordings:
-            from studio.hear import hear
-
-            heard = hear(recordings, lesson_value, model=options.model, progress=part(progress, 0.0, 0.25))
+            heard = hear_apart(recordings, lesson_value, options.model, part(progress, 0.0, 0.25))
             track = recorded_track(lesson_value, heard.take)
             retakes = heard.take.retakes
             findings += heard.findings
@@ -154,6 +153,24 @@ def build_kit(
         folder, film.duration, contents.all_findings, retakes, film.encoded + film.reused, film.reused,
         contents.audit, tuple(report.lines()) if report else (),
     )  # fmt: skip
+
+
+def hear_apart(recordings: Sequence[Path], lesson: Lesson, model: str | None, progress: Progress) -> Heard:
+    """Listen in a process of its own: what the speech model needs is free before the film is made.
+
+    Raises UnusableInput.
+    """
+    from studio.apart import apart
+    from studio.hear import hear
+
+    try:
+        return apart(hear, progress, [Path(path) for path in recordings], lesson, model=model)
+    except ChildProcessError as error:
+        raise UnusableInput(
+            "listening was broken off, mostly because there is too little memory; close other programs and run the "
+            "same command again.",
+            str(recordings[0]),
+        ) from error
 
 
 def _audit(contents: KitContents, folder: Path, progress: Progress) -> AuditReport:

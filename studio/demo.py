@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from studio.build import BuildOptions, Kit, build_kit
-from studio.hear import Heard, hear
+from studio.build import BuildOptions, Kit, build_kit, hear_apart
+from studio.hear import Heard
 from studio.progress import Progress, part, silent
 
 
@@ -39,5 +39,5 @@ def demo(out: Path, progress: Progress = silent) -> Demo:
     script = demo_dir() / "pond-09.lesson.md"
     take, slips = demo_dir() / "pond-09.take.mp4", demo_dir() / "pond-09-slips.take.mp4"
     kit = build_kit(script, [take], out, BuildOptions(audit=True), part(progress, 0.0, 0.85))
-    heard = hear([slips], load(script), progress=part(progress, 0.85, 1.0))
+    heard = hear_apart([slips], load(script), None, part(progress, 0.85, 1.0))
     return Demo(kit, heard)

@@ -33,6 +33,9 @@ class UnusableInput(Exception):
         self.source = source
         super().__init__(str(self))
 
+    def __reduce__(self) -> tuple[type[UnusableInput], tuple[tuple[Problem, ...], str]]:
+        return UnusableInput, (self.problems, self.source)
+
     def __str__(self) -> str:
         return "\n".join(self.sentences())
 

@@ -15,7 +15,7 @@ from studio.film.scene import Scene, Stay
 from studio.film.settings import FilmSettings
 from studio.timing.cuesheet import CueSheet
 
-LIVE_SECONDS = 10
+LIVE_SECONDS = 5  # as far as a player has to look back anyhow: a span is a group
 STILL_SECONDS = 8
 
 
