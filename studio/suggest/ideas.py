@@ -14,6 +14,8 @@ from studio.script.model import Lesson, Segment, Word
 from studio.stage.model import Stage
 from studio.talk.model import Number, Statement, Story
 
+_LONGEST = 600
+"""Words of a sentence that are looked at."""
 MARKS = "marks"
 """The kind of an idea that goes on with whatever frame or dots are on."""
 
@@ -96,7 +98,9 @@ class Part:
         """Where the picture of a statement comes on: with its sentence, or with its own first word where the sentence
         says other numbers first."""
         start = self.sentence_of(statement.start).start
-        return statement.start if self.numbers_in(start, statement.start) else start
+        first = bisect_left(self._number_starts, start)
+        said = first < len(self.numbers) and self.numbers[first].start < statement.start
+        return statement.start if said else start
 
     def around(self, word: int, before: int, after: int = 0) -> frozenset[str]:
         """The words of the sentence of a word and of some sentences before and after it."""
@@ -153,7 +157,7 @@ class Part:
     @cached_property
     def heard(self) -> frozenset[str]:
         """All words of the segment."""
-        return self.plain(self.start, self.end)
+        return frozenset(word.plain for word in self.words[self.start : self.end])
 
     @cached_property
     def counted(self) -> frozenset[int]:
@@ -175,11 +179,11 @@ class Part:
 
     def plain(self, start: int, end: int) -> frozenset[str]:
         """The words from `start` to before `end`, without punctuation and in lower case."""
-        return frozenset(word.plain for word in self.words[start:end])
+        return frozenset(word.plain for word in self.words[start : min(end, start + _LONGEST)])
 
     def text(self, start: int, end: int) -> str:
         """The same words in order, with a space between."""
-        return " ".join(word.plain for word in self.words[start:end])
+        return " ".join(word.plain for word in self.words[start : min(end, start + _LONGEST)])
 
     def asks(self, sentence: Sentence) -> bool:
         """Whether a sentence is a question."""
