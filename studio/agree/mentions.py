@@ -90,7 +90,7 @@ def told_by(picture: Picture, of: str) -> frozenset[int] | None:
         case BaseTen():
             match of:
                 case "tens":
-                    return frozenset((picture.tens,))
+                    return frozenset((picture.tens, picture.tens % 10))
                 case "ones":
                     return frozenset((picture.ones, picture.value))
         case _:

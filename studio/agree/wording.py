@@ -178,7 +178,7 @@ def _product(side: str) -> int | None:
 
 # What is counted of a lesson and of a day, and not in a picture.
 UNITS = frozenset(
-    "minute minutes second seconds hour hours day days week weeks year years o'clock time month months am pm "
+    "sentence sentences family families number numbers minute minutes second seconds hour hours day days week weeks year years o'clock time month months am pm "
     "percent degrees metres meters miles feet inches step steps way ways part parts things thing side sides rows row "
     "frame frames question questions story stories picture pictures pieces word words lines line letters rules rule "
     "hands hand eyes ears legs fingers finger toes friends grown-ups pencils colours colors crayons place places sheet sheets page pages strategies strategy facts fact "

@@ -23,7 +23,7 @@ _OPENERS = (
     r"great job|great thinking|exactly|clever|friends|everyone|children|lovely|bravo|all right|ah|aha|did you (?:say|get|find|think)|was it|is it|"
     r"i hope you said|you said|i (?:got|get|think|say|see|count|hear|heard|found)|if you said|"
     r"we (?:got|get|need|have|say|see|know|found|find|can say|add|counted)|you (?:need|have|get|see|got|add)|it (?:is|needs|makes|was|takes|gives)|they (?:are|make|have|need)|"
-    r"there (?:are|is|were)|that (?:is|makes|gives us|gives|leaves)|this is|the answer is|the (?:missing|unknown|other) (?:part|number|partner|one) is|he needs|she needs|"
+    r"there (?:are|is|were)|that (?:is|was|makes|gives us|gives|leaves)|this is|it was|they were|the answer is|the (?:missing|unknown|other) (?:part|number|partner|one) is|he needs|she needs|"
     r"(?:it|he|she) (?:has|had)|the whole is|the total is|altogether|in all) ,? ?(?:\. )?)*"
 )
 _BARE = re.compile(
@@ -83,10 +83,11 @@ def _number_answer(
     speech: Speech, question: Statement, statements: Sequence[Statement], starts: dict[int, int], run: set[int]
 ) -> Statement:
     text = speech.text
-    at = text.find(" ?", _after(speech, question, starts))
-    if at < 0:
+    ended = _END.search(text, _after(speech, question, starts))
+    if ended is None:
         return question
-    at += 2
+    begun = ended.start()
+    at = ended.end()
     for _ in range(_SENTENCES):
         while text[at : at + 1] == " " or text[at : at + 1] in ("¶", "§", ".", ","):
             if text[at] == "§":
@@ -97,6 +98,8 @@ def _number_answer(
         end = _END.search(text, at)
         stop = end.start() if end else len(text)
         numbers = speech.numbers_in(at, stop)
+        if _works_on(statements, question, speech.word_at(at)) or _EXPRESSION.search(text, begun, at):
+            return _somewhere(speech, question, statements)
         if match := _BARE.match(text, at):
             number = speech.number_at[match.end() - len(match[0]) + match[0].index("#")] if "#" in match[0] else None
             if number is not None and number.start not in run:
@@ -114,6 +117,15 @@ def _number_answer(
             return _somewhere(speech, question, statements)
         at = stop + 1
     return _somewhere(speech, question, statements)
+
+
+def _works_on(statements: Sequence[Statement], question: Statement, position: int) -> bool:
+    """Whether something else has been asked between the question and the word at `position`."""
+    index = bisect_left(statements, question.end, key=lambda statement: statement.start)
+    return any(
+        statement.kind == "question" and statement.end <= position and statement.expected != question.expected
+        for statement in statements[index : index + 4]
+    )
 
 
 def _somewhere(speech: Speech, question: Statement, statements: Sequence[Statement]) -> Statement:
@@ -151,6 +163,7 @@ def _settled(question: Statement, value: int, position: int) -> Statement:
 
 
 _END = re.compile(r"[.?]")
+_EXPRESSION = re.compile(r"[.?¶] (?:¶ )?# (?:plus|minus|take away) # \.")
 
 
 def _truth_answer(speech: Speech, statement: Statement, starts: dict[int, int]) -> Statement:

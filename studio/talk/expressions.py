@@ -245,8 +245,10 @@ _THAN_BEFORE = rf"(?! (?:{_MORE[3:-1]}|{_LESS[3:-1]}){NOUN} than )"
 
 
 @_term(rf"#{NOT_A_TERM}{_THAN_BEFORE}(?:{NOUN})(?:{_WHERE})")
-def _number(match: re.Match[str], speech: Speech) -> Term:
+def _number(match: re.Match[str], speech: Speech) -> Term | None:
     number = speech.number_at[match.start()]
+    if number.text.lower().startswith("none"):
+        return None  # "with none left over"
     return Term(number.value, (number.value,), "number", str(number.value), *match.span())
 
 
@@ -302,8 +304,9 @@ _MINUS = re.compile(
 )
 _COMMA = re.compile(r" (?:,|\.) (?=#|double)")
 _FRAGMENT = re.compile(
-    r" [,?.] (?:¶ )?(?:(?:yes|right|good|wow|hooray|it is|that is|we get|you get|the answer is) ,? ?)*(?=#)"
+    r" [,?.] (?:¶ )?(?:(?:yes|so|right|good|wow|hooray|it is|that is|we get|you get|the answer is) ,? ?)*(?=#)"
 )
+_NO_THAT = re.compile(r" \? no , (?:(?:that is|that makes|it is|they make) )?(?=#)")  # "Four and five? No, that's nine."
 _HAS_TENS = re.compile(r" (?:has|have|needs?|is|shows?) (?:a |one )?(?=#)")
 _TOTAL = re.compile(rf" [,.] (?:¶ )?(?=#(?:{NOUN}) (?:altogether|in all|together|in total) [.,?¶§])")
 _ALONE = re.compile(rf"#(?:{NOUN})(?: (?:altogether|in all|together|left|now))? [.¶§]")
@@ -386,6 +389,10 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
     if told and "=" not in joins and (match := _FRAGMENT.match(text, end)):
         rest = _ALONE if "?" in match[0] or any(t.fact for t in terms) else _BARE
         term = term_at(speech, match.end()) if rest.match(text, match.end()) else None
+        if term is not None and term.shape == "number":
+            return "fragment", term
+    if joins == ["and"] and (match := _NO_THAT.match(text, end)):
+        term = term_at(speech, match.end())
         if term is not None and term.shape == "number":
             return "fragment", term
     if match := _COMMA.match(text, end):

@@ -8,6 +8,7 @@ from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.case import Case
+from studio.agree.rules.unexplained import of_structure
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.talk.expressions import WORD
@@ -88,6 +89,8 @@ def _results(case: Case) -> Iterator[Finding]:
         steps = {len(values) - 1, len(values)}
         of_steps = _STEPS.search((match["noun"] or "") + (match["tail"] or "")) is not None
         allowed = steps if of_steps else {values[-1], *steps, abs(values[-1] - values[0])}
+        if of_structure(case, number):
+            continue
         if values[0] in (0, 1) and not of_steps:
             allowed = {values[-1]}
         if number.value in allowed or _goes_on(case, number) or case.is_excused(number.start, number.end):

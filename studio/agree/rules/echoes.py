@@ -42,6 +42,8 @@ def _expressions(case: Case) -> Iterator[Finding]:
             one + other in counts(appearance.picture) for appearance in case.on_screen(first, last + 1)
         ):
             continue
+        if (one + other if sign == "+" else one - other) in _next_values(case, last):
+            continue
         slip = next((r for r in near if r.shares(one, other) and len(r.parts) == 2), None)
         if slip is None or case.is_excused(first, last):
             continue
@@ -87,6 +89,14 @@ def _near(case: Case, first: int, last: int) -> list[Relation]:
         if shown is not None:
             found.append(Relation(shown.whole, shown.parts))
     return found + earlier
+
+
+def _next_values(case: Case, end: int) -> set[int]:
+    """The numbers of the three sentences from word `end` - 1 on."""
+    index = case.sentence_index(end - 1)
+    segment = case.sentences[index].segment
+    return {value for sentence in case.sentences[index : index + 3] if sentence.segment == segment
+            for value in sentence.values}  # fmt: skip
 
 
 def _next_said(case: Case, end: int) -> tuple[int, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.case import Case
@@ -16,7 +17,7 @@ def find(case: Case) -> Iterator[Finding]:
     for statement in case.talk.statements:
         if statement.holds is not False or statement.kind.startswith("count"):
             continue
-        if case.is_excused(statement.start, statement.end):
+        if case.is_excused(statement.start, statement.end) or _denied(case, statement):
             continue
         if statement.kind == "question":
             yield _wrong_answer(case, statement)
@@ -46,4 +47,14 @@ def _wrong_answer(case: Case, statement: Statement) -> Finding:
         "",
         f"“{statement.said}” asks for {statement.expected}, but the answer makes it {statement.written}.",
         f"Answer {statement.expected}, or change the question.",
+    )
+
+
+def _denied(case: Case, statement: Statement) -> bool:
+    """Whether the same numbers are asked about right after it and the answer is no ("It says 11 + 8 = 3. Is eleven plus
+    eight equal to three? No.")."""
+    at = bisect_left(case.talk.statements, statement.end, key=lambda other: other.start)
+    return any(
+        other.expected is False and other.values == statement.values
+        for other in case.talk.statements[at : at + 4]
     )

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.looks import counts, essential, structure, visible
-from studio.agree.rules.unexplained import guessed, labelled
+from studio.agree.rules.unexplained import guessed, labelled, of_structure
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.kinds.text import Text
@@ -52,6 +52,8 @@ def find(case: Case) -> Iterator[Finding]:
             pieces = any(word.plain in _PIECES for word in case.talk.words[numbers[0].end : numbers[0].end + 5])
             for other in mine:
                 told |= visible(other.picture) if pieces else counts(other.picture)
+                if of_structure(case, numbers[0]):
+                    told |= structure(other.picture)
             wrong = not values & (told | others)
         else:
             wrong = not values & shown and not values & others

@@ -42,8 +42,12 @@ def _compare(
         values: set[int] = set()
         shown = None
         seen = case.on_screen(start, end)
-        if mention.of in ("top", "bottom") and any(isinstance(other.picture, WholePicture) for other in seen):
-            continue  # a bond has a top, too
+        if mention.of in ("top", "bottom") and (
+            number.value == 1 or any(isinstance(other.picture, WholePicture) for other in seen)
+        ):
+            continue  # a bond has a top, too; "every bead has one right below it"
+        if mention.of == "tens" and 10 * number.value in case.said_in(sentence.segment):
+            continue  # "Ten tens make a hundred"
         for appearance in seen:
             fits = allowed(appearance.picture, mention.of)
             if fits is not None:

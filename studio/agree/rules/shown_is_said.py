@@ -99,6 +99,8 @@ def _card_ends(values: tuple[int, ...]) -> list[int]:
 def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[int], said: set[int]) -> bool:
     """Whether what is missing follows by one step: what was added from what there was and what there is now."""
     match appearance.change:
+        case Add(1) | TakeAway(1) if _another(case, appearance):
+            return True
         case Add() | TakeAway():
             before, now = (
                 max(counts(picture), default=0) for picture in (appearance.before, appearance.picture) if picture
@@ -114,6 +116,13 @@ def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[
     return False
 
 
+def _another(case: Case, appearance: Appearance) -> bool:
+    """Whether "one" or "another" is said with the change, without being a number ("another one has hopped off")."""
+    index = case.sentence_index(appearance.moment.word)
+    start, end = case.sentences[max(0, index - 1)].start, case.sentences[min(len(case.sentences) - 1, index + 1)].end
+    return any(word.plain in ("one", "another", "a") for word in case.talk.words[start:end])
+
+
 def around(case: Case, appearance: Appearance) -> set[int]:
     """The numbers said around a picture step: from the paragraph before it to where the picture changes, and at least
     some sentences of its segment."""
@@ -122,14 +131,10 @@ def around(case: Case, appearance: Appearance) -> set[int]:
         return set()
     index = case.sentence_index(appearance.moment.word)
     segment = appearance.moment.direction.segment
+    if isinstance(appearance.change, TurnOver):  # it is asked for, and found later
+        return case.said_in(segment) | case.topics.get(segment, set())
     if appearance.change is not None:  # a change comes with the words that tell it
-        reach = (
-            3
-            if isinstance(appearance.change, Add | TakeAway)
-            else 1
-            if isinstance(appearance.change, TurnOver | MarkNumber)
-            else 2
-        )
+        reach = {Add: 3, TakeAway: 3, MarkNumber: 1}.get(type(appearance.change), 2)
         return {
             value
             for sentence in sentences[max(0, index - reach) : index + reach + 1]

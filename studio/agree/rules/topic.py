@@ -33,6 +33,18 @@ _LABELS = re.compile(
 )
 
 
+_NOT_LABELS = re.compile(
+    r"(?:about|number|numbers|meet|make|makes|making|hello|hi|counting|count|to|the|today|our|my|just|only|all|why|is|day|"
+    r"partners|pairs|ways|building|finding|find|exploring|partners of|up|until|from|double|doubles|half|is it|welcome|goodbye|and)\W*$",
+    re.I,
+)
+
+
+def _ends(words: list[str], end: int) -> bool:
+    """Whether a title ends behind the number, or pauses there."""
+    return end >= len(words) or not words[end - 1][-1:].isalnum()
+
+
 @dataclass(frozen=True, slots=True)
 class _Vote:
     value: int
@@ -139,6 +151,8 @@ def _titles(segment: Segment) -> list[_Vote]:
         before = " ".join(words[: number.start])
         if number.form not in ("word", "digits"):
             continue
+        if len(words[: number.start]) == 1 and not _NOT_LABELS.match(before) and _ends(words, number.end):
+            continue  # "Event one: hopping"
         if _LABELS.search(before) and not re.search(r"of the day\s*$", before, re.I):
             continue
         last, *after = words[number.end - 1 : number.end + 3] or [""]

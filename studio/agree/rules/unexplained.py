@@ -16,6 +16,7 @@ from studio.agree.rules.goals import number_rows
 from studio.agree.rules.relative import relatives
 from studio.agree.wording import SUPPOSED, UNITS, evaluate, row
 from studio.findings import Finding, Level
+from studio.pictures.kinds.text import Text
 from studio.talk.expressions import term_at
 from studio.talk.model import Number
 
@@ -50,17 +51,19 @@ def find(case: Case) -> Iterator[Finding]:
             if number.start in settled or labelled(case, number) or case.talk.words[number.start].plain == "none":
                 continue
             covering = [s for s in case.covering.get(number.start, ()) if s.kind not in ("greater", "less", "unequal")]
-            if any(s.holds is not None or s.answered is not None for s in covering):
+            if any(s.holds is not None or s.answered is not None or s.expected is True for s in covering):
                 continue
             allowed = _allowed(case, index, sentence, number)
             if number.value in allowed or (number.value == 1 and _counts_something(case, number)):
                 continue
-            if _digit(case, index, number) or _in_tens_and_ones(sentence, number):
+            if _digit(case, index, number) or _in_tens_and_ones(sentence, number) or _pair_of_whole(case, index, number):
                 continue
             if _lone(case, sentence, number) and (not allowed or _answers(case, index, number)):
                 continue
             supposed = any(case.talk.words[at].plain in SUPPOSED for at in range(sentence.start, sentence.end))
-            seen = bool(case.on_screen(sentence.start, sentence.end))
+            seen = any(
+                not isinstance(appearance.picture, Text) for appearance in case.on_screen(sentence.start, sentence.end)
+            )
             certain = (seen and not supposed) or (not _denied(case, number) and everywhere.get(number.value, 0) < 2
                                                   and not _conditional(case, sentence))  # fmt: skip
             certain = certain and not (guessed(case, sentence) or _bridges(case, sentence, number))
@@ -123,7 +126,7 @@ def _allowed(case: Case, index: int, sentence: Sentence, number: Number) -> set[
         allowed = _near(case, index, number)
         for appearance in case.on_screen(*_around(case, index, 1, 2)):
             allowed |= visible(appearance.picture)
-            if _of_structure(case, number):
+            if of_structure(case, number):
                 allowed |= structure(appearance.picture)
     allowed |= case.topics.get(sentence.segment, set())
     if number.value == 0 and not _said_again(case, index, number):
@@ -172,7 +175,7 @@ def _counts_something(case: Case, number: Number) -> bool:
     return number.end < len(words) and words[number.end - 1].text[-1:].isalnum()
 
 
-def _of_structure(case: Case, number: Number) -> bool:
+def of_structure(case: Case, number: Number) -> bool:
     words = case.talk.words
     return any(word.plain in _STRUCTURE for word in words[max(0, number.start - 4) : number.end + 4])
 
@@ -227,6 +230,23 @@ def _in_tens_and_ones(sentence: Sentence, number: Number) -> bool:
     values = sentence.values
     return any(number.value == tens * ten + ones and ten == 10
                for tens, ten, ones in zip(values, values[1:], values[2:], strict=False))  # fmt: skip
+
+
+def _pair_of_whole(case: Case, index: int, number: Number) -> bool:
+    """Whether it makes with the number next to it one that is said or seen near them ("Eight and two, we know.")."""
+    sentence = case.sentences[index]
+    words = case.talk.words
+    near: set[int] | None = None
+    for one, other in itertools.pairwise(sentence.numbers):
+        if number not in (one, other) or words[one.end : other.start] == ():
+            continue
+        between = [word.plain for word in words[one.end : other.start]]
+        if len(between) > 3 or not {"and", "plus", "with"} & set(between):
+            continue
+        near = _near(case, index, number) | case.topics.get(sentence.segment, set()) if near is None else near
+        if one.value + other.value in near:
+            return True
+    return False
 
 
 def labelled(case: Case, number: Number) -> bool:

@@ -199,7 +199,9 @@ _HAVING = re.compile(
 )
 
 
-_ONE_LESS = re.compile(r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|comes|are|makes) $")
+_MAKES_WITH = re.compile(r"(?:what|which number|how many) (?:makes|make|gives) #(?: [a-z]+)? with ")
+_ONE_LESS = re.compile(r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|be|comes|are|makes) # $|"
+                       r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|be|comes|are|makes) $")
 _AIM = re.compile(r" (?:just )?to (?:get|make|build|reach) ")
 
 
@@ -233,7 +235,7 @@ def find(speech: Speech) -> Iterator[Statement]:
         closed = speech.text[sequence.end : sequence.end + 2].strip() in (".", ",", "?", "¶", "§", "")
         unknown = sum(term.value is None for side in sides for term in side.terms)
         if unknown:
-            if unknown == 1:
+            if unknown == 1 and not (all(side.single for side in sides) or _MAKES_WITH.match(speech.text, sequence.start)):
                 yield _question(speech, sequence, sides, signs)
             continue
         asked = _asked(speech, sequence)

@@ -1,0 +1,42 @@
+"""Where a number stands: "seventeen is between sixteen and eighteen", "zero comes right before one".
+
+Values: the number, then its neighbours.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from studio.talk.model import Statement
+from studio.talk.speech import Speech
+
+_IS = r"(?: (?:is|are|was|lies|lives|comes|sits|stands|goes|fits|hides|belongs|stays|right|just|in|straight|directly))*"
+_BETWEEN = re.compile(rf"#{_IS} between # and #(?= [.,?¶§]| and )")
+_NEXT = re.compile(rf"#{_IS} (before|after) #(?= [.,?¶§]| and )")
+
+
+def find(speech: Speech) -> Iterator[Statement]:
+    """Numbers between two others are told right or wrong; neighbours only where they are neighbours."""
+    text = speech.text
+    if " between " in text:
+        for match in _BETWEEN.finditer(text):
+            number, one, other = (found.value for found in speech.numbers_in(match.start(), match.end()))
+            low, high = sorted((one, other))
+            yield _make(speech, match, "between", (number, one, other), low < number < high, f"{low} < {number} < {high}")
+    if " before " in text or " after " in text:
+        for match in _NEXT.finditer(text):
+            number, other = (found.value for found in speech.numbers_in(match.start(), match.end()))
+            step = 1 if match[1] == "after" else -1
+            if number == other + step:
+                sign = "+" if step > 0 else "-"
+                yield _make(speech, match, f"right {match[1]}", (number, other), True, f"{number} = {other} {sign} 1")
+
+
+def _make(
+    speech: Speech, match: re.Match[str], kind: str, values: tuple[int, ...], holds: bool, written: str
+) -> Statement:
+    first, last = speech.span(match.start(), match.end())
+    word = speech.words[first]
+    return Statement(kind, values, holds, first, last, word.place.line, word.place.column,
+                     speech.said(match.start(), match.end()), written)  # fmt: skip

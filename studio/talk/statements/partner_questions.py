@@ -1,0 +1,58 @@
+"""Partners of a whole that was named, told in few words: "Seven and? Three.", "Nine? One!", "Nine goes with one.",
+"Eight needs two."
+
+Values: part, part, whole. The whole is the last one named in the same segment ("partners of ten", "to make ten").
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_right
+from collections.abc import Iterator
+
+from studio.talk.model import Statement
+from studio.talk.speech import Speech
+from studio.talk.topics import wholes
+
+_ANSWER = r"(?:¶ )?(?:(?:yes|it is|that is|only|right|,) )*"
+_PATTERNS = (
+    re.compile(rf"(?<=[.?,¶§] )# (?:and|goes with|needs|plus)(?: what)? \? {_ANSWER}#(?= [.,])"),
+    re.compile(rf"(?<=[.?¶§] )# \? {_ANSWER}#(?= [.])"),
+    re.compile(r"# (?:goes|go) with #(?= [.,?]| and )"),
+    re.compile(r"(?<=[.?,¶§] )# needs #(?= [.,])"),
+)
+_GOAL = re.compile(r" (?:to make|makes?|make up|from|to get to|short of|missing from|to reach) #(?= [.,?])")
+
+
+def find(speech: Speech) -> Iterator[Statement]:
+    text = speech.text
+    named: list[tuple[int, int]] | None = None
+    for pattern in _PATTERNS:
+        for match in pattern.finditer(text):
+            if named is None:
+                named = _named(speech)
+            one, other = speech.numbers_in(match.start(), match.end())
+            whole = _whole(speech, named, one.start)
+            if whole is None or (pattern is _PATTERNS[1] and one.value >= whole):
+                continue
+            first, last = speech.span(match.start(), match.end())
+            word = speech.words[first]
+            yield Statement("partners", (one.value, other.value, whole), one.value + other.value == whole, first, last,
+                            word.place.line, word.place.column, speech.said(match.start(), match.end()),
+                            f"{one.value} + {other.value} = {whole}")  # fmt: skip
+
+
+def _named(speech: Speech) -> list[tuple[int, int]]:
+    """Position and value of the wholes that are named, in order."""
+    found = {(number.start, number.value) for number in wholes(speech)}
+    for match in _GOAL.finditer(speech.text):
+        number = speech.number_at[match.end() - 1]
+        found.add((number.start, number.value))
+    return sorted(found)
+
+
+def _whole(speech: Speech, named: list[tuple[int, int]], position: int) -> int | None:
+    at = bisect_right(named, (position, -1)) - 1
+    if at < 0 or speech.words[named[at][0]].segment != speech.words[position].segment:
+        return None
+    return named[at][1]
