@@ -138,18 +138,14 @@ def _film_options(verb: argparse.ArgumentParser) -> None:
     verb.add_argument("--audit", action="store_true", help="open the finished film and count what it shows")
 
 
+def _film_values(options: argparse.Namespace) -> dict[str, Any]:
+    return {name: getattr(options, name) for name in ("theme", "shape", "fps", "paper", "numerals", "model", "audit")}
+
+
 def _film_settings(options: argparse.Namespace) -> BuildOptions:
     from studio.build import BuildOptions
 
-    return BuildOptions(
-        theme=options.theme,
-        shape=options.shape,
-        fps=options.fps,
-        paper=options.paper,
-        numerals=options.numerals,
-        model=options.model,
-        audit=options.audit,
-    )
+    return BuildOptions(**_film_values(options))
 
 
 def _run_build(options: argparse.Namespace) -> int:
@@ -367,14 +363,17 @@ def _build_series(subs: Any) -> None:
     _folder(verb)
     verb.add_argument("--only", nargs="+", default=[], metavar="LESSON", help="only these: numbers or names")
     _film_options(verb)
+    verb.set_defaults(theme=None, paper=None, numerals=None)  # those of the series
     _json_option(verb)
 
 
 def _run_build_series(options: argparse.Namespace) -> int:
     from studio.series.api import build_series
+    from studio.series.building import series_options
 
+    made = series_options(options.folder, **_film_values(options))
     with bar("series", options.json) as progress:
-        done = build_series(options.folder, options.only, _film_settings(options), progress)
+        done = build_series(options.folder, options.only, made, progress)
     if options.json:
         _print_json(done.as_json())
     else:

@@ -18,6 +18,7 @@ from studio.series.index import OWN, Entry, open_index
 from studio.series.lessons import LESSONS, stem_of
 from studio.series.library import Library, load_lesson
 from studio.series.lock import only_one
+from studio.series.settings import load_settings
 from studio.store import content_key, file_key
 
 if TYPE_CHECKING:
@@ -113,11 +114,9 @@ def kit_folder(folder: Path, stem: str) -> Path:
 def build_series(
     folder: Path, only: Sequence[str] = (), options: BuildOptions | None = None, progress: Progress = silent
 ) -> SeriesBuild:
-    """Build what changed. `only`: numbers or names of lessons; empty: all. A lesson that cannot be built does not stop
-    the others. Raises UnusableInput where another build is running or a lesson in `only` is not there."""
-    from studio.build import BuildOptions
-
-    options = options or BuildOptions()
+    """Build what changed. `only`: numbers or names of lessons; empty: all. `options` None: those of the series. A lesson
+    that cannot be built does not stop the others. Raises UnusableInput where another build is running or a lesson in `only` is not there."""
+    options = options or series_options(folder)
     library = Library.of(folder)
     with only_one(folder):
         with open_index(folder, library) as index:
@@ -127,6 +126,15 @@ def build_series(
             step = part(progress, count / len(entries), (count + 1) / len(entries))
             outcomes.append(_build_one(folder, entry, options, library, step))
         return SeriesBuild(tuple(outcomes))
+
+
+def series_options(folder: Path, **given: Any) -> BuildOptions:
+    """How the kits of a series are made: as its settings say, but for what is `given` (None: it is not)."""
+    from studio.build import BuildOptions
+
+    settings = load_settings(folder)
+    own = {"theme": settings.theme, "paper": settings.paper, "numerals": settings.numerals}
+    return BuildOptions(**{**own, **{name: value for name, value in given.items() if value is not None}})
 
 
 def _chosen(entries: Sequence[Entry], only: Sequence[str], folder: Path) -> list[Entry]:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import datetime
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
+from studio.captions.model import Numerals
 from studio.errors import Problem, UnusableInput
+from studio.handout.make import Paper
 from studio.script.files import load_text
 from studio.script.header import FASTEST, SLOWEST, Block, Entry, read_entries, unix_text
 from studio.script.model import Grade
@@ -19,6 +21,9 @@ from studio.series.routine import parse_value
 SETTINGS = "series.yaml"
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 MOST_LESSONS = 1_000
+T = TypeVar("T", bound=str)
+_PAPERS: tuple[Paper, ...] = ("letter", "a4")
+_NUMERALS: tuple[Numerals, ...] = ("as said", "words to ten", "digits")
 _SPAN = re.compile(r"(?P<first>\S+)\s+to\s+(?P<last>\S+)\Z")
 
 
@@ -27,7 +32,7 @@ class Settings:
     """`numbers` are the numbers of the day and `wholes` those of the warm-up, first and last.
 
     Within `stretch` lessons no story and no pair of parts comes twice. `linked`: lessons use the routines by name
-    instead of having their words.
+    instead of having their words. `theme`, `paper` and `numerals` are those of its kits.
     """
 
     title: str
@@ -41,6 +46,9 @@ class Settings:
     stretch: int = 10
     pace: float = 110.0
     linked: bool = False
+    theme: str = "warm paper"
+    paper: Paper = "letter"
+    numerals: Numerals = "as said"
 
     def is_school_day(self, day: datetime.date) -> bool:
         """Whether there is a lesson on that day."""
@@ -96,6 +104,9 @@ def settings_text(settings: Settings) -> str:
         f"wholes: {settings.wholes[0]} to {settings.wholes[1]}      # wholes of the warm-up\n"
         f"stretch: {settings.stretch}        # lessons without the same story or pair again\n"
         f"linked: {'yes' if settings.linked else 'no'}         # yes: lessons use the routines by name\n"
+        f"theme: {settings.theme}\n"
+        f"paper: {settings.paper}      # letter or a4\n"
+        f"numerals: {settings.numerals}  # in captions: {', '.join(_NUMERALS)}\n"
     )
 
 
@@ -162,6 +173,16 @@ def _grade(entry: Entry) -> Grade:
     return grades[_one(entry).lower()]
 
 
+def _choice(choices: Sequence[T]) -> Callable[[Entry], T]:
+    def read(entry: Entry) -> T:
+        found = next((choice for choice in choices if choice == _one(entry).lower()), None)
+        if found is None:
+            raise ValueError(f"'{entry.key}' is {', '.join(choices[:-1])} or {choices[-1]}, not '{_one(entry)[:40]}'.")
+        return found
+
+    return read
+
+
 def _pace(entry: Entry) -> float:
     try:
         pace = float(_one(entry))
@@ -203,4 +224,7 @@ _READERS: dict[str, Callable[[Entry], Any]] = {
     "wholes": _range(3, 10),
     "stretch": _between(0, 60),
     "linked": _yes,
+    "theme": _one,
+    "paper": _choice(_PAPERS),
+    "numerals": _choice(_NUMERALS),
 }

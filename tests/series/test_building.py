@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 from studio.build import BuildOptions
 from studio.cli import main
@@ -154,8 +155,13 @@ def test_messages_name_a_file_and_never_a_dot(
 
 def test_the_command_line_says_how_much_was_there(pond: Path, capsys: pytest.CaptureFixture[str]) -> None:
     lesson(pond, 1, 4)
-    build = ["series", "build", str(pond), "--format", "square", "--fps", "24"]
+    settings = pond / "series.yaml"  # what the series sets is kept to, but for what the command says
+    settings.write_text(settings.read_text().replace("numerals: as said", "numerals: digits").replace("letter ", "a4 "))
+    build = ["series", "build", str(pond), "--format", "square", "--fps", "24", "--paper", "letter"]
     assert main(build) == 0
     assert "0 % of its film was there already" in capsys.readouterr().out
     assert main([*build, "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["lessons"][0]["state"] == "fresh"
+    kit = pond / "kits" / "ducks-1"
+    assert "5 ducks" in (kit / "captions.srt").read_text()
+    assert float(PdfReader(kit / "handout.pdf").pages[0].mediabox.width) == 612

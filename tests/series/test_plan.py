@@ -145,6 +145,8 @@ def test_a_misspelled_column_is_told_and_her_own_columns_stay(tmp_path: Path) ->
         ("holidays: [2026-01-01 to 2036-01-01]", "no school day for three years"),
         ("days: [Funday]", "'Funday' is no day of the week"),
         ("colour: red", "There is no setting 'colour'"),
+        ("paper: a5", "'paper' is letter or a4, not 'a5'"),
+        ("numerals: roman", "'numerals' is as said, words to ten or digits"),
     ],
 )
 def test_settings_that_cannot_be_are_told(tmp_path: Path, line: str, told: str) -> None:

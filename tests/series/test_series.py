@@ -63,7 +63,7 @@ def test_what_she_wrote_stays_and_a_broken_index_is_made_again(tmp_path: Path) -
     (folder / ".studio" / "index.sqlite").write_bytes(b"junk" * 1000)
     with open_index(folder) as index:
         assert index.remade and index.check_integrity()
-    with only_one(folder), pytest.raises(UnusableInput, match="series.yaml: another build"):
+    with only_one(folder), pytest.raises(UnusableInput, match=r"series\.yaml: another build"):
         api.build_series(folder)
 
 
