@@ -13,6 +13,7 @@ from studio.suggest.kinds import dots, mark_words
 from studio.talk.model import Statement
 
 _REACH = 60  # words
+_NEAR = 40  # words
 
 
 def propose(part: Part) -> Iterator[Idea]:
@@ -42,12 +43,32 @@ def _idea(part: Part, made: Statement, fact: Fact, over: Statement, rest: int) -
         return None
     number = first[-1] if there == fills else first[0]
     since = max((story.end for story in part.stories if story.end <= made.start), default=part.start)
-    start = part.earliest(made.start, there, frozenset({there, fills, rest, fills + rest, 10, 10 + rest}), 5, since)
-    start = start if start < part.sentence_of(made.start).start else part.begin(made)
+    filling = _count(part, max(since, made.start - _NEAR), made.start, there, 10)
+    going_on = _count(part, made.end, over.start, 10, 10 + rest)
+    begun = made.start if filling is None else filling.start
+    start = part.earliest(begun, there, frozenset({there, fills, rest, fills + rest, 10, 10 + rest}), 5, since)
+    if start == part.sentence_of(begun).start:
+        start = part.begin(made if filling is None else filling)
     changes = (
-        Change(number.start, f"add {mark_words(fills, 'crosses')}"),
-        Change(last[-1].start, f"add {mark_words(rest, 'crosses')}"),
+        _adding(fills, number.start) if filling is None else _adding(fills, filling.start, filling.end),
+        _adding(rest, last[-1].start) if going_on is None else _adding(rest, going_on.start, going_on.end),
     )
     until = part.sentence_of(over.end - 1).end
     return Idea(start, "double ten frame", dots(there), changes, until,
                 frozenset({there, fills + rest, 10, fills, rest, 10 + rest}), "a ten is made first", 3)  # fmt: skip
+
+
+def _count(part: Part, start: int, end: int, first: int, last: int) -> Statement | None:
+    """A count from one number, or the next, to another."""
+    return next(
+        (
+            s
+            for s in part.statements_in(start, end)
+            if s.kind == "count on" and s.values[0] in (first, first + 1) and s.values[-1] == last
+        ),
+        None,
+    )
+
+
+def _adding(number: int, word: int, until: int = -1) -> Change:
+    return Change(word, f"add {mark_words(number, 'crosses')}{', counting' if until > word else ''}", until)

@@ -29,6 +29,7 @@ _ON_AND_ON = 30  # words between two counts of which the second goes on with the
 def propose(part: Part) -> Iterator[Idea]:
     """A picture for every count that is even."""
     since = part.start
+    compared = [s.end for s in part.statements if s.kind in ("greater", "less")]
     asked = [story.end for story, _, _ in windows(part)]
     counts = _merged([statement for statement in part.statements if statement.kind.startswith("count")])
     before: Statement | None = None
@@ -38,6 +39,8 @@ def propose(part: Part) -> Iterator[Idea]:
             goes_on = before is not None and _goes_on(before, statement)
             story = bisect_right(asked, statement.start) - 1
             since = max(since, asked[story]) if story >= 0 else since
+            index = bisect_right(compared, statement.start) - 1
+            since = max(since, compared[index]) if index >= 0 else since
             idea = for_count(part, statement, since, room, goes_on)
             if idea is not None:
                 yield idea
@@ -103,7 +106,12 @@ def for_count(
         return idea("hundred chart", f"1 to {last}", f"count by {first}", f"you count by {first}s on the chart")
     if first == 5 and _fives(values) and (5 in steps or near & _TALLIES) and last <= 50:
         return idea("tally", str(last), "count by 5", "you count by fives", led(_TALLIES))
-    if first == 10 and _tens(values) and (10 in steps or near & _LINES) and last <= 120:
+    if (
+        first == 10
+        and _tens(values)
+        and (10 in steps or (near & _LINES and not _stands_alone(part, statement)))
+        and last <= 120
+    ):
         return idea("base ten", str(last), "count", "you count tens and ones", led(_LINES))
     if steps == {2} and first == 2 and last <= 50:
         return idea("dots", str(last), "count by 2", "you count by twos", led(frozenset({"twos", "pairs"})))
@@ -153,13 +161,18 @@ def _how_many(part: Part, statement: Statement) -> int | None:
     return None
 
 
+def _stands_alone(part: Part, statement: Statement) -> bool:
+    """Whether there is a pause after the first number that is not after the others ("Five. Six, seven")."""
+    said = part.numbers_in(statement.start, statement.end)
+    stops = [part.words[number.end - 1].text[-1:] for number in said[:2]]
+    return len(stops) == 2 and stops[0] in _PAUSES and stops[0] != stops[1]
+
+
 def _there(part: Part, statement: Statement, since: int, step: int) -> int:
     """What was there before a count: its first number, or the number before it where that is what was told ("Four come
     first. ... Here they come: five, six, seven.")."""
     first = statement.values[0]
-    said = part.numbers_in(statement.start, statement.end)
-    stops = [part.words[number.end - 1].text[-1:] for number in said[:2]]
-    if first < 1 or first == step or (len(stops) == 2 and stops[0] in _PAUSES and stops[0] != stops[1]):
+    if first < 1 or first == step or _stands_alone(part, statement):
         return first
     index = part.sentence_index(statement.start)
     begin = max(since, part.sentences[max(0, index - _REACH)].start)

@@ -204,12 +204,13 @@ class Part:
 
     def earliest(self, word: int, value: int, allowed: frozenset[int], reach: int = 3, since: int = 0) -> int:
         """The start of the earliest of the last `reach` sentences before `word` that says `value` and no number that is
-        not `allowed`; else of the sentence of `word`. Nothing before `since` is looked at."""
+        not `allowed`; else of the sentence of `word`. Nothing before `since` or the paragraph before is looked at."""
         index = self.sentence_index(word)
         found = self.sentences[index].start
+        here = self.sentences[index].paragraph
         for back in range(index - 1, max(-1, index - 1 - reach), -1):
             sentence = self.sentences[back]
-            if sentence.start < since:
+            if sentence.start < since or sentence.paragraph < here - 1:
                 break
             values = set(sentence.values)
             if values - allowed:

@@ -138,7 +138,7 @@ def _adding(part: Part, story: Story, end: int, kind: str, topic: frozenset[int]
     else:  # the start is asked: it is drawn when it is known
         first, more = answer, a
     come = _said(part, story.start if story.unknown != "start" else story.end, end, first)
-    if come is None or not more:
+    if come is None or not more or (story.unknown == "start" and come.start in part.counted):
         return None
     show = _sentence_start(part, come.start)
     count = _count(part, story, end, first, first + more)
@@ -165,7 +165,7 @@ def _taking(part: Part, story: Story, end: int, kind: str, topic: frozenset[int]
     else:
         first, less = answer, a
     come = _said(part, story.start if story.unknown != "start" else story.end, end, first)
-    if come is None or not less:
+    if come is None or not less or (story.unknown == "start" and come.start in part.counted):
         return None
     show = _sentence_start(part, come.start)
     count = _count(part, story, end, first, first - less)
