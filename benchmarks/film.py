@@ -291,20 +291,46 @@ def whole_kit(folder: Path) -> None:
     print(f"memory, whole build of the demo with listening: {peak:.0f} MB at the most ({taken:.0f} s)", flush=True)
 
 
-MEASURE = """
-import resource, subprocess, sys
-subprocess.run(sys.argv[1:], check=True, stdout=subprocess.DEVNULL)
-print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)
-"""
-
-
 def peak_of(command: list[str], **more: str) -> tuple[float, float]:
-    """The highest resident size (MB) of the largest process that a command starts, itself among them; and seconds."""
+    """The most memory (MB) that a command and all processes it starts have at one time, and seconds. Memory that
+    several share is counted once (Linux: proportional set size); elsewhere it is that of the largest process."""
     start = time.perf_counter()
-    done = subprocess.run([sys.executable, "-c", MEASURE, *command], check=True, stdout=subprocess.PIPE, text=True,
-                          env={**os.environ, **more})  # fmt: skip
-    unit = 1 if sys.platform == "darwin" else 1024
-    return int(done.stdout) * unit / 1e6, time.perf_counter() - start
+    process = subprocess.Popen(command, stdout=subprocess.DEVNULL, env={**os.environ, **more})
+    peak = 0.0
+    while process.poll() is None:
+        peak = max(peak, sum(_share(number) for number in _family(process.pid)))
+        time.sleep(0.2)
+    if process.returncode not in (0, 1):
+        raise SystemExit(f"{' '.join(command)} ended with {process.returncode}")
+    if not peak:
+        import resource
+
+        unit = 1 if sys.platform == "darwin" else 1024
+        peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss * unit / 1e6
+    return peak, time.perf_counter() - start
+
+
+def _family(first: int) -> list[int]:
+    """A process and all that came from it."""
+    children: dict[int, list[int]] = {}
+    for status in Path("/proc").glob("[0-9]*/stat"):
+        try:
+            parent = int(status.read_text().rsplit(")", 1)[1].split()[1])
+        except (OSError, IndexError):
+            continue
+        children.setdefault(parent, []).append(int(status.parent.name))
+    found = [first]
+    for number in found:
+        found += children.get(number, [])
+    return found
+
+
+def _share(number: int) -> float:
+    try:
+        lines = Path(f"/proc/{number}/smaps_rollup").read_text().splitlines()
+    except OSError:
+        return 0.0
+    return sum(int(line.split()[1]) * 1024 / 1e6 for line in lines if line.startswith("Pss:"))
 
 
 def main() -> None:

@@ -187,7 +187,7 @@ class Artist:
         """Her picture over the whole frame; what it leaves free is paper."""
         w, h = self.settings.width, self.settings.height
         box = _fitted((her.width, her.height), (0, 0, w, h))
-        if box == (0, 0, w, h) and (her.width, her.height) == (w, h) and her.format.name == "yuv420p":
+        if box == (0, 0, w, h) and (her.width, her.height) == (w, h) and _plain(her):
             small = her
         else:
             small = _scaled(her, box[2], box[3])
@@ -471,6 +471,11 @@ def _fitted(size: tuple[int, int], place: Rect) -> Rect:
     scale = min(w / size[0], h / size[1])
     width, height = min(w, places.even(size[0] * scale)), min(h, places.even(size[1] * scale))
     return (x + places.even((w - width) / 2), y + places.even((h - height) / 2), width, height)
+
+
+def _plain(her: VideoFrame) -> bool:
+    """Whether her picture is as the film's: 4:2:0 in 8 bits, BT.709 in limited range (or nothing else is said)."""
+    return her.format.name == "yuv420p" and her.color_range != 2 and her.colorspace in (1, 2)
 
 
 def _scaled(her: VideoFrame, width: int, height: int) -> VideoFrame:

@@ -7,6 +7,7 @@ from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import av
 import numpy as np
@@ -14,9 +15,14 @@ from av.error import FFmpegError
 from av.video.frame import VideoFrame
 
 from studio.errors import UnusableInput
+from studio.film.colours import Softener, is_high
 from studio.film.encode import planes
 from studio.film.sound import RATE, voice_file
+from studio.film.takes import HALF, Show, dissolve, frame_of
 from studio.store import Store, content_key, file_key
+
+if TYPE_CHECKING:
+    from moviepy import VideoClip
 
 TICKS = 6_000_000  # a second; a frame of every frame rate is a whole number of them
 _LOOK = ".look.json"
@@ -205,6 +211,21 @@ class Reel:
         index = max(0, bisect_right(starts, time) - 1)
         return index, time - starts[index]
 
+    def near(self, start: int, end: int) -> tuple[Footage, ...]:
+        """The takes of which something is seen between two times: with a dissolve, a little before and after."""
+        reach = round(HALF * TICKS)
+        first, last = self.where(max(0, start - reach))[0], self.where(end + reach)[0]
+        return self.takes[first : last + 1]
+
+    def cut_at(self, time: int) -> int | None:
+        """The number of the take that begins with the dissolve that is on at `time`, if there is one: between takes
+        that are equally large."""
+        for number, start in enumerate(self.starts):
+            if number and abs(time - start) < HALF * TICKS:
+                size = self.takes[number].size
+                return number if size is not None and size == self.takes[number - 1].size else None
+        return None
+
     @property
     def picture(self) -> bool:
         return any(take.size for take in self.takes)
@@ -269,6 +290,9 @@ class ReelReader:
     def __init__(self, reel: Reel) -> None:
         self._reel = reel
         self._readers: dict[int, Reader] = {}
+        self._softeners: dict[int, Softener] = {}
+        self._last: tuple[VideoFrame, VideoFrame] | None = None
+        self._cuts: dict[int, VideoClip] = {}
 
     def close(self) -> None:
         for reader in self._readers.values():
@@ -276,13 +300,38 @@ class ReelReader:
 
     def at(self, time: int) -> VideoFrame | None:
         """The frame at `time` (ticks), or None where that take has no moving picture."""
+        cut = self._reel.cut_at(time)
+        if cut is not None:
+            return self._dissolved(cut, time)
         index, inside = self._reel.where(time)
+        return self._taken(index, inside) if self._reel.takes[index].size is not None else None
+
+    def _taken(self, index: int, inside: int) -> VideoFrame:
+        """The frame of one take, the right way up and in the film's colours."""
         take = self._reel.takes[index]
-        if take.size is None:
-            return None
         if index not in self._readers:
             self._readers[index] = Reader(take)
-        return upright(self._readers[index].at(inside), take.rotation)
+        frame = self._readers[index].at(inside)
+        if not take.rotation and not is_high(frame):
+            return frame
+        if self._last is None or self._last[0] is not frame:
+            plain = frame
+            if is_high(frame):
+                if index not in self._softeners:
+                    self._softeners[index] = Softener(frame)
+                plain = self._softeners[index].soft(frame)
+            self._last = (frame, upright(plain, take.rotation))
+        return self._last[1]
+
+    def _dissolved(self, cut: int, time: int) -> VideoFrame:
+        if cut not in self._cuts:
+            end = self._reel.takes[cut - 1].duration / TICKS
+
+            def show(index: int) -> Show:
+                return lambda seconds: self._taken(index, round(seconds * TICKS))
+
+            self._cuts[cut] = dissolve(show(cut - 1), end, show(cut))
+        return frame_of(self._cuts[cut], (time - self._reel.starts[cut]) / TICKS + HALF)
 
 
 def upright(frame: VideoFrame, rotation: int) -> VideoFrame:

@@ -87,7 +87,13 @@ class Voice:
         for take in self.takes:
             first, end = max(start, at), min(start + count, at + len(take))
             if first < end:
-                result[first - start : end - start] = take[first - at : end - at].astype(np.float32) / 32768
+                part = take[first - at : end - at].astype(np.float32) / 32768
+                # Where one take follows another neither is cut off: they sink and rise within a few milliseconds.
+                edges = np.minimum(
+                    np.arange(first - at, end - at) if at else np.inf,
+                    len(take) - 1 - np.arange(first - at, end - at) if at + len(take) < self.length else np.inf,
+                )
+                result[first - start : end - start] = part * np.minimum(1, edges / _FADE)
             at += len(take)
         return result
 

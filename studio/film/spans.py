@@ -20,7 +20,7 @@ import av
 import PIL
 from av.video.frame import VideoFrame
 
-from studio.film import art, changes, encode, footage, places, plan, slices, still, yuv
+from studio.film import art, changes, colours, encode, footage, places, plan, slices, still, yuv
 from studio.film.art import Artist, Change
 from studio.film.encode import Coded, encode_all, x264_params
 from studio.film.footage import Reel, ReelReader
@@ -44,7 +44,22 @@ _LARGE = 0.15  # of the frame
 @lru_cache(maxsize=1)
 def _recipe() -> str:
     """The content of the modules that decide how a span comes out: after a change there, spans are made anew."""
-    modules = (art, changes, encode, footage, geometry, layout, motion, pillow, places, plan, slices, still, yuv)
+    modules = (
+        art,
+        changes,
+        colours,
+        encode,
+        footage,
+        geometry,
+        layout,
+        motion,
+        pillow,
+        places,
+        plan,
+        slices,
+        still,
+        yuv,
+    )
     sources = [Path(module.__file__ or "").read_bytes() for module in modules]
     return content_key(*sources, Path(__file__).read_bytes())
 
@@ -74,9 +89,8 @@ class Keys:
         if run.source is not None and self._reel is not None:
             index, inside = self._reel.where(run.source)
             source = [self._reel.takes[index].key, inside]
-            if run.live:
-                end, _ = self._reel.where(run.source_at(run.count, self._fps) or 0)
-                source += [take.key for take in self._reel.takes[index + 1 : end + 1]]
+            end = run.source_at(run.count, self._fps) or 0
+            source += [take.key for take in self._reel.near(run.source, end) if take is not self._reel.takes[index]]
         return [run.count, self._scene(run.scene), before, run.step, run.steps, run.live, source]
 
     def _scene(self, scene: Scene) -> str:
@@ -152,7 +166,8 @@ class Maker:
         """The encoded frames of a span."""
         return self._live(span) if span.live else self._still(span)
 
-    def _frame(self, run: Run, index: int) -> VideoFrame:
+    def frame(self, run: Run, index: int) -> VideoFrame:
+        """Frame `index` of a run."""
         her = None
         source = run.source_at(index, self._settings.fps)
         if source is not None and self._reader is not None and run.scene.camera != "off":
@@ -162,7 +177,7 @@ class Maker:
         return self._artist.frame(run.scene, her, run.before, _part(run, index))
 
     def _live(self, span: Span) -> Iterator[Coded]:
-        frames = (self._frame(run, index) for run in span.runs for index in range(run.count))
+        frames = (self.frame(run, index) for run in span.runs for index in range(run.count))
         return encode_all(frames, self._settings)
 
     def _still(self, span: Span) -> Iterator[Coded]:
@@ -206,9 +221,9 @@ class Maker:
                 else:
                     yield from track.hold(len(parts))
                 return
-        frames = [self._frame(run, index) for index in range(len(steps))]
+        frames = [self.frame(run, index) for index in range(len(steps))]
         if lands is not None:
-            frames.append(self._frame(lands, 0))
+            frames.append(self.frame(lands, 0))
         yield from track.through(frames, stays)
 
     def _drawn(self, parts: list[float], changes: list[Change]) -> list[tuple[int, float]]:
