@@ -11,6 +11,7 @@ from studio.talk.model import Statement
 
 _REACH = 60  # words
 _BESIDE = re.compile(r"(?:.* )?(?:just|comes|next|right) (?P<way>before|after)(?: \S+)?$")
+_BOTH_SIDES = frozenset({"right before", "right after", "between"})
 _SOON = 8  # words
 _LARGEST = 119
 
@@ -42,10 +43,25 @@ def propose(part: Part) -> Iterator[Idea]:
 def _statements(part: Part) -> Iterator[tuple[int, int, int, int, int]]:
     """First word, where the picture comes on, number, neighbour, and the word of that (-1: it is not said)."""
     for statement in part.statements:
+        if statement.kind in _BOTH_SIDES and statement.holds is True and part.row_named(statement.start) is None:
+            yield from _placed(part, statement)
+            continue
         told = _told(part, statement)
         if told is not None:
             word = _word(part, statement, told[1])
             yield statement.start, part.begin(statement), *told, -1 if word is None else word
+
+
+def _placed(part: Part, statement: Statement) -> Iterator[tuple[int, int, int, int, int]]:
+    """ "Eighteen comes after seventeen and before nineteen." """
+    base, *others = statement.values
+    if len(others) == 1 and others[0] in part.topics:
+        base, others = others[0], [base]
+    if not 1 <= base <= _LARGEST or any(abs(other - base) != 1 for other in others):
+        return
+    for other in others:
+        said = part.said(statement.start, statement.end, other)
+        yield statement.start, part.begin(statement), base, other, -1 if said is None else said.start
 
 
 def _short(part: Part) -> Iterator[tuple[int, int, int, int, int]]:
