@@ -132,8 +132,9 @@ class _Chooser:
         return first + (lesson - 1) % (last - first + 1)
 
     def _story(self, share: float, chance: random.Random, number: int) -> str:
-        # A new situation every so often; in between the ones that are known, the one told longest ago first.
-        known = self.situations[: 1 + int(share * 0.8 * len(self.situations) + 0.5)]
+        # A new situation every so often, all of them by four fifths of the year; in between the ones that are known, the
+        # one told longest ago first.
+        known = self.situations[: 1 + int(min(1.0, share / 0.8) * (len(self.situations) - 1))]
         fresh = [situation for situation in known if situation.routine not in self.told]
         # Those that this grade is to master come twice as often as those it knows from the year before.
         weight = {s.routine: 2 if s.grade == self.settings.grade else 1 for s in known}

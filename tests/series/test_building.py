@@ -14,6 +14,7 @@ from studio.errors import UnusableInput
 from studio.series import api
 from studio.series.library import load_lesson
 from studio.series.saving import save_picture, save_segment
+from tests.kit.browsing import chromium
 
 SMALL = BuildOptions(shape="square", fps=24)
 LESSON = """---
@@ -117,6 +118,22 @@ def test_a_saved_segment_and_picture_are_used_elsewhere_and_their_change_is_seen
     assert "hop home" in (pond / "kits" / "mine" / "captions.srt").read_text().replace("\n", " ")
     with pytest.raises(UnusableInput, match="nothing was overwritten"):
         save_picture(pond, "Pond  Frame", "ten frame: 3 dots", {})
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_the_overview_shows_every_lesson_and_axe_finds_no_violation(pond: Path, width: int) -> None:
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe-playwright-python is not installed")
+    lesson(pond, 1, 4)
+    broken = pond / "lessons" / "broken.lesson.md"
+    broken.write_text("---\ntitle: </li><script>window.broken = 1</script>\n---\n")
+    page = api.write_overview(pond)
+    with chromium() as browser:
+        tab = browser.new_page(viewport={"width": width, "height": 800})
+        tab.goto(page.as_uri())
+        assert tab.locator(".lessons > li").count() == 2
+        assert "cannot be read" in tab.inner_text("main") and tab.evaluate("window.broken") is None
+        assert tab.evaluate("document.documentElement.scrollWidth") <= width
+        assert [violation["id"] for violation in axe.Axe().run(tab).response["violations"]] == []
 
 
 def test_lessons_that_are_linked_follow_a_change_to_the_routine(pond: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -12,11 +13,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from studio.errors import UnusableInput
+from studio.script.model import Grade
 from studio.series import api
 from studio.series.library import Library
 from studio.series.plan import complete_plan
 from studio.series.settings import Settings
-from studio.series.table import COLUMNS, Plan, Row, find_plan, load_plan
+from studio.series.situations import GRADES, situations_for
+from studio.series.table import COLUMNS, Plan, Row, find_plan, load_plan, parse_call
 
 ROW = '1,2026-09-01,,"partners warm up (whole 3, part 1)",1,,'
 
@@ -71,6 +74,28 @@ def test_a_plan_saved_by_a_spreadsheet_program_is_read_and_keeps_its_form(
     assert [row[1] for row in rows[1:3]] == [day, later]
     assert rows[2][2] == 'A "title"; with, signs'
     assert rows[3][1] == "2026-09-15"
+
+
+@pytest.mark.parametrize("grade", GRADES)
+@pytest.mark.parametrize("stretch", [5, 20])
+def test_a_year_repeats_nothing_within_the_stretch_and_teaches_situations_in_order(grade: Grade, stretch: int) -> None:
+    # The order of the situations is that of CCSSM Table 1 and the Progressions (from memory, see `situations`).
+    holidays = ((date(2026, 11, 23), date(2026, 11, 27)), (date(2026, 12, 21), date(2027, 1, 1)))
+    year = Settings("Pond Days", grade, stretch=stretch, holidays=holidays, days=(0, 1, 3))
+    done = complete_plan(Plan(()), year, Library.of())
+    assert len(done.rows) == 180
+    for column in ("warm-up", "story"):
+        cells = [row.cell(column) for row in done.rows]
+        assert all(cell not in cells[max(0, at - stretch) : at] for at, cell in enumerate(cells)), column
+    days = [date.fromisoformat(row.cell("date")) for row in done.rows]
+    assert days == sorted(set(days)) and {day.weekday() for day in days} == {0, 1, 3}
+    assert not [day for day in days for first, last in holidays if first <= day <= last]
+    told = list(dict.fromkeys(parse_call(row.cell("story"))[0] for row in done.rows))
+    assert told == [situation.routine for situation in situations_for(grade)]
+    for kind in ("add to", "take from"):
+        order = [name for name in told if name.startswith(f"story {kind}")]
+        wanted = [f"story {kind} {unknown} unknown" for unknown in ("result", "change", "start")]
+        assert order == wanted[: len(order)]
 
 
 cells = st.fixed_dictionaries(
