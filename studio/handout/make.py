@@ -10,7 +10,7 @@ from typing import Any, Literal
 from studio.handout.answers import answer_lines, cautions
 from studio.handout.blanks import Panel, panels
 from studio.handout.facts import LessonFacts, lesson_facts
-from studio.handout.layout import GAP, fit_page
+from studio.handout.layout import GAP, STORY_HEIGHTS, fit_page
 from studio.handout.typeset import typeset
 from studio.script.model import Lesson
 
@@ -25,6 +25,7 @@ LINE_BANDS = {"K": 16.0, "1": 13.0, "2": 10.0}
 LARGEST_CARD = 20
 
 _SHEET = Path(__file__).parent / "sheet.typ"
+_DRAW = "Draw what you found out"
 _LONG = re.compile(r"\S{25,}")
 
 
@@ -48,8 +49,12 @@ def handout_values(lesson: Lesson, facts: LessonFacts, paper: Paper) -> dict[str
     above = [header.series, f"Lesson {header.number}" if header.number is not None else ""]
     cards = [str(number) for number in range(min(facts.whole, LARGEST_CARD) + 1)] if facts.whole else []
     band = LINE_BANDS[header.grade or "1"]
-    story = _story(lesson, facts)
+    story = _story(lesson)
     groups, space = fit_page(panels(facts), bool(story), PAPER_HEIGHTS[paper], band + TAIL)
+    if not story:  # a sheet with much room left has a space to draw in too
+        story, with_space = _DRAW, fit_page(panels(facts), True, PAPER_HEIGHTS[paper], band + TAIL)
+        if with_space[1] is not None and with_space[1].height == STORY_HEIGHTS[1]:
+            groups, space = with_space
     return {
         "paper": PAPERS[paper],
         "title": printable(header.title).strip("\u200b ") or "Lesson",
@@ -77,11 +82,11 @@ def _card_size(count: int) -> dict[str, float]:
     return {"width": 34.0, "height": 44.0, "columns": 5}
 
 
-def _story(lesson: Lesson, facts: LessonFacts) -> str:
-    """What stands over the space to draw in; "" for none."""
+def _story(lesson: Lesson) -> str:
+    """What stands over the space to draw a story in; "" for none."""
     if any(re.search(r"\bstor(y|ies)\b|\bproblem", s.title, re.IGNORECASE) for s in lesson.segments):
         return "Draw the story, then write the answer"
-    return "" if facts.kinds else "Draw what you found out"
+    return ""
 
 
 def _grown_up(lesson: Lesson, facts: LessonFacts, cards: bool) -> list[dict[str, Any]]:

@@ -18,7 +18,7 @@ from pypdf import PdfReader
 from studio.errors import UnusableInput
 from studio.handout import handout_pdf, make_handout
 from studio.handout.facts import lesson_facts
-from studio.handout.make import LINE_BANDS, printable
+from studio.handout.make import LINE_BANDS, TAIL, printable
 from studio.script.model import Lesson
 from studio.script.reader import read
 from tests.kit.making import HOSTILE_TITLES, POND
@@ -110,7 +110,7 @@ def test_writing_lines_are_as_far_apart_as_the_grade_needs(grade):
     lesson = lesson_of("[show word: nine]\nNine.", f"title: Nine\ngrade: {grade}")
     dark = np.asarray(page_image(handout_pdf(lesson), 1).convert("L")) < 128
     left, right = int(17 * MM), int(dark.shape[1] - 17 * MM)
-    share = dark[:, left:right].mean(axis=1)
+    share = dark[: int((40 + 2 * (LINE_BANDS[grade] + TAIL)) * MM), left:right].mean(axis=1)  # above the space to draw
     whole = middles(share > 0.95)
     dashed = middles((share > 0.35) & (share < 0.75))
     assert len(whole) >= 2 and len(whole) == 2 * len(dashed)
@@ -142,7 +142,7 @@ def test_a_counter_fits_a_place_of_the_ten_frame():
     """A place is 15 mm: small counters are about half an inch across (common practice, no source)."""
     dark = np.asarray(page_image(handout_pdf(lesson_of("[show ten frame: 7 dots]\nSeven.")), 1).convert("L")) < 128
     top, left = int(40 * MM), int(17 * MM)
-    frame = dark[top : top + int(60 * MM), left : left + int(84 * MM)]
+    frame = dark[top : top + int(36 * MM), left : left + int(84 * MM)]
     inside = frame[:, frame.mean(axis=0) > 0.05]
     columns = middles(frame.mean(axis=0) > 0.35)
     assert np.diff(columns) == pytest.approx([15.0] * 5, abs=0.4) and inside.size
