@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from studio.listen.counts import mend
 from studio.listen.ear import LONGEST, Ear, TimedWord
 from studio.listen.model import Heard, HeardWord
-from studio.listen.onset import refine
+from studio.listen.onset import bursts, refine
 from studio.listen.recording import RATE, Sound
+from studio.listen.tokens import tokens
 from studio.progress import Progress, silent
 
 if TYPE_CHECKING:
@@ -20,7 +21,13 @@ if TYPE_CHECKING:
 BATCH = 4
 """Windows that are written down together."""
 
-SETTINGS = "hear 5"
+MISSED = 0.8
+"""Seconds of speech without a word from which it is heard once more, on its own."""
+
+LONGEST_WORD = 1.3
+"""Seconds; under a longer word a whole sentence may lie that was not written down."""
+
+SETTINGS = "hear 6"
 """Changed with everything that changes what is heard; part of the name under which results are kept."""
 
 _BLOCK = 600.0
@@ -142,8 +149,75 @@ def _write_down(sound: Sound, gain: float, batch: list[Span], spans: list[Span],
         else:
             placed = ear.place(encoded[at : at + 1], written.text, span.length)
             spoken = [(each.start - span.start, each.end - span.start) for each in spans]
-            found.append(mend(refine(placed, parts[at]), parts[at], spoken, ear))
+            counted = mend(refine(placed, parts[at]), parts[at], spoken, ear)
+            found.append(_with_missed(counted, parts[at], spoken, ear))
     return found
+
+
+def _with_missed(
+    words: list[TimedWord], samples: NDArray[np.float32], spoken: Sequence[tuple[float, float]], ear: Ear
+) -> list[TimedWord]:
+    """The words of a window with those of a sentence that was left out: speech without a word, or under one word that
+    is far too long, is heard once more on its own."""
+    result = list(words)
+    for start, end in _unwritten(words, samples, spoken):
+        new = _again(result, start, end, samples, ear)
+        result = sorted([*result, *new], key=lambda word: word.start)
+    for word in words:
+        if word.end - word.start <= LONGEST_WORD:
+            continue
+        others = [other for other in result if other is not word]
+        limit = min((other.start for other in others if other.start > word.start), default=len(samples) / RATE)
+        if new := _again(others, word.start, limit, samples, ear):
+            if tokens(word.text) not in (tokens(new[-1].text), tokens(new[0].text)):
+                new.append(TimedWord(word.text, new[-1].end, max(limit - 0.02, new[-1].end), word.probability))
+            result = sorted([*others, *new], key=lambda each: each.start)
+    return result
+
+
+def _again(
+    words: Sequence[TimedWord], start: float, end: float, samples: NDArray[np.float32], ear: Ear
+) -> list[TimedWord]:
+    """What is heard from `start` to `end` on its own; nothing where it is unsure or what the words beside it say."""
+    begin = max(0.0, start - _MARGIN)
+    part = samples[round(begin * RATE) : round((end + _MARGIN) * RATE)]
+    if len(part) > LONGEST * RATE:
+        return []
+    encoded = ear.encode([part])
+    written = ear.write_down(encoded)[0]
+    placed = refine(ear.place(encoded, written.text, len(part) / RATE), part)
+    sure = sum(word.probability for word in placed) / max(1, len(placed))
+    before = [word.text for word in words if word.end <= start + 0.05][-len(placed) :]
+    after = [word.text for word in words if word.start >= end - 0.05][: len(placed)]
+    if len(placed) < 3 or sure < 0.5 or written.no_speech > 0.5 or written.repeats > 2.4:
+        return []
+    if _said_by(placed, before) or _said_by(placed, after):
+        return []
+    return [TimedWord(w.text, begin + w.start, begin + w.end, w.probability) for w in placed]
+
+
+def _unwritten(
+    words: Sequence[TimedWord], samples: NDArray[np.float32], spoken: Sequence[tuple[float, float]]
+) -> Iterator[tuple[float, float]]:
+    """Stretches of speech, each with `MISSED` seconds of sound or more, in which no word lies."""
+    loud = bursts(samples)
+    edges = [0.0, *(edge for word in words for edge in (word.start, word.end)), len(samples) / RATE]
+    for left, right in zip(edges[::2], edges[1::2], strict=True):
+        if right - left < MISSED:
+            continue
+        inside = [
+            (max(a, left), min(b, right)) for a, b in loud if min(b, right) - max(a, left) > 0.05
+            and any(x < b and y > a for x, y in spoken)
+        ]  # fmt: skip
+        if inside and sum(b - a for a, b in inside) >= MISSED:
+            yield inside[0][0], inside[-1][1]
+
+
+def _said_by(words: Sequence[TimedWord], beside: Sequence[str]) -> bool:
+    """Whether half of the words are those beside them: then these were only placed wrongly."""
+    near = {token for text in beside for token in tokens(text)}
+    mine = [token for word in words for token in tokens(word.text)]
+    return sum(token in near for token in mine) >= 0.5 * len(mine)
 
 
 def _quietest(samples: NDArray[np.float32]) -> int:
