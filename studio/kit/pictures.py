@@ -70,7 +70,7 @@ def write_pictures(contents: KitContents, folder: Path) -> None:
 
 
 def _png(image: object, ground: tuple[int, int, int]) -> bytes:
-    """The picture on its paper as PNG, in as few colours as it has."""
+    """The picture on its paper as PNG."""
     import io
 
     from PIL import Image
