@@ -8,7 +8,7 @@ proposer is a new file with `propose(part)` and a line in `PROPOSERS`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from pathlib import Path
@@ -31,7 +31,7 @@ from studio.suggest import (
 )
 from studio.suggest.composing import MOST, Line, compose
 from studio.suggest.ideas import Idea, Part, parts_of
-from studio.suggest.verifying import Choice, place_of, verified, whole
+from studio.suggest.verifying import Choice, Key, place_of, verified, whole
 from studio.talk.model import Number
 
 __all__ = ["MOST", "Suggestion", "apply", "directions_of", "ideas_of", "suggest", "suggest_file"]
@@ -69,7 +69,12 @@ def suggest(lesson: Lesson) -> tuple[Suggestion, ...]:
     """Directions for every segment that shows no picture yet, in order; with them the check finds nothing new at level
     error or warning."""
     kept = {part.segment.index: _segment(lesson, part) for part in parts_of(lesson) if not _has_pictures(part)}
-    lines = whole(lesson, lambda without: list(_lines(lesson, kept, without)))
+
+    def every(dropped: AbstractSet[Key], without: AbstractSet[int]) -> list[Line]:
+        of = {index: segment for index, segment in kept.items() if index not in without}
+        return list(_lines(lesson, kept.keys(), {index: segment(dropped) for index, segment in of.items()}))
+
+    lines = whole(lesson, every)
     return tuple(Suggestion(place_of(lesson, line.word), line.word, line.text, line.reason) for line in lines)
 
 
@@ -90,15 +95,22 @@ def _has_pictures(part: Part) -> bool:
     return any(isinstance(direction, Show) for direction in part.segment.directions)
 
 
-def _segment(lesson: Lesson, part: Part) -> Sequence[Line]:
-    """The directions of one segment by itself."""
+def _segment(lesson: Lesson, part: Part) -> Callable[[AbstractSet[Key]], Sequence[Line]]:
+    """The directions of one segment that pass the check by themselves; without some more of its ideas, if asked."""
     ideas = ideas_of(part)
     pauses = [Line(pause.word, pause.text, "time to think", -1) for pause in waits.propose(part)]
 
     def trial(choice: Choice) -> list[Line]:
         return directions_of(part, ideas, pauses, choice)
 
-    return trial(verified(lesson, part, trial))
+    choice = verified(lesson, part, trial)
+    found = trial(choice)
+
+    def without(dropped: AbstractSet[Key]) -> Sequence[Line]:
+        mine = {number for segment, number in dropped if segment == part.segment.index}
+        return trial(choice.without(mine)) if mine else found
+
+    return without
 
 
 def directions_of(part: Part, ideas: Sequence[Idea], pauses: Sequence[Line], choice: Choice) -> list[Line]:
@@ -155,17 +167,17 @@ def ideas_of(part: Part) -> list[Idea]:
     return found
 
 
-def _lines(lesson: Lesson, kept: dict[int, Sequence[Line]], without: AbstractSet[int]) -> Iterator[Line]:
-    """The directions of all segments; what is on when a segment begins is cleared first."""
+def _lines(lesson: Lesson, bare: AbstractSet[int], chosen: Mapping[int, Sequence[Line]]) -> Iterator[Line]:
+    """The directions of all segments; what is on when one of the `bare` segments begins is cleared first."""
     showing = False
     for segment in lesson.segments:
-        lines = kept.get(segment.index, ()) if segment.index not in without else ()
+        lines = chosen.get(segment.index, ())
         first = segment.words[0].index if segment.words else -1
         clears = any(isinstance(direction, Clear) and direction.at <= first for direction in segment.directions)
-        if showing and segment.words and not clears and segment.index in kept:
+        if showing and segment.words and not clears and segment.index in bare:
             yield Line(first, "clear", "a new segment begins", -1)
         if segment.words:
-            showing = showing and segment.index not in kept and not clears
+            showing = showing and segment.index not in bare and not clears
         yield from lines
         for direction in segment.directions:
             showing = isinstance(direction, Show) or (showing and not isinstance(direction, Clear | Hide))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_right
 from collections.abc import Iterator
 
@@ -10,6 +11,7 @@ from studio.suggest.stories import windows
 from studio.talk.model import Statement
 
 _REACH = 90  # words
+_ASKED = re.compile(r"\bhow (?:many|much) (?:more|fewer|less|longer|taller|shorter)\b|\bdifference\b")
 _LARGEST = 20
 
 
@@ -27,10 +29,8 @@ def propose(part: Part) -> Iterator[Idea]:
         start, (one, other) = _start(part, statement, *pair)
         until = part.sentence_of(statement.end - 1).end
         topic = frozenset((one, other, abs(one - other)))
-        if max(pair) > _LARGEST:
+        if max(pair) > _LARGEST or not min(pair):
             yield Idea(start, "cards", f"{one}, {other}", (), until, topic, f"{one} and {other} are compared", 1)
-            continue
-        if not min(pair):
             continue
         changes: tuple[Change, ...] = ()
         found = _difference(part, statement, abs(one - other), start)
@@ -82,11 +82,10 @@ def _difference(part: Part, statement: Statement, difference: int, start: int) -
     for sentence in part.sentences[part.sentence_index(begin) :]:
         if sentence.start > statement.end + _REACH or begin >= part.end:
             break
-        words = part.plain(sentence.start, sentence.end)
-        asked = asked or bool(words & {"more", "fewer", "less", "difference", "longer", "taller"})
-        if not asked:
-            continue
+        asked = asked or bool(_ASKED.search(part.text(sentence.start, sentence.end)))
         for number in sentence.numbers:
-            if number.value == difference and number.start not in part.counted and number.start > start:
+            if number.value != difference or number.start in part.counted or number.start <= start:
+                continue
+            if asked or part.words[min(number.end, part.end - 1)].plain in ("more", "fewer", "less"):
                 return number.start
     return None

@@ -29,7 +29,6 @@ _ON_AND_ON = 30  # words between two counts of which the second goes on with the
 def propose(part: Part) -> Iterator[Idea]:
     """A picture for every count that is even."""
     since = part.start
-    compared = [s.end for s in part.statements if s.kind in ("greater", "less")]
     asked = [story.end for story, _, _ in windows(part)]
     counts = _merged([statement for statement in part.statements if statement.kind.startswith("count")])
     before: Statement | None = None
@@ -39,8 +38,6 @@ def propose(part: Part) -> Iterator[Idea]:
             goes_on = before is not None and _goes_on(before, statement)
             story = bisect_right(asked, statement.start) - 1
             since = max(since, asked[story]) if story >= 0 else since
-            index = bisect_right(compared, statement.start) - 1
-            since = max(since, compared[index]) if index >= 0 else since
             idea = for_count(part, statement, since, room, goes_on)
             if idea is not None:
                 yield idea
@@ -125,7 +122,11 @@ def for_count(
         first = first - step if goes_on else first if alone else _there(part, statement, since, step)
         topic = frozenset({first, last, abs(last - first)})
     low, high = min(first, last), max(values)
-    back = statement.start if goes_on else part.earliest(statement.start, first, topic, 8, since)
+    back = (
+        statement.start
+        if goes_on
+        else part.earliest(statement.start, first, topic, 8, max(since, _compared(part, statement)))
+    )
     along = part.around(statement.start, 8, 1) & (_ROW | {"finger"}) and not near & _FRAME
     if cue & _ROW or (cue & _PATH and along) or high > 50:
         if high - low > _LONGEST_HOP or high > 120:
@@ -149,6 +150,12 @@ def for_count(
         return idea(kind_of_marks, "empty", f"add {mark_words(last, 'dots')}, counting", f"you count to {last}")
     return idea(kind_of_marks, dots(first), f"add {mark_words(last - first, 'crosses')}, counting",
                 f"you count on from {first} to {last}", back)  # fmt: skip
+
+
+def _compared(part: Part, statement: Statement) -> int:
+    """Where the last comparison before a count ends: two amounts are drawn as bars."""
+    before = part.statements_in(max(part.start, statement.start - 10 * _ON_AND_ON), statement.start)
+    return max((s.end for s in before if s.kind in ("greater", "less")), default=part.start)
 
 
 def _how_many(part: Part, statement: Statement) -> int | None:

@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
+from typing import Generic, TypeVar
 
 from studio.agree import check
 from studio.agree.case import Case
@@ -36,7 +37,8 @@ _WORK = 60_000  # words that are looked at in trials, for each segment
 _FEWEST = 12  # trials
 _NEAR = 40  # words
 _TOGETHER = 6  # ideas
-_WHOLE_ROUNDS = 4
+_WHOLE = 20  # checks of the whole script
+_NEAREST = 8  # ideas
 
 
 def sort_of(finding: Finding) -> Sort:
@@ -164,7 +166,7 @@ def verified(lesson: Lesson, part: Part, compose: Compose) -> Choice:
         if better is not None:
             choice = better
             continue
-        helps = _Trials(partial(_is_better, trial, compose, choice, len(found)), left)
+        helps: _Trials[int] = _Trials(partial(_is_better, trial, compose, choice, len(found)), left)
         culprits = _culprits(helps, _nearest(lines, words[0]))
         left = helps.left
         choice = choice.without(culprits or _around(lines, words[:1], _NEAR))
@@ -198,30 +200,33 @@ def _around(lines: Sequence[Line], words: Sequence[int], near: int) -> set[int]:
     return {line.group for line in lines if line.group >= 0 and any(abs(line.word - word) <= near for word in words)}
 
 
-class _Trials:
+K = TypeVar("K")
+
+
+class _Trials(Generic[K]):
     """A question that may be asked so many times."""
 
-    def __init__(self, ask: Callable[[set[int]], bool], left: int) -> None:
+    def __init__(self, ask: Callable[[set[K]], bool], left: int) -> None:
         self._ask = ask
         self.left = left
 
-    def __call__(self, without: set[int]) -> bool:
+    def __call__(self, without: set[K]) -> bool:
         self.left -= 1
         return self.left >= 0 and self._ask(without)
 
 
-def _culprits(helps: _Trials, ordered: Sequence[int]) -> set[int]:
+def _culprits(helps: _Trials[K], ordered: Sequence[K]) -> set[K]:
     """The idea without which it is better, else as few of the first ones together as will do; none where that cannot be
     found."""
-    for group in ordered:
-        if helps({group}):
-            return {group}
+    for key in ordered:
+        if helps({key}):
+            return {key}
     for many in range(2, min(_TOGETHER, len(ordered)) + 1):
         if helps(set(ordered[:many])):
             needed = set(ordered[:many])
-            for group in ordered[: many - 1]:
-                if helps(needed - {group}):
-                    needed.discard(group)
+            for key in ordered[: many - 1]:
+                if helps(needed - {key}):
+                    needed.discard(key)
             return needed
     return set()
 
@@ -235,32 +240,66 @@ def _nearest(lines: Sequence[Line], word: int) -> list[int]:
     return sorted(found, key=lambda group: found[group])
 
 
-def whole(lesson: Lesson, lines: Callable[[AbstractSet[int]], Sequence[Line]]) -> Sequence[Line]:
-    """The directions of the whole script (`lines` gives them without those of some segments) with which the check finds
-    nothing new; none where that cannot be had."""
+Key = tuple[int, int]
+"""An idea: its segment and its number there."""
+
+
+def whole(lesson: Lesson, lines: Callable[[AbstractSet[Key], AbstractSet[int]], Sequence[Line]]) -> Sequence[Line]:
+    """The directions of the whole script with which the check finds nothing new; none where that cannot be had. `lines`
+    gives them without some ideas and without all of some segments."""
     known: Counter[Sort] | None = None
+    dropped: set[Key] = set()
     without: set[int] = set()
-    for _ in range(_WHOLE_ROUNDS):
-        put = lines(without)
-        if not put:
-            return ()
-        with_them = _put_in(lesson, put)
+    left = _WHOLE
+    while True:
+        put = lines(dropped, without)
+        with_them = _put_in(lesson, put) if put else None
         if with_them is None:
             return ()
         known = counted(check(lesson).findings) if known is None else known
         found = troubles(check(with_them).findings, known)
         if not found:
             return put
-        hurt = set(_segments_of(with_them, found))
+        near = _near(with_them, found[0], put)
+        before = (len(found), known, frozenset(dropped), frozenset(without))
+        helps: _Trials[Key] = _Trials(partial(_is_cleaner, lesson, lines, before), left)
+        culprits = _culprits(helps, near)
+        left = helps.left
+        if culprits:
+            dropped |= culprits
+            continue
+        hurt = {segment for segment, _ in near} | {_segment_of(with_them, finding) for finding in found}
         without |= hurt if not hurt <= without else {segment.index for segment in lesson.segments}
-    return ()
 
 
-def _segments_of(lesson: Lesson, findings: Iterable[Finding]) -> Iterator[int]:
-    """The segments in which findings stand."""
+def _is_cleaner(
+    lesson: Lesson,
+    lines: Callable[[AbstractSet[Key], AbstractSet[int]], Sequence[Line]],
+    before: tuple[int, Counter[Sort], frozenset[Key], frozenset[int]],
+    more: set[Key],
+) -> bool:
+    many, known, dropped, without = before
+    other = _put_in(lesson, lines(dropped | more, without))
+    return other is not None and len(troubles(check(other).findings, known)) < many
+
+
+def _near(with_them: Lesson, finding: Finding, lines: Sequence[Line]) -> list[Key]:
+    """The ideas whose directions are nearest to a finding, in whatever segment."""
+    places = [(word.place.line, word.place.column) for word in with_them.words]
+    word = max(0, bisect_right(places, (finding.line, max(finding.column, 1))) - 1)
+    words = with_them.words
+    found: dict[Key, int] = {}
+    for line in lines:
+        if line.group >= 0:
+            key = (words[min(line.word, len(words) - 1)].segment, line.group)
+            found[key] = min(found.get(key, len(words)), abs(line.word - word))
+    return sorted(found, key=lambda key: found[key])[:_NEAREST]
+
+
+def _segment_of(lesson: Lesson, finding: Finding) -> int:
+    """The segment in which a finding stands."""
     titles = [segment.place.line for segment in lesson.segments]
-    for finding in findings:
-        yield lesson.segments[max(0, bisect_right(titles, finding.line) - 1)].index
+    return lesson.segments[max(0, bisect_right(titles, finding.line) - 1)].index
 
 
 def _put_in(lesson: Lesson, lines: Sequence[Line]) -> Lesson | None:
