@@ -18,6 +18,8 @@ from studio.script.model import Lesson
 from studio.store import Store
 from studio.timing.cuesheet import CueSheet
 
+_TRIES = 4  # how often a film is put together anew when a part of it has gone
+
 
 @dataclass(frozen=True, slots=True)
 class ShownCue:
@@ -81,7 +83,7 @@ def make_film(
     """
     from studio.film import places
     from studio.film.footage import look_at_all
-    from studio.film.join import captions_file, join
+    from studio.film.join import PartGone, captions_file, join
     from studio.film.plan import make_plan
     from studio.film.scene import shown, stays
     from studio.film.sound import make_sound, sound_key
@@ -109,27 +111,38 @@ def make_film(
             if broken.is_set():
                 raise InterruptedError("the film is broken off")
 
-        with ThreadPoolExecutor(1) as pool:
-            sound = pool.submit(make_sound, sheet, recordings, key, store, work, settings, go_on)
-            try:
-                made = make_all(spans, store, theme, settings, reel, lambda done, what: tell(0.02 + 0.9 * done, what))
-                tell(0.92, "evening out the sound")
-                track = sound.result()
-            except BaseException:
-                broken.set()
-                raise
         captions = captions_file(captions_srt or "", work, sheet.duration)
-        with whole_file(out) as temporary:
-            frames = join(
-                made.files,
-                track,
-                captions,
-                _chapters(sheet),
-                lesson.header.title,
-                temporary,
-                settings,
-                lambda done: tell(0.95 + 0.05 * done, "joining the film"),
-            )
+        encoded = 0
+        for left in range(_TRIES, -1, -1):
+            with ThreadPoolExecutor(1) as pool:
+                sound = pool.submit(make_sound, sheet, recordings, key, store, work, settings, go_on)
+                try:
+                    made = make_all(
+                        spans, store, theme, settings, reel, lambda done, what: tell(0.02 + 0.9 * done, what)
+                    )
+                    encoded += made.encoded
+                    tell(0.92, "evening out the sound")
+                    track = sound.result()
+                except BaseException:
+                    broken.set()
+                    raise
+            try:
+                with whole_file(out) as temporary:
+                    frames = join(
+                        made.files,
+                        track,
+                        captions,
+                        _chapters(sheet),
+                        lesson.header.title,
+                        temporary,
+                        settings,
+                        lambda done: tell(0.95 + 0.05 * done, "joining the film"),
+                    )
+                break
+            except PartGone:
+                # Another build has made room in the store in the meantime: what it took is made once more.
+                if not left:
+                    raise
         store.trim()
     except OSError as error:
         raise say_os_error(error, store.folder) from error
@@ -156,8 +169,8 @@ def make_film(
         settings.height,
         frames,
         cues,
-        made.encoded,
-        made.reused,
+        encoded,
+        max(0, len(spans) - encoded),
     )
 
 

@@ -15,11 +15,15 @@ import av
 import imageio_ffmpeg
 from av.packet import Packet
 
-from studio.film.encode import set_up
+from studio.film.encode import Coded, set_up
 from studio.film.settings import FilmSettings
 from studio.film.spans import unpack
 
 _MILLI = Fraction(1, 1000)
+
+
+class PartGone(Exception):
+    """A part of the film is not in the store any more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +59,7 @@ def join(
     settings: FilmSettings,
     progress: Callable[[float], None],
 ) -> int:
-    """Write the film to `target`; returns its number of frames. Raises OSError (disk full)."""
+    """Write the film to `target`; returns its number of frames. Raises OSError (disk full) and PartGone."""
     count = 0
     with ExitStack() as stack:
         container = stack.enter_context(av.open(str(target), "w", format="mp4", options={"movflags": "+faststart"}))
@@ -65,7 +69,10 @@ def join(
         others = []
         for file in (sound, captions):
             if file is not None:
-                source = stack.enter_context(av.open(str(file)))
+                try:
+                    source = stack.enter_context(av.open(str(file)))
+                except FileNotFoundError as error:
+                    raise PartGone(str(file)) from error
                 stream = container.add_stream_from_template(source.streams[0])
                 others.append(_Other(source, stream))
         container.set_chapters(
@@ -82,7 +89,7 @@ def join(
         )
         base = Fraction(1, settings.fps)
         for number, file in enumerate(files):
-            for coded in unpack(file.read_bytes()):
+            for coded in _frames(file):
                 for other in others:
                     other.up_to(count / settings.fps, container)
                 packet = Packet(coded.data)
@@ -97,6 +104,13 @@ def join(
         for other in others:
             other.up_to(inf, container)
     return count
+
+
+def _frames(file: Path) -> list[Coded]:
+    try:
+        return unpack(file.read_bytes())
+    except FileNotFoundError as error:
+        raise PartGone(str(file)) from error
 
 
 class _Other:

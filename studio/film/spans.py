@@ -20,7 +20,7 @@ import av
 import PIL
 from av.video.frame import VideoFrame
 
-from studio.film import art, changes, colours, encode, footage, places, plan, slices, still, yuv
+from studio.film import art, changes, colours, encode, footage, places, plan, slices, still, takes, yuv
 from studio.film.art import Artist, Change
 from studio.film.encode import Coded, encode_all, x264_params
 from studio.film.footage import Reel, ReelReader
@@ -58,6 +58,7 @@ def _recipe() -> str:
         plan,
         slices,
         still,
+        takes,
         yuv,
     )
     sources = [Path(module.__file__ or "").read_bytes() for module in modules]
