@@ -108,7 +108,8 @@ def _segment(lesson: Lesson, part: Part) -> Callable[[AbstractSet[Key]], Sequenc
 
     def without(dropped: AbstractSet[Key]) -> Sequence[Line]:
         mine = {number for segment, number in dropped if segment == part.segment.index}
-        return trial(choice.without(mine)) if mine else found
+        instead = {number + len(ideas) for number in mine if number < len(ideas)}
+        return trial(choice.without(mine | instead)) if mine else found
 
     return without
 

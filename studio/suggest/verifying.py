@@ -268,8 +268,12 @@ def whole(lesson: Lesson, lines: Callable[[AbstractSet[Key], AbstractSet[int]], 
         if culprits:
             dropped |= culprits
             continue
-        hurt = {segment for segment, _ in near} | {_segment_of(with_them, finding) for finding in found}
-        without |= hurt if not hurt <= without else {segment.index for segment in lesson.segments}
+        every = {segment.index for segment in lesson.segments}
+        if every <= without:
+            return ()
+        segment = _segment_of(with_them, found[0])
+        more = [index for index in (segment, segment + 1, segment - 1) if index not in without][:1]
+        without |= set(more) or every
 
 
 def _is_cleaner(
