@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import random
+import re
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ import pytest
 from studio.agree import check
 from studio.cli import main
 from studio.errors import UnusableInput
+from studio.files import shared_dir
 from studio.script.model import Grade
 from studio.script.reader import read
 from studio.series import api
@@ -18,7 +20,9 @@ from studio.series.index import open_index
 from studio.series.library import Library, fill_routine_text, load_lesson
 from studio.series.lock import only_one
 from studio.series.routine import read_routine
+from studio.series.sandbox import compile_script, fill_script
 from studio.series.situations import GRADES, SITUATIONS
+from studio.series.talk import FILTERS
 from tests.series.reading import levels
 
 NAMES = sorted(Library.of().names())
@@ -44,6 +48,20 @@ def test_a_routine_of_the_shelf_has_no_finding(name: str) -> None:
 def test_a_routine_that_runs_away_or_reaches_out_is_refused(body: str) -> None:
     with pytest.raises(UnusableInput):
         read_routine(f"---\ntitle: x\nblanks: {{n: 1 to 2}}\n---\nHello {body}\n", "x").fill({"n": 1})
+
+
+def test_what_the_guide_says_of_blanks_is_so() -> None:
+    guide = (shared_dir() / "routines" / "README.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| `(.+)` \| (.+) \|$", guide, re.MULTILINE)
+    assert len(rows) > 10
+    for written, becomes in rows:
+        assert fill_script(compile_script("{{ " + written.replace("\\|", "|") + " }}", "guide"), {}) == becomes
+    told = {found for row, _ in rows for found in re.findall(r"\\\|(\w+)", row)}
+    assert told == set(FILTERS)
+    (example,) = re.findall(r"```\n(---.*?)```", guide, re.DOTALL)
+    routine = read_routine(example, "example")
+    filled = fill_routine_text(routine, {"whole": 7, "part": 1}, Library.of())
+    assert "Look! One frog is here." in filled and read(filled).header.title == "Partners of 7"
 
 
 def test_what_she_wrote_stays_and_a_broken_index_is_made_again(tmp_path: Path) -> None:
