@@ -18,9 +18,6 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-BATCH = 4
-"""Windows that are written down together."""
-
 MISSED = 0.8
 """Seconds of speech without a word from which it is heard once more, on its own."""
 
@@ -30,7 +27,7 @@ LONGEST_WORD = 1.3
 SETTINGS = "hear 6"
 """Changed with everything that changes what is heard; part of the name under which results are kept."""
 
-_BLOCK = 600.0
+_BLOCK = 60.0
 _MARGIN = 0.25
 _JOIN = 2.5
 
@@ -55,14 +52,13 @@ def hear(sound: Sound, ear: Ear, progress: Progress = silent) -> Heard:
     total = sum(piece.length for piece in pieces) or 1.0
     done = 0.0
     words: list[HeardWord] = []
-    for at in range(0, len(pieces), BATCH):
-        batch = pieces[at : at + BATCH]
-        for piece, found in zip(batch, _write_down(sound, gain, batch, spans, ear), strict=True):
-            words += [
-                HeardWord(word.text, piece.start + word.start, piece.start + word.end, word.probability)
-                for word in found
-            ]
-        done += sum(piece.length for piece in batch)
+    # One window at a time: several together are no faster on a processor and take 90 MB each.
+    for piece in pieces:
+        words += [
+            HeardWord(word.text, piece.start + word.start, piece.start + word.end, word.probability)
+            for word in _write_down(sound, gain, piece, spans, ear)
+        ]
+        done += piece.length
         progress(done / total, "listening")
     return Heard(tuple(_in_order(words, sound.duration)), sound.duration, ear.model.name)
 
@@ -132,26 +128,21 @@ def _part(sound: Sound, gain: float, span: Span) -> NDArray[np.float32]:
     return part if gain == 1.0 else np.clip(part * np.float32(gain), -1.0, 1.0)
 
 
-def _write_down(sound: Sound, gain: float, batch: list[Span], spans: list[Span], ear: Ear) -> list[list[TimedWord]]:
-    parts = [_part(sound, gain, span) for span in batch]
-    encoded = ear.encode(parts)
-    found: list[list[TimedWord]] = []
-    for at, (span, written) in enumerate(zip(batch, ear.write_down(encoded), strict=True)):
-        if not written.tokens or (written.no_speech > 0.6 and written.log_probability < -1.0):
-            found.append([])
-        elif written.repeats > 2.4 and span.length > 6.0:
-            # A loop: the halves are heard on their own.
-            middle = _quietest(parts[at]) / RATE
-            halves = [Span(span.start, span.start + middle), Span(span.start + middle, span.end)]
-            first, second = _write_down(sound, gain, halves, spans, ear)
-            shifted = [TimedWord(w.text, w.start + middle, w.end + middle, w.probability) for w in second]
-            found.append(first + shifted)
-        else:
-            placed = ear.place(encoded[at : at + 1], written.text, span.length)
-            spoken = [(each.start - span.start, each.end - span.start) for each in spans]
-            counted = mend(refine(placed, parts[at]), parts[at], spoken, ear)
-            found.append(_with_missed(counted, parts[at], spoken, ear))
-    return found
+def _write_down(sound: Sound, gain: float, span: Span, spans: list[Span], ear: Ear) -> list[TimedWord]:
+    part = _part(sound, gain, span)
+    encoded = ear.encode([part])
+    written = ear.write_down(encoded)[0]
+    if not written.tokens or (written.no_speech > 0.6 and written.log_probability < -1.0):
+        return []
+    if written.repeats > 2.4 and span.length > 6.0:
+        # A loop: the halves are heard on their own.
+        middle = _quietest(part) / RATE
+        halves = (Span(span.start, span.start + middle), Span(span.start + middle, span.end))
+        first, second = (_write_down(sound, gain, half, spans, ear) for half in halves)
+        return first + [TimedWord(w.text, w.start + middle, w.end + middle, w.probability) for w in second]
+    placed = refine(ear.place(encoded, written.text, span.length), part)
+    spoken = [(each.start - span.start, each.end - span.start) for each in spans]
+    return _with_missed(mend(placed, part, spoken, ear), part, spoken, ear)
 
 
 def _with_missed(
