@@ -404,18 +404,22 @@ def _find(subs: Any) -> None:
     verb = _verb(subs, "find", _run_find, "find every place where something is said or shown")
     verb.add_argument("query", metavar="WORDS", help='for example "7 + 2", "ten frame" or "lily pad"')
     _folder(verb)
+    verb.add_argument("--page", action="store_true", help="also write a page that shows the pictures (found.html)")
     _json_option(verb)
 
 
 def _run_find(options: argparse.Namespace) -> int:
-    from studio.series.api import find_in_series
+    from studio.series.api import find_in_series, write_found
 
     with bar("series", options.json) as progress:
         found = find_in_series(options.folder, options.query, progress)
+    page = write_found(options.folder, found) if options.page else None
     if options.json:
         _print_json(found.as_json())
     else:
         print("\n".join(found.lines()))
+        if page is not None:
+            print(f"The pictures are in {page}.")
     return 0
 
 

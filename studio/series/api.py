@@ -150,8 +150,13 @@ class Found:
             lines.append(f"{hit.file}, line {hit.line} ({number}, {hit.segment}): {what}")
         if len(self.hits) > _MOST_LINES:
             lines.append(f"… and {len(self.hits) - _MOST_LINES} more places; --json gives all.")
+        return [*lines, self.total]
+
+    @property
+    def total(self) -> str:
+        """How often it was found, as a sentence."""
         said = sum(hit.kind == "said" for hit in self.hits)
-        return [*lines, f"'{self.query}' is said {_times(said)} and shown {_times(len(self.hits) - said)}."]
+        return f"'{self.query}' is said {_times(said)} and shown {_times(len(self.hits) - said)}."
 
 
 def _times(count: int) -> str:
@@ -271,6 +276,14 @@ def find_in_series(folder: Path, query: str, progress: Progress = silent) -> Fou
     load_settings(folder)
     with open_index(folder, progress=progress) as index:
         return Found(query, tuple(index.find(query)))
+
+
+def write_found(folder: Path, found: Found) -> Path:
+    """Write the page of what was found, each picture drawn and ready to be used again. Raises UnusableInput."""
+    from studio.series.found import PAGE, found_page
+
+    write_text(folder / PAGE, found_page(found.query, found.hits, found.total))
+    return folder / PAGE
 
 
 def write_overview(folder: Path, progress: Progress = silent) -> Path:

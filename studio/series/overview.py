@@ -6,7 +6,8 @@ from pathlib import Path
 from urllib.parse import quote
 
 from studio.series.building import KITS
-from studio.series.lessons import LESSONS, stem_of
+from studio.series.lessons import stem_of
+from studio.series.pages import render, script_link
 from studio.series.status import SeriesStatus
 
 PAGE = "overview.html"
@@ -14,10 +15,6 @@ PAGE = "overview.html"
 
 def overview_page(folder: Path, status: SeriesStatus) -> str:
     """The page as HTML; its links are relative to the series folder, so it works from there with no server."""
-    from jinja2 import Environment, StrictUndefined
-
-    environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
-    template = environment.from_string(Path(__file__).with_name("overview.html").read_text(encoding="utf-8"))
     cards = []
     for standing in status.lessons:
         if standing.state == "planned":
@@ -32,9 +29,10 @@ def overview_page(folder: Path, status: SeriesStatus) -> str:
             "why": standing.why,
             "poster": f"{KITS}/{quote(stem)}/poster.png" if (kit / "poster.png").is_file() else "",
             "page": f"{KITS}/{quote(stem)}/index.html" if (kit / "index.html").is_file() else "",
-            "script": f"{LESSONS}/{quote(standing.file)}",
+            "script": script_link(standing.file),
         })  # fmt: skip
     planned = [standing for standing in status.lessons if standing.state == "planned"]
-    return template.render(
-        title=status.title, cards=cards, planned=planned, standards=status.standards, notes=status.notes
-    )
+    return render(
+        "overview.html", title=status.title, cards=cards, planned=planned, standards=status.standards,
+        notes=status.notes,
+    )  # fmt: skip

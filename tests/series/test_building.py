@@ -136,6 +136,31 @@ def test_the_overview_shows_every_lesson_and_axe_finds_no_violation(pond: Path, 
         assert [violation["id"] for violation in axe.Axe().run(tab).response["violations"]] == []
 
 
+def test_what_is_found_is_shown_on_a_page_with_each_picture_once_and_its_direction(
+    pond: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe-playwright-python is not installed")
+    lesson(pond, 1, 4)
+    lesson(pond, 2, 7)
+    assert main(["series", "find", "ten frame", str(pond), "--page"]) == 0
+    assert "The pictures are in" in capsys.readouterr().out
+    with chromium() as browser:
+        tab = browser.new_page(viewport={"width": 390, "height": 800})
+        tab.goto((pond / "found.html").as_uri())
+        directions = tab.locator("code").all_inner_texts()
+        assert directions == ["[show ten frame: 4 dots]", "[show ten frame: 5 dots]", "[show ten frame: 7 dots]"]
+        labels = [svg.get_attribute("aria-label") for svg in tab.locator("svg").all()]
+        assert labels == ["Ten frame: 4 dots", "Ten frame: 5 dots", "Ten frame: 7 dots"]
+        assert tab.locator(".places").nth(1).locator("li").count() == 2
+        link = tab.locator(".places a").first.get_attribute("href")
+        assert link is not None and (pond / link).is_file()
+        assert tab.evaluate("document.documentElement.scrollWidth") <= 390
+        assert [violation["id"] for violation in axe.Axe().run(tab).response["violations"]] == []
+    reused = pond / "lessons" / "reused.lesson.md"
+    reused.write_text(f"---\ntitle: Reused\n---\n{directions[2]}\nSeven ducks swim.\n")
+    assert main(["check", str(reused)]) == 0
+
+
 def test_lessons_that_are_linked_follow_a_change_to_the_routine(pond: Path) -> None:
     path = pond / "series.yaml"
     path.write_text(path.read_text().replace("linked: no", "linked: yes"))
