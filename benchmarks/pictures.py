@@ -34,7 +34,7 @@ from studio.script.model import Count
 from tests.pictures.counting import count, on_paper
 from tests.pictures.every import pictures
 from tests.pictures.made import shown
-from tests.pictures.reading import look
+from tests.pictures.reading import framed, look
 from tests.pictures.test_painters import EXAMPLES
 
 THEMES = ("warm paper", "dark board", "high contrast")
@@ -91,8 +91,6 @@ NUMERALS = (
     "text",
 )
 """The kinds in which there is something to read."""
-ROOM = (1700, 790)
-"""The part of a 1080p frame in which a film sets its pictures, in pixels, with at most 2.5 of them a unit."""
 
 
 def legible(each: int, seed: int, kinds: Sequence[str]) -> None:
@@ -104,12 +102,8 @@ def legible(each: int, seed: int, kinds: Sequence[str]) -> None:
         counts: Counter[str] = Counter(pictures=len(sample))
         for number, picture in enumerate(sample):
             theme, drawing = load_theme(THEMES[number % 3]), picture.drawing()
-            scale = min(ROOM[0] / drawing.width, ROOM[1] / drawing.height, 2.5)
-            large = on_paper(picture, theme, scale)
-            third = (round(large.width / 3), round(large.height / 3))
-            small = large.resize(third, Image.Resampling.LANCZOS)
-            for height, image, shrunk in ((1080, large, 1), (360, small, 3)):
-                seen = look(image, drawing, scale / shrunk, 20 / shrunk, 20 / shrunk)
+            for height in (1080, 360):
+                seen = look(framed(drawing, theme, height))
                 counts.update({"written": seen.whole + seen.alone + len(seen.missed), "in the page": seen.whole})
                 counts.update({"alone": seen.alone, "missed": len(seen.missed), "extra": len(seen.extra)})
                 for text, read in seen.missed:

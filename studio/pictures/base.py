@@ -121,6 +121,11 @@ def several(count: int, noun: str, plural: str = "") -> str:
     return f"{count} {noun if count == 1 else plural or noun + 's'}"
 
 
+def with_count(said: str, counted: int) -> str:
+    """A description, and how far the count has come (0: nothing is counted)."""
+    return f"{said}; {counted} counted" if counted else said
+
+
 def within(what: str, value: int, low: int, high: int, instead: str = "") -> None:
     """Raise CannotShow with the range where `value` lies outside it."""
     if not low <= value <= high:

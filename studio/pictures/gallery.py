@@ -42,6 +42,14 @@ EXAMPLES: tuple[tuple[str, tuple[str, ...]], ...] = (
 SCALE = 0.5
 """CSS pixels a unit in the gallery."""
 THEMES = ("warm paper", "dark board", "high contrast", "print")
+IN_THEMES: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("ten frame: 7 dots and 2 crosses", ("count by 5",)),
+    ("number bond: 9 is 7 and ?", ("fill in", "circle 2")),
+    ("number path: 0 to 9, mark 7", ("hop 7 to 9, counting",)),
+    ("cards: 5 to 9", ("turn over 7", "circle 8")),
+    ("base ten: 14", ()),
+    ("rekenrek: 7 and 2", ()),
+)
 
 _PAGE = """<!DOCTYPE html>
 <html lang="en">
@@ -56,9 +64,13 @@ h2 + p {{ margin-top: 0; }}
 section div {{ display: flex; flex-wrap: wrap; gap: 1.5rem 2rem; align-items: flex-end; }}
 figure {{ margin: 0; max-width: 100%; }}
 figure img {{ max-width: 100%; height: auto; display: block; }}
-figcaption {{ font-size: .85rem; max-width: 26rem; }}
+figcaption {{ font-size: .85rem; width: 0; min-width: 100%; min-height: 3.2em; }}
+h2::first-letter, h2 + p::first-letter, .theme p::first-letter {{ text-transform: uppercase; }}
 code {{ font-size: .95em; }}
-.dark {{ padding: .5rem; border-radius: .5rem; }}
+section .theme {{ display: flex; flex-wrap: wrap; gap: 1rem 2rem; align-items: center; padding: 1rem; margin: 1rem 0;
+  border-radius: .5rem; }}
+.theme p {{ flex-basis: 100%; margin: 0; }}
+.theme img {{ max-width: 100%; height: auto; }}
 </style>
 <h1>Gallery of pictures</h1>
 <p>Every kind of picture, step by step, as a lesson shows it. Under each stands what a screen reader says.</p>
@@ -97,18 +109,22 @@ def gallery(folder: Path) -> list[Path]:
 
 
 def _themes(folder: Path, made: list[Path]) -> str:
-    picture = picture_of("ten frame: 7 dots and 2 crosses")[0]
-    drawing = picture.drawing()
-    figures = []
+    sections = []
     for name in THEMES:
         theme: Theme = load_theme(name)
-        path = folder / f"theme-{name.replace(' ', '-')}.svg"
-        write_text(
-            path, svg(drawing, theme, description=picture.description(), width=drawing.width * SCALE, ground=True)
+        figures = []
+        for number, (spec, changes) in enumerate(IN_THEMES):
+            picture = picture_of(spec, changes)[-1]
+            drawing = picture.drawing()
+            path = folder / f"theme-{name.replace(' ', '-')}-{number}.svg"
+            write_text(path, svg(drawing, theme, description=picture.description(), width=drawing.width * SCALE))
+            made.append(path)
+            figures.append(f'<img src="{escape(path.name)}" alt="{escape(picture.description())}" loading="lazy">')
+        paper, ink = (hexadecimal(theme.colour(of)) for of in ("paper", "ink"))
+        sections.append(
+            f'<div class="theme" style="background: {paper}; color: {ink}"><p>{escape(name)}</p>{"".join(figures)}</div>'
         )
-        made.append(path)
-        figures.append(_figure(path.name, name))
-    return f"<section><h2>themes</h2><p>The same picture in each theme.</p><div>{''.join(figures)}</div></section>"
+    return f"<section><h2>themes</h2><p>The same pictures in each theme.</p>{''.join(sections)}</section>"
 
 
 def _figure(source: str, caption: str) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from studio.pictures.base import CannotShow, Picture, Step, counted, several
+from studio.pictures.base import CannotShow, Picture, Step, counted, several, with_count
 from studio.pictures.pieces import round_light
 from studio.pictures.shapes import AnyShape, Box, Cross, Disc, Drawing
 from studio.script.model import Add, Change, Count, Details, Marks, TakeAway
@@ -166,4 +166,4 @@ class MarkPicture(Picture):
             said = f"{name}: {dots} and {crosses}, {self.total} in all"
         else:
             said = f"{name}: {dots if self.dots else crosses}"
-        return said + (f"; {self.lit} counted" if self.lit else "")
+        return with_count(said, self.lit)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
@@ -74,13 +75,17 @@ class SpanPicture(Picture):
             raise CannotShow(f"A hop goes to another number, not from {start} to {end}.")
         before = replace(self, lit=())
         if not counting:
-            return (Step(replace(before, hops=(*self.hops, (start, end)))),)
+            return (Step(before._hopped([(start, end)])),)
         way = 1 if end > start else -1
         reached = range(start + way, end + way, way)
         hops = [(number - way, number) for number in reached]
-        return tuple(
-            Step(replace(before, hops=(*self.hops, *hops[:count])), number) for count, number in enumerate(reached, 1)
-        )
+        return tuple(Step(before._hopped(hops[:count]), number) for count, number in enumerate(reached, 1))
+
+    def _hopped(self, hops: Sequence[tuple[int, int]]) -> Self:
+        """The picture with more hops; one on the same stretch, there or back, takes the place of the one before."""
+        stretches = [set(hop) for hop in hops]
+        stay = [hop for hop in self.hops if set(hop) not in stretches]
+        return replace(self, hops=(*stay, *hops))
 
     def _count(self, by: int) -> tuple[Step, ...]:
         if by < 1:

@@ -150,10 +150,7 @@ def _path(seen: Seen) -> Counts:
 
 def _line(seen: Seen) -> Counts:
     ink = seen.nearest == INKS.index("ink")
-    line = int(ink.sum(axis=1).argmax())
-    top = line
-    while ink[top - 1].any():
-        top -= 1
+    top = int(np.flatnonzero(seen.of("ink").any(axis=1))[0])
     # Two pixels below the top of the ticks, above any point that lies on the line.
     ticks = int(np.diff(ink[top + 2].astype(int), prepend=0).clip(min=0).sum())
     return {"places": ticks, "marked": len(seen.pieces("first")), "hops": len(seen.pieces("second"))}

@@ -12,9 +12,11 @@ from typing import Any
 import numpy as np
 from PIL import Image
 
+from studio.pictures.layout import Area, arrange
 from studio.pictures.metrics import CAPITAL, text_width
+from studio.pictures.painters.pillow import paint
 from studio.pictures.shapes import Drawing, Words
-from studio.script.numberwords import to_number
+from studio.pictures.themes import Theme
 
 _ALONE = {"T": "1", "I": "1", "L": "1", "l": "1", "O": "0", "o": "0", "Z": "2", "S": "5", "g": "9", "B": "8"}
 """A letter that stands alone where there are only numerals is the numeral that looks like it."""
@@ -33,34 +35,26 @@ def lines(image: Image.Image) -> list[str]:
     return [unicodedata.normalize("NFKC", piece[1]) for piece in found or []]
 
 
-def numerals(image: Image.Image) -> list[int]:
-    """The numerals that are read in the whole image, sorted."""
-    return sorted(_numerals(lines(image)))
+@dataclass(frozen=True)
+class Framed:
+    """A drawing in a film's frame: its scale in pixels a unit, and the pixel of its left top."""
+
+    image: Image.Image
+    drawing: Drawing
+    scale: float
+    left: float
+    top: float
 
 
-def _numerals(read: list[str]) -> list[int]:
-    found: list[int] = []
-    for line in read:
-        for word in re.split(r"[\s+=<>\-–—一二]+", line):
-            word = word.strip(".,_'?·")
-            try:
-                # A number word counts where it stands alone; "one less" is a label.
-                if word == line:
-                    found.append(to_number(word))
-                    continue
-            except ValueError:
-                pass
-            word = _ALONE.get(word, word)
-            # A row of marks looks like zeros.
-            found += [int(digits) for digits in re.findall(r"\d+", re.sub(r"0{4,}", " ", word))]
-    return found
-
-
-def agrees(image: Image.Image, numbers: tuple[int, ...]) -> bool:
-    """Whether the OCR reads just these numbers; a row that it runs together is compared digit by digit."""
-    read = lines(image)
-    joined = "".join(map(str, numbers))
-    return sorted(_numerals(read)) == sorted(numbers) or any(re.sub(r"\s", "", line) == joined for line in read)
+def framed(drawing: Drawing, theme: Theme, height: int = 1080) -> Framed:
+    """The drawing alone in a frame of 1920 × 1080, and that shrunk to `height` lines as a phone shows it."""
+    (place,) = arrange([(drawing.width, drawing.height)], Area(110, 70, 1700, 790))
+    frame = Image.new("RGB", (1920, 1080), theme.colour("paper"))
+    image = paint(drawing, theme, scale=place.scale)
+    frame.paste(image, (int(place.x), int(place.y)), image)
+    small = frame if height == 1080 else frame.resize((1920 * height // 1080, height), Image.Resampling.LANCZOS)
+    part = height / 1080
+    return Framed(small, drawing, place.scale * part, place.x * part, place.y * part)
 
 
 @dataclass(frozen=True)
@@ -74,17 +68,19 @@ class Look:
     extra: tuple[str, ...]
 
 
-def look(image: Image.Image, drawing: Drawing, scale: float, left: float = 0.0, top: float = 0.0) -> Look:
-    """Read the words and numerals of a drawing that is painted at that scale, with its left top at that pixel.
+def look(page: Framed) -> Look:
+    """Read the words and numerals of a drawing in its frame.
 
     First as a page: the OCR finds the writing by itself. It is made for lines of text and overlooks single numerals, so
     what it did not find is then cut out and read alone, as an eye looks at one number after another.
     """
     there = [
-        shape for shape in drawing.shapes if isinstance(shape, Words) and shape.role in ("numeral", "word", "words")
+        shape
+        for shape in page.drawing.shapes
+        if isinstance(shape, Words) and shape.role in ("numeral", "word", "words")
     ]
-    page = [_plain(piece) for piece in lines(image) if _plain(piece)]
-    wanted, pieces = Counter(_plain(shape.text) for shape in there), Counter(page)
+    read = [_plain(piece) for piece in lines(page.image) if _plain(piece)]
+    wanted, pieces = Counter(_plain(shape.text) for shape in there), Counter(read)
     found = wanted & pieces
     left_over = list((pieces - found).elements())
     missed: list[tuple[str, str]] = []
@@ -94,7 +90,7 @@ def look(image: Image.Image, drawing: Drawing, scale: float, left: float = 0.0, 
         if found[text]:
             found[text] -= 1
             continue
-        readings = [_read_alone(image, shape, scale, left, top, room) for room in (0.12, 0.24, 0.5)]
+        readings = [_read_alone(page, shape, room) for room in (0.12, 0.24, 0.5)]
         if text in readings:
             alone += 1
         else:
@@ -104,17 +100,17 @@ def look(image: Image.Image, drawing: Drawing, scale: float, left: float = 0.0, 
     return Look(len(there) - alone - len(missed), alone, tuple(missed), extra)
 
 
-def _read_alone(image: Image.Image, shape: Words, scale: float, left: float, top: float, room: float) -> str:
+def _read_alone(page: Framed, shape: Words, room: float) -> str:
     half = text_width(shape.text, shape.size) / 2
     middle = shape.x + {"left": half, "middle": 0.0, "right": -half}[shape.align]
     above, below = (CAPITAL, 0.0) if shape.text.isdecimal() else (0.76, 0.22)
     box = (
-        left + scale * (middle - half - room * shape.size),
-        top + scale * (shape.y - (above + room) * shape.size),
-        left + scale * (middle + half + room * shape.size),
-        top + scale * (shape.y + (below + room) * shape.size),
+        page.left + page.scale * (middle - half - room * shape.size),
+        page.top + page.scale * (shape.y - (above + room) * shape.size),
+        page.left + page.scale * (middle + half + room * shape.size),
+        page.top + page.scale * (shape.y + (below + room) * shape.size),
     )
-    cut = image.convert("RGB").crop(tuple(round(edge) for edge in box))  # type: ignore[arg-type]
+    cut = page.image.convert("RGB").crop(tuple(round(edge) for edge in box))  # type: ignore[arg-type]
     read, _ = _reader()(np.asarray(cut)[..., ::-1], use_det=False, use_cls=False)
     return _plain(unicodedata.normalize("NFKC", read[0][0])) if read else ""
 

@@ -15,6 +15,7 @@ from studio.script.kinds import KINDS as SCRIPT_KINDS
 from studio.script.model import Add, Count, Marks, Phrase, TakeAway
 from tests.pictures.bounds import edges
 from tests.pictures.every import details_of, pictures
+from tests.pictures.made import stepped
 
 
 def test_every_kind_that_a_script_can_ask_for_is_drawn() -> None:
@@ -75,3 +76,19 @@ def test_a_count_ends_with_how_many_there_are(total: int, by: int) -> None:
     numbers = [step.number for step in make("dots", Marks(total)).steps(Count(by))]
     assert numbers[-1] == total
     assert numbers == sorted(set(numbers))  # type: ignore[type-var]
+
+
+@pytest.mark.parametrize(
+    ("spec", "change", "said"),
+    [
+        ("ten frame: 7 dots and 2 crosses", "count by 5", "5 counted"),
+        ("tally: 12", "count by 5", "5 counted"),
+        ("dice: 6 and 3", "count by 6", "6 counted"),
+        ("base ten: 34", "count", "10 counted"),
+        ("rekenrek: 7 and 2", "count by 5", "5 counted"),
+        ("cards: 0 to 4", "count", "1 counted"),
+        ("number path: 0 to 10", "count", "counted to 1"),
+    ],
+)
+def test_a_count_is_told_to_those_who_cannot_see_it(spec: str, change: str, said: str) -> None:
+    assert stepped(spec, change)[0].picture.description().endswith(said)

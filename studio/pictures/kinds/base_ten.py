@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
 from studio.pictures.amounts import AmountPicture
-from studio.pictures.base import CannotShow, Step, either, several
+from studio.pictures.base import CannotShow, Step, either, several, with_count
 from studio.pictures.pieces import light
 from studio.pictures.shapes import AnyShape, Box, Drawing, Line
 from studio.script.model import Add, Change, Count, TakeAway
@@ -121,4 +121,5 @@ class BaseTen(AmountPicture):
             return "Base ten: nothing"
         parts = [several(self.tens, "ten")] if self.tens else []
         parts += [several(self.ones, "one")] if self.ones else []
-        return f"Base ten: {either(parts)}" + (f", {self.value} in all" if self.tens else "")
+        said = f"Base ten: {either(parts)}" + (f", {self.value} in all" if self.tens else "")
+        return with_count(said, 10 * min(self.lit, self.tens) + max(0, self.lit - self.tens))

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from math import ceil
 from typing import ClassVar, Self
 
-from studio.pictures.base import CannotShow, Step, counted, either, several, within
+from studio.pictures.base import CannotShow, Step, counted, either, several, with_count, within
 from studio.pictures.pieces import numeral, ring
 from studio.pictures.ringed import RingedPicture
 from studio.pictures.shapes import AnyShape, Box, Drawing
@@ -160,4 +160,4 @@ class Cards(RingedPicture):
         text += either(list(map(str, self.numbers))) or "none face up"
         if self.turned:
             text += f"; {len(self.turned)} turned over"
-        return self.with_rings(text)
+        return with_count(self.with_rings(text), self.lit)

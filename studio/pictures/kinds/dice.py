@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from studio.pictures.base import CannotShow, Picture, Step, counted, either, within
+from studio.pictures.base import CannotShow, Picture, Step, counted, either, with_count, within
 from studio.pictures.pieces import round_light
 from studio.pictures.shapes import AnyShape, Box, Disc, Drawing
 from studio.script.model import Change, Count, Details, NumberList
@@ -103,4 +103,4 @@ class Dice(Picture):
 
     def description(self) -> str:
         said = either([str(value) for value in self.values])
-        return f"Dice: {said}" + (f", {self.total} in all" if len(self.values) > 1 else "")
+        return with_count(f"Dice: {said}" + (f", {self.total} in all" if len(self.values) > 1 else ""), self.lit)

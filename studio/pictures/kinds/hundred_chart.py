@@ -80,23 +80,27 @@ class HundredChart(SpanPicture):
             if number in self.lit:
                 shapes.append(light(str(number), x, y, SQUARE - 10, SQUARE - 10, 12))
             if marked:
+                # Round where it has a ring, so that it stays whole inside it.
+                ringed = number in self.rings
+                half = SQUARE / 2 - (13 if ringed else 9)
                 shapes.append(
                     Box(
                         role="mark",
                         key=f"mark {number}",
                         counts="marked",
-                        x=x - SQUARE / 2 + 9,
-                        y=y - SQUARE / 2 + 9,
-                        width=SQUARE - 18,
-                        height=SQUARE - 18,
+                        x=x - half,
+                        y=y - half,
+                        width=2 * half,
+                        height=2 * half,
                         fill="first",
-                        corner=9,
+                        corner=21 if ringed else 9,
                     )
                 )
             fill: Ink = "card" if marked else "ink"
-            shapes.append(numeral(f"number {number}", number, x, y, NUMERAL, fill=fill))
+            size = NUMERAL * (0.84 if marked and number in self.rings else 1.0)
+            shapes.append(numeral(f"number {number}", number, x, y, size, fill=fill))
             if number in self.rings:
-                rings.append(ring(number, x, y, SQUARE / 2 - 7, SQUARE / 2 - 9, 7))
+                rings.append(ring(number, x, y, SQUARE / 2 - 5, SQUARE / 2 - 5, 6))
         columns = 10 if self._rows() > 1 else len(self.numbers)
         return Drawing(
             2 * MARGIN + LINE + columns * SQUARE, 2 * MARGIN + LINE + self._rows() * SQUARE, (*shapes, *rings)

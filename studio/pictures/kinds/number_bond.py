@@ -12,8 +12,8 @@ from studio.pictures.wholes import WholePicture
 
 RADIUS = 68.0
 APART = 186.0
-DROP = 164.0
-MARGIN = 26.0
+DROP = 176.0
+MARGIN = 20.0
 LINE = 7.0
 NUMERAL = 88.0
 
@@ -66,6 +66,6 @@ class NumberBond(WholePicture):
                 )
             )
             shapes.append(numeral(f"{name} number", value, x, y, NUMERAL, three=0.66))
-        shapes += [ring(place, *self._middle(place), RADIUS + 16, RADIUS + 16) for place in self.rings]
+        shapes += [ring(place, *self._middle(place), RADIUS + 12, RADIUS + 12) for place in self.rings]
         width = 2 * (MARGIN + RADIUS) + (len(self.parts) - 1) * APART
         return Drawing(width, 2 * (MARGIN + RADIUS) + DROP, tuple(shapes))

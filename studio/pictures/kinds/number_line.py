@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
-from studio.pictures.hops import ROOM, hop_shapes, hops_room
+from studio.pictures.hops import hop_shapes, hops_room
 from studio.pictures.pieces import light, numeral
 from studio.pictures.shapes import AnyShape, Disc, Drawing, Line
 from studio.pictures.spans import SpanPicture
@@ -14,7 +14,7 @@ from studio.script.model import Count, Hop, MarkNumber
 
 APART = 96.0
 BEYOND = 46.0
-TICK = 20.0
+TICK = 25.0
 LINE = 7.0
 POINT = 19.0
 NUMERAL = 58.0
@@ -72,5 +72,5 @@ class NumberLine(SpanPicture):
                     fill="first",
                 )
             )
-        shapes += hop_shapes(self.hops, self._at, y - TICK - ROOM)
+        shapes += hop_shapes(self.hops, self._at, APART, y - TICK)
         return Drawing(width, y + TICK + 86 + MARGIN, tuple(shapes), upwards=True)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
-from studio.pictures.hops import ROOM, hop_shapes, hops_room
+from studio.pictures.hops import hop_shapes, hops_room
 from studio.pictures.pieces import light, numeral
 from studio.pictures.shapes import AnyShape, Box, Drawing, Ink
 from studio.pictures.spans import SpanPicture
@@ -72,6 +72,6 @@ class NumberPath(SpanPicture):
                 )
             fill: Ink = "card" if marked else "ink"
             shapes.append(numeral(f"number {number}", number, x, middle, NUMERAL, fill=fill))
-        shapes += hop_shapes(self.hops, self._middle, top - ROOM)
+        shapes += hop_shapes(self.hops, self._middle, SQUARE, top)
         width = (self.end - self.start + 1) * SQUARE + 2 * MARGIN
         return Drawing(width, top + SQUARE + LINE + MARGIN, tuple(shapes), upwards=True)

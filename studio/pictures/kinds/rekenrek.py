@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from studio.pictures.base import CannotShow, Picture, Step, counted, several, within
+from studio.pictures.base import CannotShow, Picture, Step, counted, several, with_count, within
 from studio.pictures.pieces import light
 from studio.pictures.shapes import AnyShape, Box, Disc, Drawing, Line
 from studio.script.model import Add, Change, Count, Details, NumberList, TakeAway
@@ -133,5 +133,7 @@ class Rekenrek(Picture):
 
     def description(self) -> str:
         if self.upper and self.lower:
-            return f"Rekenrek: {self.upper} beads above and {self.lower} below, {self.total} in all"
-        return f"Rekenrek: {several(self.total, 'bead')} pushed" if self.total else "Rekenrek: no beads pushed"
+            said = f"Rekenrek: {self.upper} beads above and {self.lower} below, {self.total} in all"
+        else:
+            said = f"Rekenrek: {several(self.total, 'bead') if self.total else 'no beads'} pushed"
+        return with_count(said, self.lit)

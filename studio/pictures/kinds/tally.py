@@ -8,7 +8,7 @@ from math import ceil
 from typing import ClassVar, Self
 
 from studio.pictures.amounts import AmountPicture
-from studio.pictures.base import Step, counted, several
+from studio.pictures.base import Step, counted, several, with_count
 from studio.pictures.pieces import light
 from studio.pictures.shapes import AnyShape, Drawing, Line
 from studio.script.model import Add, Change, Count, TakeAway
@@ -107,4 +107,5 @@ class Tally(AmountPicture):
             parts.append(several(fives, "group of five", "groups of five"))
         if ones:
             parts.append(several(ones, "single stroke" if fives else "stroke"))
-        return f"Tally: {' and '.join(parts)}" + (f", {self.value} in all" if fives else "")
+        said = f"Tally: {' and '.join(parts)}" + (f", {self.value} in all" if fives else "")
+        return with_count(said, self.lit)
