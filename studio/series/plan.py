@@ -205,7 +205,7 @@ def dates_out_of_order(rows: Iterable[Row]) -> list[int]:
     """The lessons whose date is not after that of the lesson before."""
     wrong: list[int] = []
     before: datetime.date | None = None
-    for row in rows:
+    for row in sorted(rows, key=lambda row: row.lesson):
         if row.day is None:
             continue
         if before is not None and row.day <= before:

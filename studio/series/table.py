@@ -125,11 +125,17 @@ def _yaml_text(plan: Plan) -> str:
     """Only what is new is put in: comments, quotes and the order of her rows stay."""
     from ruamel.yaml import YAML
     from ruamel.yaml.comments import CommentedMap, CommentedSeq
+    from ruamel.yaml.error import YAMLError
 
     yaml = YAML()
     yaml.preserve_quotes = True
     yaml.width = 1000
-    written = yaml.load(plan.text) or CommentedSeq()
+    try:
+        written = yaml.load(plan.text)
+    except YAMLError as error:  # PyYAML read it
+        raise UnusableInput("the plan cannot be completed; write it more simply.", str(plan.path)) from error
+    empty = plan.text if not written else ""  # comments alone
+    written = written or CommentedSeq()
     standing = {str(parse_value(str(row.get("lesson", "")))): row for row in written}
     for row in plan.rows:
         cells = standing.get(row.cells["lesson"])
@@ -142,7 +148,7 @@ def _yaml_text(plan: Plan) -> str:
                 cells[column] = int(cell) if cell.isdecimal() else cell
     out = io.StringIO()
     yaml.dump(written, out)
-    return out.getvalue()
+    return (empty and empty.rstrip() + "\n") + out.getvalue()
 
 
 def _delimiter(text: str) -> str:
@@ -175,11 +181,20 @@ def _yaml_rows(text: str, source: str) -> Iterator[Row]:
         ) from None
     if root is None:
         return
-    for node in root.value if isinstance(root, yaml.SequenceNode) else ():
+    if not isinstance(root, yaml.SequenceNode):
+        raise UnusableInput(Problem("The plan is a list of lessons, each beginning with '- lesson: 1'.", 1), source)
+    for node in root.value:
         line = node.start_mark.line + 1
-        if not isinstance(node, yaml.MappingNode) or not all(isinstance(v, yaml.ScalarNode) for _, v in node.value):
+        pairs = node.value if isinstance(node, yaml.MappingNode) else []
+        if not pairs or not all(isinstance(part, yaml.ScalarNode) for pair in pairs for part in pair):
             raise UnusableInput(Problem("A lesson of the plan is a list of 'column: value'.", line), source)
-        yield Row({str(key.value): str(value.value) for key, value in node.value}, line)
+        cells: dict[str, str] = {}
+        for key, value in pairs:
+            if key.value in cells:
+                place = key.start_mark.line + 1
+                raise UnusableInput(Problem(f"'{key.value[:40]}' stands twice in this lesson.", place), source)
+            cells[key.value] = value.value
+        yield Row(cells, line)
 
 
 def _check_rows(rows: Sequence[Row], columns: Sequence[str], source: str) -> dict[int, datetime.date]:

@@ -98,6 +98,33 @@ def test_a_year_repeats_nothing_within_the_stretch_and_teaches_situations_in_ord
         assert order == wanted[: len(order)]
 
 
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("hello", "line 1: The plan is a list of lessons"),
+        ("lesson: 1", "line 1: The plan is a list of lessons"),
+        ("- 1", "line 1: A lesson of the plan is a list"),
+        ("- lesson: 1\n  story: [a, b]", "line 1: A lesson of the plan is a list"),
+        ("- lesson: 1\n- ? [a]\n  : b", "line 2: A lesson of the plan is a list"),
+        ("- lesson: 1\n  story: '-'\n  story: a", "line 3: 'story' stands twice"),
+        ("- lesson: 1\n  <<: *x", "line 2: The plan cannot be read"),
+        ('- lesson: 1\n  title: "open', "The plan cannot be read"),
+    ],
+)
+def test_a_yaml_plan_that_is_none_is_told(tmp_path: Path, text: str, told: str) -> None:
+    path = series(tmp_path, text, "plan.yaml")
+    with pytest.raises(UnusableInput) as error:
+        api.plan_series(tmp_path)
+    assert told in str(error.value) and path.read_text() == text
+
+
+def test_a_yaml_plan_of_comments_alone_keeps_them(tmp_path: Path) -> None:
+    path = series(tmp_path, "# what I have in mind\n", "plan.yaml")
+    api.plan_series(tmp_path)
+    assert path.read_text().startswith("# what I have in mind\n- lesson: 1\n")
+    assert [row.lesson for row in load_plan(tmp_path).rows] == [1, 2, 3]
+
+
 cells = st.fixed_dictionaries(
     {},
     optional={
