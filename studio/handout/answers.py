@@ -43,4 +43,7 @@ def answer_lines(facts: LessonFacts) -> list[tuple[str, str]]:
         found += number_facts(facts.number)
     if facts.whole is not None:
         found.append((f"Partners of {facts.whole}", partners_line(facts)))
-    return [*found, *facts.answers]
+    bonds = {f"{facts.whole} is {a} and {b}" for pair in facts.partners for a, b in (pair, pair[::-1])}
+    told = [answer for answer in facts.answers if answer[1] in bonds]
+    # Where the lesson goes through the partners one by one, they stand in one line already.
+    return [*found, *(answer for answer in facts.answers if len(told) < 3 or answer not in told)]

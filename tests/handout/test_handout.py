@@ -98,6 +98,14 @@ def test_the_grown_up_finds_answers_what_to_have_ready_and_cautions(pond):
 
 
 @needs_poppler
+def test_partners_that_are_gone_through_one_by_one_are_told_in_one_line():
+    bonds = "".join(f"[show number bond: 5 is {part} and {5 - part}]\nLook.\n" for part in range(3))
+    pdf = handout_pdf(lesson_of(bonds + "[show number sentence: 2 + 3 = 5]\nTwo plus three equals five."))
+    text = "".join(text_of(pdf).split())
+    assert "0and5;1and4;2and3" in text and "2+3=5" in text and "5is" not in text
+
+
+@needs_poppler
 def test_the_child_s_sheet_gives_no_answer_away(pond):
     first = PdfReader(io.BytesIO(pond)).pages[0].extract_text()
     assert not any(letter.isdigit() for letter in first.replace("Lesson 12", ""))
