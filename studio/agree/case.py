@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -140,6 +141,13 @@ class Case:
             step = values[1] - values[0] if len(values) > 1 else _only_step(group[0])
             found.append(BoundCount(group[0].direction, values[0] - step, tuple(values), tuple(words), step))
         return tuple(found)
+
+    @cached_property
+    def word_counts(self) -> Counter[str]:
+        """How often each word is said, in small letters and without an s at its end."""
+        return Counter(
+            word.plain[:-1] if word.plain.endswith("s") else word.plain for word in self.talk.words
+        )
 
     @cached_property
     def _said(self) -> dict[int, set[int]]:

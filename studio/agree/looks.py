@@ -121,6 +121,8 @@ def structure(picture: Picture) -> frozenset[int]:
             return frozenset({5, 10, 1, 4})
         case Dice():
             return frozenset({6, 1})
+        case Word():
+            return frozenset(part for value in picture.numbers for part in (value % 10, value // 10, 10))
         case MoreAndLess():
             return frozenset({1})
         case _:

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from studio.agree.case import Appearance, Case
-from studio.agree.looks import Relation, relation
+from studio.agree.looks import Relation, counts, relation
 from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
@@ -93,13 +93,17 @@ def _read_wrongly(case: Case, telling: Telling) -> bool:
     """Whether the words and pictures after the story put the numbers that it tells together in another way, and never
     come to the answer: then it was not understood, and the teacher is right."""
     told = set(telling.story.told)
-    if len(told) < 2:
+    if not told:
         return False
     starts = case.number_starts
     said = case.counted[bisect_left(starts, telling.story.end) : bisect_left(starts, telling.until)]
     if any(number.value == telling.answer for number in said):
         return False
     shown = [found for appearance in telling.pictures if (found := relation(appearance.picture)) is not None]
+    for appearance in telling.shown(MarkPicture):
+        totals = [max(counts(step.picture), default=0) for step in telling.life(appearance)]
+        if totals[-1] < totals[0]:
+            shown.append(Relation(totals[0], (totals[-1], totals[0] - totals[-1])))
     if any(telling.answer in (found.whole, *found.parts) for found in shown):
         return False
     at = bisect_left(case.talk.statements, telling.story.start, key=lambda statement: statement.start)

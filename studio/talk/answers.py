@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from studio.talk.expressions import NOUN
-from studio.talk.model import Statement
+from studio.talk.model import Number, Statement
 from studio.talk.speech import Speech
 
 _SENTENCES = 8
@@ -106,7 +106,7 @@ def _number_answer(
                 lone = len(speech.numbers_in(at, stop)) == 1
                 known = number.value in question.values and number.value != question.expected
                 opened = match[0].lstrip("¶§ ").startswith("#")
-                if lone and (not known or (opened and not match["noun"])):
+                if lone and not match["noun"].startswith((" ten", " one")) and (not known or (opened and not match["noun"] and not _counts_on(speech, number))):
                     return _settled(question, number.value, number.end)
         if numbers:
             told = _told(speech, question, statements, at, stop)
@@ -117,6 +117,12 @@ def _number_answer(
             return _somewhere(speech, question, statements)
         at = stop + 1
     return _somewhere(speech, question, statements)
+
+
+def _counts_on(speech: Speech, number: Number) -> bool:
+    """Whether the next number is its neighbour ("Four. Here they come, five!")."""
+    at = bisect_left(speech.numbers, number.end, key=lambda other: other.start)
+    return at < len(speech.numbers) and abs(speech.numbers[at].value - number.value) == 1
 
 
 def _works_on(statements: Sequence[Statement], question: Statement, position: int) -> bool:

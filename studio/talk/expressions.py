@@ -114,6 +114,12 @@ def _tens_and_ones(match: re.Match[str], speech: Speech) -> Term | None:
     return Term(10 * tens + ones, (tens, ones), "tens and ones", f"{tens} × 10 + {ones}", *match.span())
 
 
+@_term(rf"# tens?{_TEN_THINGS}(?: ,)? (?:and|plus|with) a one(?= )")
+def _tens_and_a_one(match: re.Match[str], speech: Speech) -> Term:
+    (tens,) = _values(match, speech)
+    return Term(10 * tens + 1, (tens, 1), "tens and ones", f"{tens} × 10 + 1", *match.span())
+
+
 @_term(rf"(?:a|full|another) #{_TEN_THINGS}{_WITH} #{_ONES}")
 def _a_ten_and_ones(match: re.Match[str], speech: Speech) -> Term:
     ten, ones = _values(match, speech)
@@ -254,7 +260,8 @@ def _number(match: re.Match[str], speech: Speech) -> Term | None:
 
 @_term(
     r"(?:what number|which number|what amount|how many more|how many|how much|what|something|some number|a number|"
-    r"a mystery number|blank|the missing (?:number|part))(?= )"
+    r"a mystery number|an unknown number|the unknown number|unknown number|a certain number|some(?: more)? [a-z]+(?= (?:makes?|equals?|is|gives?))|"
+    r"blank|the missing (?:number|part))(?= )"
 )
 def _unknown(match: re.Match[str], speech: Speech) -> Term:
     return Term(None, (), "unknown", "?", *match.span())
@@ -264,7 +271,7 @@ _HEADS = re.compile(
     r"#|(?<= )(?:a #|full #|another #|an extra #|a double|double|doubles|twice|half of #|the number (?:that|right|after|before|comes)|"
     r"number (?:after|before)|the sum|sum of|the total of|total of|the difference|difference (?:between|of)|take|taking|"
     r"subtract|subtracting|add|adding|adds|put|putting|join|joining|combine|combining|what|which number|how many|how much|"
-    r"something|some number|blank|a number|a mystery number|the missing) "
+    r"something|some|blank|a number|a mystery number|an unknown|the unknown|unknown|a certain|the missing) "
 )
 
 _PRONOUNS = (
@@ -296,7 +303,7 @@ _COMPARE = re.compile(
     r" than(?: the number)? (?=#|double|what)"
 )
 _PLUS = re.compile(
-    r" (?:, )?(?:and )?(?:plus|add|added to|adding|joined by|joined with|together with|put with|with|combined with)(?: another| an extra| the)? (?=#|double|what|some|a |blank)"
+    r" (?:, )?(?:and )?(?:plus|add|added to|adding|joins?|meets?|joined by|joined with|together with|put with|with|combined with)(?: another| an extra| the)? (?=#|double|what|some|an? |the unknown|unknown|blank)"
 )
 _AND = re.compile(r" (?:, |\. )?and(?: another| an extra| the)? (?=#|double|what|something|some|a |another|how|blank)")
 _MINUS = re.compile(

@@ -7,7 +7,7 @@ from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.case import Case
-from studio.agree.looks import counts, relation
+from studio.agree.looks import counts, relation, visible
 from studio.findings import Finding
 from studio.talk.expressions import Sequence_, sequences
 from studio.talk.relations import Relation, relations
@@ -28,6 +28,9 @@ def _expressions(case: Case) -> Iterator[Finding]:
             continue
         if any(term.shape != "number" or term.value is None for term in sequence.terms):
             continue
+        between = speech.text[sequence.terms[0].end : sequence.terms[1].start]
+        if "," in between or " with " in f" {between} ":
+            continue  # "still ten, with seven in the lower part", "line up five with five"
         if sequence.joins[0] == "and" and not _whole_sentence(speech.text, sequence):
             continue
         first, last = speech.span(sequence.start, sequence.end)
@@ -39,7 +42,8 @@ def _expressions(case: Case) -> Iterator[Finding]:
         if any(r.fits(sign, one, other) for r in near):
             continue
         if sequence.joins[0] == "and" and any(
-            one + other in counts(appearance.picture) for appearance in case.on_screen(first, last + 1)
+            one + other in counts(appearance.picture) or {one, other} <= visible(appearance.picture)
+            for appearance in case.on_screen(first, last + 1)
         ):
             continue
         if (one + other if sign == "+" else one - other) in _next_values(case, last):

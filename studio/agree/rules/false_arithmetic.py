@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.case import Case
+from studio.agree.denials import denied
 from studio.agree.wording import why_false
 from studio.findings import Finding
 from studio.talk.model import Statement
@@ -17,7 +17,7 @@ def find(case: Case) -> Iterator[Finding]:
     for statement in case.talk.statements:
         if statement.holds is not False or statement.kind.startswith("count"):
             continue
-        if case.is_excused(statement.start, statement.end) or _denied(case, statement):
+        if case.is_excused(statement.start, statement.end) or denied(case, statement.values, statement.start):
             continue
         if statement.kind == "question":
             yield _wrong_answer(case, statement)
@@ -49,12 +49,3 @@ def _wrong_answer(case: Case, statement: Statement) -> Finding:
         f"Answer {statement.expected}, or change the question.",
     )
 
-
-def _denied(case: Case, statement: Statement) -> bool:
-    """Whether the same numbers are asked about right after it and the answer is no ("It says 11 + 8 = 3. Is eleven plus
-    eight equal to three? No.")."""
-    at = bisect_left(case.talk.statements, statement.end, key=lambda other: other.start)
-    return any(
-        other.expected is False and other.values == statement.values
-        for other in case.talk.statements[at : at + 4]
-    )

@@ -59,7 +59,7 @@ def find(case: Case) -> Iterator[Finding]:
             wrong = not values & shown and not values & others
         if sum(number.value for number in numbers) in essential(appearance.picture):  # "four here and four there"
             continue
-        if wrong and len(numbers) > 2 and numbers[-1].value in shown:
+        if wrong and ((len(numbers) > 2 and numbers[-1].value in shown) or _soon(case, appearance, sentence, shown)):
             continue
         if not wrong or set(essential(appearance.picture)) <= before:
             continue
@@ -98,6 +98,15 @@ def _first(case: Case, appearance: Appearance) -> tuple[Sentence, list[Number]] 
         if numbers and not aside:
             return sentence, numbers
     return None
+
+
+def _soon(case: Case, appearance: Appearance, first: Sentence, shown: set[int]) -> bool:
+    """Whether a sentence soon after it tells the picture ("My bag has six pockets. Two of them are stuffed.")."""
+    index = case.sentence_index(first.start)
+    return any(
+        sentence.segment == first.segment and sentence.start < appearance.until and set(sentence.values) & shown
+        for sentence in case.sentences[index + 1 : index + 3]
+    )
 
 
 def _before(case: Case, appearance: Appearance) -> set[int]:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from studio.agree.case import Appearance, Case
+from studio.agree.case import Case
+from studio.agree.denials import denied
 from studio.findings import Finding
 
 NAME = "picture is true"
@@ -16,21 +17,10 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if appearance.before is not None and getattr(appearance.before, "holds", None) is False:
             continue
-        if _denied(case, appearance):
+        if denied(case, appearance.picture.numbers, appearance.moment.word):
             continue
         direction = appearance.moment.direction
         yield Finding(NAME, "error", direction.place.line, direction.place.column, "", direction.text,
                       f"{appearance.picture.description()}. That is not true.",
                       "Change one of its numbers so that it is true.")  # fmt: skip
 
-
-def _denied(case: Case, appearance: Appearance) -> bool:
-    """Whether the same is asked about, or said not to be true, in its segment ("Is four plus one equal to five plus
-    two? No!")."""
-    segment = appearance.moment.direction.segment
-    return any(
-        statement.values == appearance.picture.numbers
-        and (statement.expected is False or statement.kind == "unequal" or statement.holds is None)
-        for statement in case.talk.statements
-        if case.talk.words[statement.start].segment == segment
-    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from studio.agree.case import Case
+from studio.agree.case import Case, Sentence
 from studio.agree.mentions import Mention, in_role, mentions, roles, told_by
 from studio.agree.wording import SUPPOSED, row
 from studio.findings import Finding
@@ -61,7 +61,7 @@ def _compare(
         ):
             continue
         asked = "?" in case.talk.words[sentence.end - 1].text
-        if mention.of in ("tens", "ones") and (asked or _moves(case, number.end)):
+        if mention.of in ("tens", "ones") and (asked or _of_tallies(case, sentence) or _moves(case, number.end)):
             continue
         supposed = any(case.talk.words[at].plain in SUPPOSED for at in range(sentence.start, sentence.end))
         description = shown.picture.description()
@@ -75,6 +75,11 @@ def _compare(
             f"Line {number.line} says {number.value} {_THINGS[mention.of]}, but the screen shows: {description}.",
             f"Say {row(sorted(values), 'or')}, or change the direction on line {shown.moment.direction.place.line}.",
         )
+
+
+def _of_tallies(case: Case, sentence: Sentence) -> bool:
+    """ "Three fives and two ones"."""
+    return any(case.talk.words[at].plain in ("fives", "tally", "tallies", "bundle", "bundles") for at in range(sentence.start, sentence.end))
 
 
 def _moves(case: Case, position: int) -> bool:

@@ -56,7 +56,7 @@ def _wanted(appearance: Appearance) -> list[int]:
     picture, direction = appearance.picture, appearance.moment.direction
     if isinstance(direction, Show):
         if isinstance(picture, SpanPicture):
-            ends = [value for value in (picture.start, picture.end) if value % 5 and value != 1]
+            ends = [value for value in (picture.start, picture.end) if value % 5 and value % 10 != 1]
             return [*ends, *essential(picture)]
         if isinstance(picture, MarkPicture) and picture.dots and picture.crosses:
             return [picture.dots, picture.crosses]

@@ -8,8 +8,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from studio.agree.case import Case, Sentence
+from studio.agree.looks import relation
 from studio.agree.tellings import Telling, tellings
 from studio.findings import Finding
+from studio.script.model import Show
 from studio.talk.model import Number
 from studio.talk.numbers import said
 from studio.talk.stories import Memory, Quantity, Question, Token, read_sentence, read_story, tokens_of
@@ -59,8 +61,11 @@ def _wrong(
     case: Case, telling: Telling, after: Sequence[Sentence], told: Sequence[Quantity], question: Question
 ) -> Iterator[Sentence]:
     """The sentences that answer the story with another number."""
-    answered = False
+    answered = found = False
     for index, sentence in enumerate(after):
+        if found and _goes_to_another(case, telling, sentence):
+            return
+        found = found or telling.answer in sentence.values
         tokens = tokens_of(case.talk.words[sentence.start : sentence.end],
                            _inside(case, sentence.start, sentence.end))  # fmt: skip
         plain = [token.plain for token in tokens]
@@ -74,6 +79,17 @@ def _wrong(
             continue
         if _says_answer(plain) or _closes(tokens, told, question):
             yield sentence
+
+
+def _goes_to_another(case: Case, telling: Telling, sentence: Sentence) -> bool:
+    """Whether a picture of other numbers has come on since: then another problem has begun."""
+    return any(
+        isinstance(appearance.moment.direction, Show)
+        and appearance.moment.word <= sentence.start
+        and (shown := relation(appearance.picture)) is not None
+        and (shown.whole, tuple(sorted(shown.parts))) != (telling.whole, telling.parts)
+        for appearance in telling.pictures
+    )
 
 
 def _inside(case: Case, start: int, end: int) -> list[Number]:

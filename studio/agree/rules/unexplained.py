@@ -17,7 +17,7 @@ from studio.agree.rules.relative import relatives
 from studio.agree.wording import SUPPOSED, UNITS, evaluate, row
 from studio.findings import Finding, Level
 from studio.pictures.kinds.text import Text
-from studio.talk.expressions import term_at
+from studio.talk.expressions import STOP, term_at
 from studio.talk.model import Number
 
 NAME = "number is explained"
@@ -56,7 +56,11 @@ def find(case: Case) -> Iterator[Finding]:
             allowed = _allowed(case, index, sentence, number)
             if number.value in allowed or (number.value == 1 and _counts_something(case, number)):
                 continue
+            if number.value == 0 and _nothing(case, sentence):
+                continue
             if _digit(case, index, number) or _in_tens_and_ones(sentence, number) or _pair_of_whole(case, index, number):
+                continue
+            if _result_of_before(case, index, number):
                 continue
             if _lone(case, sentence, number) and (not allowed or _answers(case, index, number)):
                 continue
@@ -64,9 +68,10 @@ def find(case: Case) -> Iterator[Finding]:
             seen = any(
                 not isinstance(appearance.picture, Text) for appearance in case.on_screen(sentence.start, sentence.end)
             )
-            certain = (seen and not supposed) or (not _denied(case, number) and everywhere.get(number.value, 0) < 2
+            certain = (seen and not supposed and not _denied(case, number)) or (not _denied(case, number) and everywhere.get(number.value, 0) < 2
                                                   and not _conditional(case, sentence))  # fmt: skip
-            certain = certain and not (guessed(case, sentence) or _bridges(case, sentence, number))
+            certain = certain and not _aside(case, number)
+            certain = certain and not (guessed(case, sentence, number) or _bridges(case, sentence, number))
             yield _finding(case, number, allowed, "error" if certain else "note")
 
 
@@ -135,6 +140,10 @@ def _allowed(case: Case, index: int, sentence: Sentence, number: Number) -> set[
     return allowed
 
 
+def _nothing(case: Case, sentence: Sentence) -> bool:
+    return any(case.talk.words[at].plain in ("no", "none", "nothing", "nobody", "empty") for at in range(sentence.start, sentence.end))
+
+
 def _zeros(picture: object) -> tuple[int, ...]:
     """Where a zero can be read in a picture: in its numerals, or at the start of a path or a line."""
     return (*getattr(picture, "numbers", ()), getattr(picture, "start", 1))
@@ -193,9 +202,44 @@ def _conditional(case: Case, sentence: Sentence) -> bool:
                for at in range(sentence.start, sentence.end))  # fmt: skip
 
 
-def guessed(case: Case, sentence: Sentence) -> bool:
+def _aside(case: Case, number: Number) -> bool:
+    """Whether it counts things that the lesson names nowhere else ("It gave me two kisses")."""
+    words = case.talk.words
+    things = []
+    for position in range(number.end, min(number.end + 3, len(words))):
+        if not words[position - 1].text[-1:].isalnum() or _FUNCTION.fullmatch(words[position].plain):
+            break
+        things.append(words[position].plain)
+    if not things or set(things) & _STRUCTURE:
+        return False
+    return all(case.word_counts[_singular(thing)] < 2 for thing in things)
+
+
+def _singular(word: str) -> str:
+    return word[:-1] if word.endswith("s") else word
+
+
+def _result_of_before(case: Case, index: int, number: Number) -> bool:
+    """Whether it is what the question before it comes to ("And eight and nine? An extra note, therefore seventeen.")."""
+    sentence = case.sentences[index]
+    if not index or sentence.numbers[0] is not number:
+        return False
+    before = case.sentences[index - 1]
+    if before.segment != sentence.segment or len(before.numbers) != 2:
+        return False
+    one, other = before.numbers
+    between = {word.plain for word in case.talk.words[one.end : other.start]}
+    if between & {"and", "plus", "+"}:
+        return one.value + other.value == number.value
+    return bool(between & {"minus", "-", "away"}) and one.value - other.value == number.value
+
+
+def guessed(case: Case, sentence: Sentence, number: Number | None = None) -> bool:
     """Whether it asks if a number is right ("Is it six?")."""
     words = case.talk.words
+    if number is not None and number.start > 1 and words[number.start - 1].plain in ("it", "be", "that"):
+        if words[number.start - 2].plain in _GUESSES and "?" in words[sentence.end - 1].text:
+            return True
     return "?" in words[sentence.end - 1].text and words[sentence.start].plain in _GUESSES
 
 
@@ -218,8 +262,8 @@ _GUESSES = frozenset("is are was could can might may do does would or".split())
 def _digit(case: Case, index: int, number: Number) -> bool:
     """Whether it is the tens or the ones of a number that is said or seen near it ("It has six tens")."""
     words = case.talk.words
-    thing = words[number.end].plain if number.end < len(words) else ""
-    if thing not in ("tens", "ones"):
+    thing = next((word.plain for word in words[number.end : number.end + 4] if word.plain in ("tens", "ones")), "")
+    if not thing:
         return False
     near = _near(case, index, number)
     return any((value // 10 if thing == "tens" else value % 10) == number.value for value in near if value > 9)
@@ -254,10 +298,34 @@ def labelled(case: Case, number: Number) -> bool:
     words = case.talk.words
     after = words[number.end].plain if number.end < len(words) and words[number.end - 1].text[-1:].isalnum() else ""
     second = words[number.end + 1].plain if after and number.end + 1 < len(words) else ""
-    before = words[number.start - 1].plain if number.start else ""
+    before = words[number.start - 1].plain if number.start and words[number.start - 1].text[-1:].isalnum() else ""
+    if before in _series(case):
+        return True
     if number.value >= 100 and number.text[:2].lower() == "a ":
         return True
     return after in UNITS or (second in UNITS and after not in ("more", "and", "is")) or before in _LABELS
+
+
+def _series(case: Case) -> frozenset[str]:
+    """The words that number things in this lesson: they stand before one and before two ("Lot one! … Lot two!")."""
+    cached: frozenset[str] | None = case.__dict__.get("_series")
+    if cached is None:
+        found: dict[str, set[int]] = {}
+        words = case.talk.words
+        for number in case.counted:
+            if number.start and words[number.start - 1].text[-1:].isalnum() and number.value < 9:
+                found.setdefault(words[number.start - 1].plain, set()).add(number.value)
+        cached = frozenset(
+            word for word, values in found.items() if {1, 2} <= values and not _FUNCTION.fullmatch(word) and len(word) > 2
+        )
+        case.__dict__["_series"] = cached
+    return cached
+
+
+_FUNCTION = re.compile(
+    rf"{STOP}|only|just|another|number|add|hop|count|say|find|put|draw|nearly|almost|one|two|three|four|five|six|seven|"
+    r"eight|nine|ten|like|about|first|every|each|back|start|them|him|were|you|always|until|than|between|double|dots?|cards?"
+)
 
 
 def _lone(case: Case, sentence: Sentence, number: Number) -> bool:

@@ -87,6 +87,8 @@ def find(speech: Speech) -> Iterator[Statement]:
     text = speech.text
     for match in _ROW.finditer(text):
         row = speech.numbers_in(match.start(), match.end())
+        if text[max(0, match.start() - 3) : match.start()] in (" a ", "an "):
+            row = row[1:]  # "changed for a ten, twenty-one, twenty-two"
         if len(row) < 3:
             continue
         by = _by(speech, match.start())

@@ -182,9 +182,23 @@ def _is_row(side: Side) -> bool:
     return len(side.terms) > 1 and all(join == "," for join in side.joins) and not any(t.fact for t in side.terms)
 
 
+_THINGS = re.compile(
+    r"#(?: [a-z]+){0,2} (?:frames?|rows?|bundles?|lines?|sticks?|rods?|boxe?s?|towers?|stacks?|hands?|blocks?|bars?|strips?)$"
+)
+
+
+def _is_thing(side: Side, text: str) -> bool:
+    """ "One line is one ten", "One full frame and four more is ten and four": what is counted is worth more than one."""
+    return any(term.shape == "number" and _THINGS.fullmatch(text, term.start, term.end) for term in side.terms)
+
+
 def _trivial(sides: list[Side], signs: list[Join], text: str) -> bool:
     """ "Frog five is three years old": two plain numbers that only "is" joins are no arithmetic."""
-    if any(sign not in ("=", "fragment") for sign in signs) or not all(side.single for side in sides):
+    if any(sign not in ("=", "fragment") for sign in signs):
+        return False
+    if any(_is_thing(side, text) for side in sides):
+        return True
+    if not all(side.single for side in sides):
         return False
     between = text[sides[0].terms[-1].end : sides[1].terms[0].start]
     return not any(word in between for word in (" equal", " same ", " equals "))
@@ -259,7 +273,7 @@ _MOST_CUTS = 8
 _ALL = re.compile(
     r" (?:they|these|those|all|each|both)(?: of them)?(?: all| both| each)? (?:make|makes|are|equal|come to) "
 )
-_WEAK = re.compile(r" \. (?:¶ )?(?:and |so |now )*(?:we|you|i|he|she|there|they) ")
+_WEAK = re.compile(r" [.,] (?:¶ )?(?:and |so |now )*(?:we|you|i|he|she|there|they) ")
 
 
 def parted_at_pauses(sequence: Sequence_, text: str) -> list[Claim] | None:
@@ -311,7 +325,10 @@ def _may_part(join: Join, between: str, terms: Sequence[Term], joins: Sequence[J
         return True
     start = max((index for index in range(1, at) if joins[index - 1] in _EQUALS), default=0)
     plain = at - start == 1 and terms[start].shape == "number"
-    return plain or _WEAK.match(between) is not None
+    weak = _WEAK.match(between) is not None
+    if start or at - start == 1:  # something has been set equal already, or one amount stands alone
+        return plain or weak or " . " in between
+    return plain or (weak and " . " in between)
 
 
 def _claim(terms: tuple[Term, ...], joins: tuple[Join, ...], text: str) -> Claim | None:
