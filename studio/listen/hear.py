@@ -24,7 +24,7 @@ MISSED = 0.8
 LONGEST_WORD = 1.3
 """Seconds; under a longer word a whole sentence may lie that was not written down."""
 
-SETTINGS = "hear 6"
+SETTINGS = "hear 7"
 """Changed with everything that changes what is heard; part of the name under which results are kept."""
 
 _BLOCK = 60.0
@@ -140,8 +140,12 @@ def _write_down(sound: Sound, gain: float, span: Span, spans: list[Span], ear: E
         halves = (Span(span.start, span.start + middle), Span(span.start + middle, span.end))
         first, second = (_write_down(sound, gain, half, spans, ear) for half in halves)
         return first + [TimedWord(w.text, w.start + middle, w.end + middle, w.probability) for w in second]
-    placed = refine(ear.place(encoded, written.text, span.length), part)
-    spoken = [(each.start - span.start, each.end - span.start) for each in spans]
+    spoken = [
+        (each.start - span.start, each.end - span.start)
+        for each in spans
+        if each.end > span.start and each.start < span.end
+    ]
+    placed = refine(ear.place(encoded, written.text, span.length), part, spoken)
     return _with_missed(mend(placed, part, spoken, ear), part, spoken, ear)
 
 

@@ -8,7 +8,7 @@ own loudness; in running speech it begins at the strongest rise of the spectrum 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from studio.listen.ear import TimedWord
@@ -42,6 +42,7 @@ LATE_VOWEL = 0.06
 WEAK_HISS = 0.15
 """Seconds of quiet in running speech that can be a weak hiss (f, th), which then is the start of the word."""
 
+_AROUND = 0.05
 _BACK = 0.4
 _ENDING = 0.15
 _SOFT = 0.2
@@ -57,11 +58,23 @@ class _Curves:
     rise: NDArray[np.float32]
 
 
-def refine(words: Sequence[TimedWord], samples: NDArray[np.float32]) -> list[TimedWord]:
-    """The words with their starts and ends moved to what is heard in `samples`; starts only grow."""
+def refine(
+    words: Sequence[TimedWord], samples: NDArray[np.float32], speech: Sequence[tuple[float, float]] = ()
+) -> list[TimedWord]:
+    """The words with their starts and ends moved to what is heard in `samples`; starts only grow.
+
+    `speech` tells in seconds where someone speaks: what sounds elsewhere is a cough, a laugh or music, and no word.
+    """
+    import numpy as np
+
     if not words or len(samples) < 4 * _HOP:
         return list(words)
     curves = _curves(samples)
+    if speech:
+        silent = np.ones(len(curves.quiet), np.bool_)
+        for start, end in speech:
+            silent[_frame(start - _AROUND) : _frame(end + _AROUND)] = False
+        curves = replace(curves, quiet=curves.quiet | silent)
     pauses = _pauses(curves.quiet)
     starts: list[float] = []
     for word in words:
