@@ -70,3 +70,17 @@ def wrapped(text: str, size: float, width: float) -> list[str]:
         else:
             lines.append(word)
     return lines
+
+
+def balanced(text: str, size: float, width: float) -> list[str]:
+    """`text` in as few lines no wider than `width` as will do, nearly alike in length: no word is left over alone."""
+    lines = wrapped(text, size, width)
+    low, high = 0.0, width
+    for _ in range(12):
+        middle = (low + high) / 2
+        tried = wrapped(text, size, middle)
+        if len(tried) == len(lines) and all(text_width(line, size) <= middle for line in tried):
+            lines, high = tried, middle
+        else:
+            low = middle
+    return lines

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import ClassVar, Self
 
 from studio.pictures.base import CannotShow, Picture, Step
-from studio.pictures.metrics import cannot_write, text_width, wrapped
+from studio.pictures.metrics import balanced, cannot_write, text_width
 from studio.pictures.shapes import Drawing, Words
 from studio.script.model import Change, Details, Phrase
 
@@ -45,7 +45,7 @@ class Text(Picture):
     @property
     def lines(self) -> tuple[str, ...]:
         """The words in lines."""
-        return tuple(wrapped(self.text, SIZE, WIDTH))
+        return tuple(balanced(self.text, SIZE, WIDTH))
 
     @property
     def numbers(self) -> tuple[int, ...]:

@@ -34,3 +34,8 @@ def test_a_letter_that_the_fonts_do_not_have_is_refused_and_no_empty_box_is_draw
     with pytest.raises(CannotShow, match="no letter ✓"):
         shown("word: ten ✓")
     assert shown("text: Très bien … “3”").numbers == (3,)
+
+
+def test_no_word_is_left_alone_on_the_last_line() -> None:
+    assert shown("text: How many frogs are there now?").lines == ("How many frogs", "are there now?")  # type: ignore[attr-defined]
+    assert shown("text: Line up your cards").lines == ("Line up your cards",)  # type: ignore[attr-defined]
