@@ -166,7 +166,7 @@ def screens(lesson: Lesson) -> list[int]:
 def taken_back(lesson: Lesson) -> list[str]:
     """The ideas that the check had something against, each with its word."""
     found = []
-    for part in parts_of(lesson):
+    for part in parts_of(lesson, listen_to(lesson.words)):
         ideas = ideas_of(part)
         choice = verified(lesson, part, partial(directions_of, part, ideas, ()))
         for number in sorted(choice.dropped & set(range(len(ideas)))):
@@ -181,7 +181,7 @@ def growth() -> None:
     paths = sorted((HERE / "lessons").glob("*.lesson.md"))
     bodies = [without_directions(read(path.read_text("utf-8"), path.name)).split("---\n", 2)[2] for path in paths]
     for name, titles in (("with its segments", True), ("as one segment", False)):
-        body = "\n".join(bodies)
+        body = "\n".join(f"# Next\n{text}" for text in bodies)
         if not titles:
             body = "\n".join(line for line in body.split("\n") if not line.startswith("#"))
         times = []

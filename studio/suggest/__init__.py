@@ -13,6 +13,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from pathlib import Path
 
+from studio.agree.check import listen_to
 from studio.script.model import Clear, Hide, Lesson, Place, Show
 from studio.script.write import insert
 from studio.suggest import (
@@ -68,13 +69,14 @@ class Suggestion:
 def suggest(lesson: Lesson) -> tuple[Suggestion, ...]:
     """Directions for every segment that shows no picture yet, in order; with them the check finds nothing new at level
     error or warning."""
-    kept = {part.segment.index: _segment(lesson, part) for part in parts_of(lesson) if not _has_pictures(part)}
+    talk = listen_to(lesson.words)
+    kept = {part.segment.index: _segment(lesson, part) for part in parts_of(lesson, talk) if not _has_pictures(part)}
 
     def every(dropped: AbstractSet[Key], without: AbstractSet[int]) -> list[Line]:
         of = {index: segment for index, segment in kept.items() if index not in without}
         return list(_lines(lesson, kept.keys(), {index: segment(dropped) for index, segment in of.items()}))
 
-    lines = whole(lesson, every)
+    lines = whole(lesson, talk, every)
     return tuple(Suggestion(place_of(lesson, line.word), line.word, line.text, line.reason) for line in lines)
 
 

@@ -8,8 +8,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import pairwise
 
-from studio.agree.case import Case, Sentence
-from studio.agree.check import listen_to
+from studio.agree.case import Case, Sentence, Talk
 from studio.script.model import Lesson, Segment, Word
 from studio.stage.model import Stage
 from studio.talk.model import Number, Statement, Story
@@ -220,9 +219,8 @@ class Part:
         return found
 
 
-def parts_of(lesson: Lesson) -> Iterator[Part]:
-    """The segments with their talk."""
-    talk = listen_to(lesson.words)
+def parts_of(lesson: Lesson, talk: Talk) -> Iterator[Part]:
+    """The segments with what is said in them."""
     case = Case(talk, lesson, Stage((), ()))
     sentences, numbers, statements, stories = case.sentences, case.counted, talk.statements, talk.stories
     for segment in lesson.segments:

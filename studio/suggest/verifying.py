@@ -17,7 +17,7 @@ from functools import cached_property, partial
 from typing import Generic, TypeVar
 
 from studio.agree import check
-from studio.agree.case import Case
+from studio.agree.case import Case, Talk
 from studio.agree.check import listen_to
 from studio.agree.rules import RULES
 from studio.errors import UnusableInput
@@ -85,17 +85,23 @@ Compose = Callable[[Choice], Sequence[Line]]
 
 
 class Trial:
-    """One segment as a lesson of its own, to be checked with directions."""
+    """Some segments, one after the other, as a lesson of their own to be checked with directions. Nothing is written and
+    read again, and what is said is found once."""
 
-    def __init__(self, lesson: Lesson, part: Part) -> None:
-        self.first = part.start
-        words = tuple(replace(word, index=at, segment=0) for at, word in enumerate(part.words[part.start : part.end]))
-        own = tuple(
-            replace(direction, at=direction.at - self.first, segment=0) for direction in part.segment.directions
+    def __init__(self, lesson: Lesson, segments: Sequence[Segment], talk: Talk | None = None) -> None:
+        self.first = first = segments[0].words[0].index if segments[0].words else 0
+        base = segments[0].index
+        self._segments = tuple(
+            replace(
+                segment,
+                index=segment.index - base,
+                words=tuple(replace(w, index=w.index - first, segment=w.segment - base) for w in segment.words),
+                directions=tuple(replace(d, at=d.at - first, segment=d.segment - base) for d in segment.directions),
+            )
+            for segment in segments
         )
-        segment = Segment(0, part.segment.title, part.segment.place, words, own)
-        self._bare = Lesson(lesson.header, (segment,), lesson.source, "")
-        self._talk = listen_to(words)
+        self._bare = Lesson(lesson.header, self._segments, lesson.source, "")
+        self._talk = talk or listen_to(self._bare.words)
 
     @property
     def size(self) -> int:
@@ -113,20 +119,28 @@ class Trial:
 
     def troubles(self, lines: Sequence[Line]) -> list[tuple[Finding, int | None]]:
         """The new findings with the idea whose direction they stand at (None: they stand at words)."""
-        segment = self._bare.segments[0]
+        words = self._talk.words
         groups: dict[tuple[int, int], int] = {}
-        added: list[Direction] = []
+        added: dict[int, list[Direction]] = {}
         for number, line in enumerate(lines):
             read_ = parse_direction(line.text)
             if isinstance(read_, Mistake):
                 continue
             at = line.word - self.first
-            row = segment.words[at].place.line if at < len(segment.words) else segment.words[-1].place.line + 1
-            place = Place(row, 100_000 + number)  # behind every word of the line
+            word = words[min(at, len(words) - 1)]
+            place = Place(word.place.line + (at >= len(words)), 100_000 + number)  # behind every word of the line
             groups[(place.line, place.column)] = line.group
-            added.append(read_(place=place, at=at, segment=0, text=line.text))
-        every = tuple(sorted((*segment.directions, *added), key=lambda direction: direction.at))
-        found = self._findings(replace(self._bare, segments=(replace(segment, directions=every),)))
+            added.setdefault(word.segment, []).append(read_(place=place, at=at, segment=word.segment, text=line.text))
+        segments = tuple(
+            replace(
+                segment,
+                directions=tuple(sorted((*segment.directions, *added[segment.index]), key=lambda d: d.at)),
+            )
+            if segment.index in added
+            else segment
+            for segment in self._segments
+        )
+        found = self._findings(replace(self._bare, segments=segments))
         return [(f, groups.get((f.line, f.column))) for f in troubles(found, self.known)]
 
     def _findings(self, lesson: Lesson) -> list[Finding]:
@@ -143,7 +157,7 @@ class Trial:
 def verified(lesson: Lesson, part: Part, compose: Compose) -> Choice:
     """What is to be dropped and added so that the check finds nothing new in a segment. It is checked so often at most
     that the time stays in proportion to the length."""
-    trial = Trial(lesson, part)
+    trial = Trial(lesson, [part.segment])
     choice = Choice()
     left = max(_FEWEST, _WORK // max(1, trial.size))
     while left > 0:
@@ -244,13 +258,17 @@ Key = tuple[int, int]
 """An idea: its segment and its number there."""
 
 
-def whole(lesson: Lesson, lines: Callable[[AbstractSet[Key], AbstractSet[int]], Sequence[Line]]) -> Sequence[Line]:
+def whole(
+    lesson: Lesson, talk: Talk, lines: Callable[[AbstractSet[Key], AbstractSet[int]], Sequence[Line]]
+) -> Sequence[Line]:
     """The directions of the whole script with which the check finds nothing new; none where that cannot be had. `lines`
     gives them without some ideas and without all of some segments."""
     known: Counter[Sort] | None = None
+    trial: Trial | None = None
     dropped: set[Key] = set()
     without: set[int] = set()
-    left = _WHOLE
+    left = min(_WHOLE, _WORK // max(1, len(lesson.words)))
+    every = {segment.index for segment in lesson.segments}
     while True:
         put = lines(dropped, without)
         with_them = _put_in(lesson, put) if put else None
@@ -260,31 +278,32 @@ def whole(lesson: Lesson, lines: Callable[[AbstractSet[Key], AbstractSet[int]], 
         found = troubles(check(with_them).findings, known)
         if not found:
             return put
-        near = _near(with_them, found[0], put)
-        before = (len(found), known, frozenset(dropped), frozenset(without))
-        helps: _Trials[Key] = _Trials(partial(_is_cleaner, lesson, lines, before), left)
-        culprits = _culprits(helps, near)
+        trial = trial or Trial(lesson, lesson.segments, talk)
+        now = len(trial.troubles(put))
+        helps: _Trials[Key] = _Trials(
+            partial(_is_cleaner, trial, lines, frozenset(dropped), frozenset(without), now), left if now else 0
+        )
+        culprits = _culprits(helps, _near(with_them, found[0], put))
         left = helps.left
         if culprits:
             dropped |= culprits
             continue
-        every = {segment.index for segment in lesson.segments}
         if every <= without:
             return ()
         segment = _segment_of(with_them, found[0])
-        more = [index for index in (segment, segment + 1, segment - 1) if index not in without][:1]
+        more = [index for index in (segment, segment + 1, segment - 1) if index in every - without][:1]
         without |= set(more) or every
 
 
 def _is_cleaner(
-    lesson: Lesson,
+    trial: Trial,
     lines: Callable[[AbstractSet[Key], AbstractSet[int]], Sequence[Line]],
-    before: tuple[int, Counter[Sort], frozenset[Key], frozenset[int]],
+    dropped: frozenset[Key],
+    without: frozenset[int],
+    before: int,
     more: set[Key],
 ) -> bool:
-    many, known, dropped, without = before
-    other = _put_in(lesson, lines(dropped | more, without))
-    return other is not None and len(troubles(check(other).findings, known)) < many
+    return len(trial.troubles(lines(dropped | more, without))) < before
 
 
 def _near(with_them: Lesson, finding: Finding, lines: Sequence[Line]) -> list[Key]:
