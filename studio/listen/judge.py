@@ -274,15 +274,16 @@ def _doubted(text: str, pair: Pair, heard: Heard) -> bool:
 
 
 def _others(number: str) -> tuple[str, ...]:
-    """The numbers that a number may be mistaken for: of a number of two words, those that share one of the two."""
+    """The numbers that a number may be mistaken for: of a number of two words, those that share one of the two.
+
+    Fewer words always weigh less, so a number of one word is no rival of one of two, unless it was written down.
+    """
     ten, _, one = number.partition("-")
     if not one:
         return _EVERY
     return (
         *(f"{ten}-{other}" for other in ONES[1:10]),
         *(f"{other}-{one}" for other in TENS.values()),
-        ten,
-        *_TEENS,
     )
 
 
