@@ -105,7 +105,7 @@ def _row(part: Part, sentence: Sentence) -> tuple[str, str] | None:
     ends = next((pair for pair in pairwise(sentence.numbers) if part.text(pair[0].end, pair[1].start) in _TO), None)
     if ends is None:
         return None
-    if not plain & _ROWS:
+    if not plain & _ROWS and plain & {"goes", "runs", "reaches", "starts"}:
         plain = part.around(sentence.start, 1)
     kind = "number path" if "path" in plain else "number line" if "line" in plain else "hundred chart"
     if kind == "hundred chart" and "chart" not in plain:
@@ -147,7 +147,7 @@ def _named(part: Part, sentence: Sentence) -> tuple[str, str] | None:
         return "hundred chart", f"1 to {50 if value <= 40 else 100}, mark {value}"
     if {"frame", "full"} <= plain and plain & {"other", "second", "next"} and value < 10 and after & _DOTTED:
         return "double ten frame", dots(10 + value)
-    if plain & {"tally", "tallies"} and value <= 50 and "mark" not in after:
+    if plain & {"tally", "tallies"} and value <= 50 and not after & {"mark", "bundles", "groups"}:
         return "tally", str(value)
     if after & {"frame", "frames", "box", "boxes", "row", "rows", "empty", "more", "crosses"}:
         return None

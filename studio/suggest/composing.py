@@ -28,6 +28,8 @@ MOST = 3
 """Pictures at a time."""
 _SHORTEST = 10
 """Words that a picture stays for at least, where there is room."""
+_BRIEF = 2
+"""Words that a picture stays for before another of its kind."""
 _LATER = 3
 """Words that a picture may come late where another of its kind is still worked at."""
 _STALE = 60
@@ -97,6 +99,8 @@ def _come(on: dict[str, _On], idea: Idea, group: int) -> Iterator[Line]:
         if here.busy >= next_ or here.busy > idea.word + _LATER:
             return
         idea = replace(idea, word=here.busy)
+    if here is not None and here.since < idea.word < here.since + _BRIEF:
+        return  # it would be gone before it is seen
     if idea.fresh and on and all(other.busy <= idea.word for other in on.values()):
         on.clear()
         yield Line(idea.word, "clear", "a new story begins", group)

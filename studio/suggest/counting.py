@@ -20,6 +20,8 @@ _LINES = frozenset("tens base ten ones blocks sticks lines".split())
 _BEADS = frozenset("bead beads rack rekenrek".split())
 _LONGEST_HOP = 20
 _REACH = 5  # sentences
+_MOST_CARDS = 12
+_NEAR_ROW = 60  # words
 _PAUSES = (".", "…", ":")
 _OF_THEM = frozenset("crosses those hops steps times jumps".split())
 _NEARLY = frozenset("nearly almost instead forgot".split())
@@ -96,6 +98,9 @@ def for_count(
             other = for_count(part, statement, since, room, alone=True) or other
         return replace(idea, instead=other)
 
+    if part.around(statement.start, 0) & {"card", "cards"} and len(values) <= _MOST_CARDS and not near & _FRAME:
+        return Idea(start, "cards", ", ".join(map(str, values)), (), until, topic, "cards are named", 1)
+
     def led(cues: frozenset[str]) -> int:
         return part.led_to(statement.start, frozenset({last, last // 10, last % 10, last // 5, last % 5}), cues)
 
@@ -128,7 +133,9 @@ def for_count(
         else part.earliest(statement.start, first, topic, 8, max(since, _compared(part, statement)))
     )
     along = part.around(statement.start, 8, 1) & (_ROW | {"finger"}) and not near & _FRAME
-    if cue & _ROW or (cue & _PATH and along) or high > 50:
+    row = part.row_named(statement.start)
+    near_row = row is not None and row[1] <= low and high <= row[2] and statement.start - row[3] <= _NEAR_ROW
+    if cue & _ROW or (cue & _PATH and along) or (near_row and not near & _FRAME) or high > 50:
         if high - low > _LONGEST_HOP or high > 120:
             return None
         kind, span = row_of_numbers(part, statement.start, low, high)

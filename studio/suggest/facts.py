@@ -156,7 +156,7 @@ def _pictures(part: Part, telling: _Telling, common: bool) -> Iterator[Idea]:
             hidden, found = asked.expected, answer.start
             start = part.begin(statement)
         else:
-            start = part.begin(statement)
+            start = _begin(part, statement, here)
             hidden, found = _last_said(part, statement, here, common)
             before = _asked_before(part, statement, here) if item is signed and len(here.parts) == 2 else None
             if before is not None:
@@ -191,10 +191,19 @@ def _pictures(part: Part, telling: _Telling, common: bool) -> Iterator[Idea]:
             continue
         signs = _signed(part, statement, here)
         finished = here.sentence if signs else bond_details(here.whole, here.parts)
-        yield Idea(part.begin(statement), "number sentence" if signs else "number bond", finished, (),
+        yield Idea(_begin(part, statement, here), "number sentence" if signs else "number bond", finished, (),
                    part.sentence_of(statement.end - 1).end, topic, "it is told again", 1, again=True)  # fmt: skip
     if "cards" in part.heard and not fact.takes and len(fact.parts) == 2 and {"turn", "flip"} & part.heard:
         yield from _turned(part, telling, topic)
+
+
+def _begin(part: Part, statement: Statement, fact: Fact) -> int:
+    """Where the picture of a statement comes on; in a list of pairs ("seven is one and six, two and five") with its own
+    pair."""
+    said = part.numbers_in(statement.start, statement.end)
+    if len(said) > len(fact.parts) + 1 and not fact.takes:
+        return said[-len(fact.parts)].start
+    return part.begin(statement)
 
 
 def _signed(part: Part, statement: Statement, fact: Fact) -> bool:

@@ -109,21 +109,21 @@ class Part:
         return self.plain(first.start, last.end)
 
     @cached_property
-    def _rows(self) -> tuple[list[int], list[tuple[str, int, int]]]:
+    def _rows(self) -> tuple[list[int], list[tuple[str, int, int, int]]]:
         """Where a path or line is named with its ends, and what it is."""
         places: list[int] = []
-        rows: list[tuple[str, int, int]] = []
+        rows: list[tuple[str, int, int, int]] = []
         for one, other in pairwise(self.numbers):
             if one.value >= other.value or self.text(one.end, other.start) not in ("to", "through"):
                 continue
             named = (self.around(one.start, 0) & {"path", "line"}) or (self.around(one.start, 1) & {"path", "line"})
             if named:
                 places.append(one.start)
-                rows.append(("number path" if "path" in named else "number line", one.value, other.value))
+                rows.append(("number path" if "path" in named else "number line", one.value, other.value, one.start))
         return places, rows
 
-    def row_named(self, word: int) -> tuple[str, int, int] | None:
-        """The path or line named last before a word, with its ends."""
+    def row_named(self, word: int) -> tuple[str, int, int, int] | None:
+        """The path or line named last before a word, with its ends and the word where it is named."""
         places, rows = self._rows
         at = bisect_left(places, word)
         return rows[at - 1] if at else None

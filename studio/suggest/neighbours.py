@@ -55,7 +55,7 @@ def _statements(part: Part) -> Iterator[tuple[int, int, int, int, int]]:
 def _placed(part: Part, statement: Statement) -> Iterator[tuple[int, int, int, int, int]]:
     """ "Eighteen comes after seventeen and before nineteen." """
     base, *others = statement.values
-    if len(others) == 1 and others[0] in part.topics:
+    if len(others) == 1 and base not in part.topics:
         base, others = others[0], [base]
     if not 1 <= base <= _LARGEST or any(abs(other - base) != 1 for other in others):
         return
