@@ -2,12 +2,13 @@
 
     python benchmarks/listening.py digits --data ../shared/data/digits [--variants]
     python benchmarks/listening.py slips [--right 1000 --slips 200]
+    python benchmarks/listening.py prompts
     python benchmarks/listening.py words [--minutes 20]
     python benchmarks/listening.py times [--demo]
     python benchmarks/listening.py time [--minutes 5]
     python benchmarks/listening.py memory [--minutes 60]
 
-Speech is made with flite's voices slt and rms (Debian package flite). `--model` takes a model's name or folder.
+Speech is made with flite's voices slt and rms (Debian package flite); `prompts` are a human voice. `--model` takes a model's name or folder.
 """
 
 from __future__ import annotations
@@ -25,9 +26,10 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
-from benchmarks.speech import RATE, VOICES, read_wav, say, write_wav
+from benchmarks.speech import PROMPTS, RATE, VOICES, read_wav, say, write_wav
 from studio.listen.api import Ears, listen
 from studio.listen.models import find_model
+from studio.listen.tokens import NUMBER_WORD
 from studio.script.model import Header, Lesson, Place, Segment, Word
 
 NAMES = (
@@ -114,6 +116,61 @@ def spoken_take(
     samples = np.concatenate(parts).astype(np.float64)
     samples += np.random.default_rng(chance.randint(0, 9999)).normal(0, noise, len(samples))
     return np.clip(samples, -32768, 32767).astype(np.int16), starts
+
+
+def prompts(options: argparse.Namespace) -> None:
+    """Counts in a human voice, put together from the number prompts of Debian's asterisk-core-sounds-en-wav."""
+    chance = random.Random(options.seed)
+    values = [*range(21), 30, 40, 50, 60, 70, 80, 90]
+    spoken = {}
+    for value in values:
+        samples = read_wav(PROMPTS / f"{value}.wav")
+        loud = np.flatnonzero(np.abs(samples.astype(int)) > 0.02 * np.abs(samples.astype(int)).max())
+        spoken[value] = samples[loud[0] : loud[-1]]
+    counts = {"right": 0, "right different": 0, "right unsure": 0, "slips": 0, "slips found": 0, "slips unsure": 0}
+    errors: list[float] = []
+    with tempfile.TemporaryDirectory() as folder, Ears(options.model) as ears:
+        for _ in range(options.takes):
+            written, said, truth, parts = [], [], [], [np.zeros(RATE // 2, np.int16)]
+            at = 0.5
+            for _ in range(8):
+                row = [chance.choice(values) for _ in range(6)]
+                wrong = chance.randrange(6) if chance.random() < 0.7 else -1
+                written.append(", ".join(NUMBER_WORD[value] for value in row).capitalize() + ".")
+                for place, value in enumerate(row):
+                    real = chance.choice([v for v in values if v != value]) if place == wrong else value
+                    said.append((NUMBER_WORD[value], NUMBER_WORD[real]))
+                    pause = np.zeros(round(chance.uniform(0.25, 0.8) * RATE), np.int16)
+                    truth.append(at)
+                    parts += [spoken[real], pause]
+                    at += (len(spoken[real]) + len(pause)) / RATE
+            room = np.random.default_rng(chance.randint(0, 9999)).normal(0, 8, sum(map(len, parts)))
+            mixed = np.concatenate(parts).astype(np.float64) + room
+            path = Path(folder) / "take.wav"
+            write_wav(path, np.clip(mixed, -32768, 32767).astype(np.int16))
+            take = listen(path, lesson_of([("All", written)]), model=ears, cache=False).take
+            assert take is not None
+            mine = [word for word in take.said if word.word is not None]
+            for word, (wanted, real), onset in zip(mine, said, truth, strict=True):
+                kind = "right" if wanted == real else "slips"
+                counts[kind] += 1
+                counts[f"{kind} unsure"] += word.verdict == "unsure"
+                heard = word.heard.lower().strip(".,?! ")
+                if kind == "right":
+                    counts["right different"] += word.verdict in ("different", "skipped")
+                    good = word.verdict == "as-written"
+                else:
+                    good = word.verdict == "different" and heard == real
+                    counts["slips found"] += good
+                if not good:
+                    print(f"  {kind} {word.verdict}: written {wanted}, said {real}, heard {heard!r}")
+                if word.verdict != "skipped":
+                    errors.append(abs(word.start - onset))
+    print(counts)
+    print(
+        f"onset error: median {np.median(errors) * 1000:.0f} ms, 95th percentile "
+        f"{np.percentile(errors, 95) * 1000:.0f} ms"
+    )
 
 
 VARIANTS: dict[str, tuple[str, ...]] = {
@@ -432,6 +489,9 @@ def main() -> None:
     verb.add_argument("--group", type=int, default=40)
     verb.add_argument("--noise", type=float, default=12.0, help="standard deviation of the room noise, 16-bit steps")
     verb.set_defaults(run=slips)
+    verb = verbs.add_parser("prompts")
+    verb.add_argument("--takes", type=int, default=5)
+    verb.set_defaults(run=prompts)
     verb = verbs.add_parser("words")
     verb.add_argument("--minutes", type=float, default=20)
     verb.set_defaults(run=words)
