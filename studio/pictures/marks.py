@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
 from studio.pictures.base import CannotShow, Picture, Step, counted, several, with_count
-from studio.pictures.pieces import round_light
-from studio.pictures.shapes import AnyShape, Box, Cross, Disc, Drawing
+from studio.pictures.pieces import round_light, square
+from studio.pictures.shapes import AnyShape, Cross, Disc, Drawing
 from studio.script.model import Add, Change, Count, Details, Marks, TakeAway
 
 PLACE = 100.0
@@ -112,23 +112,7 @@ class MarkPicture(Picture):
         """The squares of the frame; none where the kind has no frame."""
         if not self.framed:
             return []
-        squares: list[AnyShape] = []
-        for index in range(self.capacity):
-            x, y = self.place(index)
-            squares.append(
-                Box(
-                    role="place",
-                    key=f"place {index + 1}",
-                    x=x - PLACE / 2 - FRAME / 2,
-                    y=y - PLACE / 2 - FRAME / 2,
-                    width=PLACE + FRAME,
-                    height=PLACE + FRAME,
-                    fill="card",
-                    outline="ink",
-                    line=FRAME,
-                )
-            )
-        return squares
+        return [square(index + 1, *self.place(index), PLACE, FRAME) for index in range(self.capacity)]
 
     def drawing(self) -> Drawing:
         shapes = self.frames()

@@ -27,6 +27,22 @@ def numeral(
     )
 
 
+def square(number: int, x: float, y: float, side: float, line: float, counts: str = "") -> Box:
+    """A square with its middle at (`x`, `y`), for the number or mark of that place; neighbours share their line."""
+    return Box(
+        role="place",
+        key=f"place {number}",
+        counts=counts,
+        x=x - side / 2 - line / 2,
+        y=y - side / 2 - line / 2,
+        width=side + line,
+        height=side + line,
+        fill="card",
+        outline="ink",
+        line=line,
+    )
+
+
 def ring(place: int, x: float, y: float, rx: float, ry: float, width: float = 9.0) -> Ring:
     """The ring round the number at a place."""
     return Ring(role="ring", key=f"ring {place}", counts="rings", x=x, y=y, rx=rx, ry=ry, fill="ring", width=width)

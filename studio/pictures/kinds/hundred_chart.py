@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from studio.pictures.base import CannotShow, Step, either
-from studio.pictures.pieces import light, numeral, ring
+from studio.pictures.pieces import light, numeral, ring, square
 from studio.pictures.shapes import AnyShape, Box, Drawing, Ink
 from studio.pictures.spans import SpanPicture
 from studio.script.model import Change, Circle, Count, MarkNumber
@@ -63,20 +63,7 @@ class HundredChart(SpanPicture):
         for number in self.numbers:
             x, y = self._middle(number)
             marked = number in self.marked
-            shapes.append(
-                Box(
-                    role="place",
-                    key=f"place {number}",
-                    counts="places",
-                    x=x - SQUARE / 2 - LINE / 2,
-                    y=y - SQUARE / 2 - LINE / 2,
-                    width=SQUARE + LINE,
-                    height=SQUARE + LINE,
-                    outline="ink",
-                    line=LINE,
-                    fill="card",
-                )
-            )
+            shapes.append(square(number, x, y, SQUARE, LINE, "places"))
             if number in self.lit:
                 shapes.append(light(str(number), x, y, SQUARE - 10, SQUARE - 10, 12))
             if marked:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from studio.pictures.hops import hop_shapes, hops_room
-from studio.pictures.pieces import light, numeral
+from studio.pictures.pieces import light, numeral, square
 from studio.pictures.shapes import AnyShape, Box, Drawing, Ink
 from studio.pictures.spans import SpanPicture
 from studio.script.model import Count, Hop, MarkNumber
@@ -40,20 +40,7 @@ class NumberPath(SpanPicture):
         middle = top + (SQUARE + LINE) / 2
         for number in self.numbers:
             x, marked = self._middle(number), number in self.marked
-            shapes.append(
-                Box(
-                    role="place",
-                    key=f"place {number}",
-                    counts="places",
-                    x=x - SQUARE / 2 - LINE / 2,
-                    y=top,
-                    width=SQUARE + LINE,
-                    height=SQUARE + LINE,
-                    outline="ink",
-                    line=LINE,
-                    fill="card",
-                )
-            )
+            shapes.append(square(number, x, middle, SQUARE, LINE, "places"))
             if number in self.lit:
                 shapes.append(light(str(number), x, middle, SQUARE - 12, SQUARE - 12, 14))
             if marked:
