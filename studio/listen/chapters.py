@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass
 
 from studio.listen.model import Heard, HeardWord, Take
@@ -63,26 +63,28 @@ def from_pauses(heard: Heard) -> list[Chapter]:
         if clear and heard.duration - words[at].start >= SHORTEST / 2:
             starts.append(at)
     starts.sort()
-    chapters = []
+    chapters: list[Chapter] = []
     for number, start in enumerate(starts):
         end = starts[number + 1] if number + 1 < len(starts) else len(words)
-        chapters.append(Chapter(title(words[start:end], words), words[start].start if number else 0.0))
+        taken = {chapter.title for chapter in chapters}
+        chapters.append(Chapter(title(words[start:end], words, taken), words[start].start if number else 0.0))
     return chapters
 
 
-def title(words: Sequence[HeardWord], everything: Sequence[HeardWord]) -> str:
-    """A few words that say what a stretch is about: its first short sentence, else its own words."""
+def title(words: Sequence[HeardWord], everything: Sequence[HeardWord], taken: Container[str] = ()) -> str:
+    """A few words that say what a stretch is about: its first short sentence that is no title yet (`taken`), else its
+    own words."""
     first: list[str] = []
     for word in words:
         if not FILLERS.issuperset(tokens(word.text)):
             first.append(word.text)
         if word.text.endswith((".", "?", "!")):
-            if len(first) >= 3:
+            if len(first) >= 3 and _shown(first) not in taken:
                 break
             first = []
-    sentence = " ".join(first).strip(" ,.!?")
+    sentence = _shown(first)
     if 3 <= len(first) <= 8:
-        return sentence[:1].upper() + sentence[1:]
+        return sentence
     here = Counter(token for word in words for token in tokens(word.text) if token not in _SMALL_WORDS | FILLERS)
     overall = Counter(token for word in everything for token in tokens(word.text))
     rich = sorted(here, key=lambda token: (-here[token] * here[token] / overall[token], token))[:3]
@@ -90,5 +92,9 @@ def title(words: Sequence[HeardWord], everything: Sequence[HeardWord]) -> str:
         token: at for at, token in reversed(list(enumerate(token for word in words for token in tokens(word.text))))
     }
     rich.sort(key=lambda token: order[token])
-    text = ", ".join(rich) or sentence or "Without words"
+    return _shown([", ".join(rich) or sentence or "Without words"])
+
+
+def _shown(words: Sequence[str]) -> str:
+    text = " ".join(words).strip(" ,.!?")
     return text[:1].upper() + text[1:]

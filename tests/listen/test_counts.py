@@ -30,7 +30,7 @@ def spoken(voice: str, cough: bool = False) -> tuple[NDArray[np.float32], list[T
             noise = np.random.default_rng(2).normal(0, 4000, RATE // 3) * np.exp(-np.linspace(0, 4, RATE // 3))
             parts += [noise.astype(np.int16), silence(0.4)]
             at += 1 / 3 + 0.4
-    return join(parts).astype(np.float32) / 32768, words
+    return join(parts).astype(np.float32) / np.float32(32768), words
 
 
 @pytest.mark.parametrize("voice", ["slt", "rms"])
@@ -57,7 +57,7 @@ def test_a_cough_in_a_count_is_no_number(ears: Ears) -> None:
 
 
 def test_words_of_a_sentence_are_left_alone(ears: Ears) -> None:
-    samples = say("Here are four frogs for you, and two more came to the pond.").astype(np.float32) / 32768
+    samples = say("Here are four frogs for you, and two more came to the pond.").astype(np.float32) / np.float32(32768)
     texts = "Here are four frogs for you, and two more came to the pond.".split()
     step = len(samples) / RATE / len(texts)
     words = [TimedWord(text, at * step, (at + 0.9) * step, 0.9) for at, text in enumerate(texts)]
