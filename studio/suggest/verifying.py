@@ -33,7 +33,7 @@ from studio.suggest.ideas import Part
 Sort = tuple[str, str]
 
 _NUMBER_OF_LINE = re.compile(r"[Ll]ine \d+")
-_WORK = 60_000  # words that are looked at in trials, for each segment
+_WORK = 25_000  # words that are looked at in trials, for each segment
 _FEWEST = 12  # trials
 _NEAR = 40  # words
 _TOGETHER = 6  # ideas
