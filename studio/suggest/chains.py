@@ -29,6 +29,10 @@ def _idea(part: Part, statement: Statement) -> Idea | None:
         return None
     if not any(sign in written for sign in (" + ", " - ")):
         return None
+    sides = written.split(" = ")
+    written = " = ".join(side for at, side in enumerate(sides) if not at or side != sides[at - 1])
+    if " = " not in written:
+        return None
     start = part.begin(statement)
     said = part.numbers_in(statement.start, statement.end)
     changes: tuple[Change, ...] = ()

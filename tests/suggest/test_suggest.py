@@ -292,3 +292,21 @@ def test_what_the_check_always_minds_is_taken_back() -> None:
         "Five, six, seven, eight. Seven otters, 19 herons, 44 ducks and 31 eels watch. Six plus two is eight."
     )
     assert not new_troubles(lesson)
+
+
+def test_a_list_of_pairs_shows_each_with_its_own_words() -> None:
+    found = with_directions("Seven is zero and seven, one and six, two and five, or three and four.")
+    assert "[show number bond: 7 is 1 and ?] one and [number bond: fill in 6] six" in found
+    assert "[show number bond: 7 is 2 and ?] two and [number bond: fill in 5] five" in found
+
+
+def test_cards_that_are_counted_light_up() -> None:
+    found = directions("Look at my cards in their row. Zero, one, two, three, four, five, six.")
+    assert found == ["show cards: 0 to 6", "cards: count"]
+
+
+def test_a_story_whose_answer_is_never_said_is_not_drawn() -> None:
+    found = directions(
+        "Seven frogs sit on a log. Two more frogs hop on. How many frogs are there?\n\nNow it is your turn."
+    )
+    assert not any(direction.startswith("show") for direction in found)
