@@ -428,11 +428,9 @@ def speed(options: argparse.Namespace) -> None:
     with tempfile.TemporaryDirectory() as folder, Ears(options.model) as ears:
         path = Path(folder) / "take.wav"
         write_wav(path, samples)
-        import os
+        from studio.listen.ear import cores
 
-        bare = WhisperModel(
-            device="cpu", compute_type="int8", cpu_threads=min(4, os.cpu_count() or 1), **model.arguments()
-        )
+        bare = WhisperModel(device="cpu", compute_type="int8", cpu_threads=min(4, cores()), **model.arguments())
         times: dict[str, list[float]] = {"bare": [], "ours": []}
         for _ in range(options.turns):
             began = time.perf_counter()

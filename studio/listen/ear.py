@@ -71,7 +71,7 @@ class Ear:
             self._whisper = WhisperModel(
                 device="cuda" if cuda else "cpu",
                 compute_type="float16" if cuda else "int8",
-                cpu_threads=cpu_threads or min(4, os.cpu_count() or 1),
+                cpu_threads=cpu_threads or min(4, cores()),
                 local_files_only=True,
                 **model.arguments(),
             )
@@ -187,6 +187,11 @@ class Ear:
             self._tokens.sot_lm,
         ]
         return sorted({token for token in (*numerals, *self._tokens.non_speech_tokens, *special) if token is not None})
+
+
+def cores() -> int:
+    """The processor cores that this process may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
 def _bare(word: str) -> str:
