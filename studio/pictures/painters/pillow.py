@@ -24,6 +24,8 @@ from studio.pictures.themes import Colour, Theme, load_theme
 
 FINE = 4
 """How many times finer shapes are drawn than they come out."""
+LARGE_WORDS = 120.0
+"""From which height of the em, in pixels, words are large."""
 KEPT_PICTURES = 96_000_000
 KEPT_PATCHES = 48_000_000
 """How many bytes of finished pictures and of patches are kept."""
@@ -389,19 +391,20 @@ class _Brush:
         return left, top, (right - left, bottom - top), fine
 
     def write(self, words: Words) -> None:
-        """Words, placed on the fine grid."""
-        size = round(words.size * self.scale * FINE)
+        """Words, placed on the fine grid; large ones on one half as fine, since letters have soft edges by themselves."""
+        fine = FINE if words.size * self.scale < LARGE_WORDS else FINE // 2
+        size = round(words.size * self.scale * fine)
         if size < 2 or not words.text:
             return
-        x, y = _fine(words.x * self.scale), _fine(words.y * self.scale)
+        x, y = round(words.x * self.scale * fine), round(words.y * self.scale * fine)
         path, colour = self.theme.font(words.face), self.colours[words.fill]
 
         def made() -> _Made:
-            mask, left, top = _writing(words, path, size, x % FINE, y % FINE)
+            mask, left, top = _writing(words, path, size, x % fine, y % fine, fine)
             return _Made(((_Patch.of(mask, colour), left, top),))
 
-        key = ("words", words.text, words.align, path, size, x % FINE, y % FINE, colour)
-        self.put(key, made, x // FINE, y // FINE, words.opacity)
+        key = ("words", words.text, words.align, path, size, x % fine, y % fine, fine, colour)
+        self.put(key, made, x // fine, y // fine, words.opacity)
 
 
 _Inked = Cross | Line | Ring | Path
@@ -546,13 +549,13 @@ def font_of(path: str, size: int) -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(path, size, layout_engine=ImageFont.Layout.BASIC)
 
 
-def _writing(words: Words, path: str, size: int, x: int, y: int) -> tuple[Image.Image, int, int]:
+def _writing(words: Words, path: str, size: int, x: int, y: int, fine: int) -> tuple[Image.Image, int, int]:
     """The mask of words whose place on the base line is (`x`, `y`) on the fine grid, and the pixel of its left top."""
     font = font_of(path, size)
     left, top, right, bottom = font.getbbox(words.text, anchor="ls")
     start = x - round({"left": 0.0, "middle": 0.5, "right": 1.0}[words.align] * font.getlength(words.text))
-    column, row = (floor(left) - 1 + start) // FINE, (floor(top) - 1 + y) // FINE
-    wide, high = ceil((ceil(right) + 1 + start) / FINE) - column, ceil((ceil(bottom) + 1 + y) / FINE) - row
-    mask = Image.new("L", (wide * FINE, high * FINE))
-    ImageDraw.Draw(mask).text((start - column * FINE, y - row * FINE), words.text, font=font, fill=255, anchor="ls")
-    return mask.reduce(FINE), column, row
+    column, row = (floor(left) - 1 + start) // fine, (floor(top) - 1 + y) // fine
+    wide, high = ceil((ceil(right) + 1 + start) / fine) - column, ceil((ceil(bottom) + 1 + y) / fine) - row
+    mask = Image.new("L", (wide * fine, high * fine))
+    ImageDraw.Draw(mask).text((start - column * fine, y - row * fine), words.text, font=font, fill=255, anchor="ls")
+    return mask.reduce(fine), column, row
