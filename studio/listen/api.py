@@ -24,6 +24,10 @@ if TYPE_CHECKING:
     from studio.listen.ear import Ear
 
 
+HARDLY = 0.3
+"""Share of the script's words; a recording in which fewer are heard is judged by them alone whether it belongs."""
+
+
 @dataclass(frozen=True)
 class Listening:
     """All that listening gives. `take` is None without a script; `notes` are plain sentences for the teacher."""
@@ -111,6 +115,9 @@ def listen(
         progress(1.0, "done")
         return Listening(recording, heard, None, tuple(chapters_of.from_pauses(heard)), tuple(notes))
     alignment = lay(lesson.words, heard.words)
+    if alignment.matched < HARDLY:
+        # Nothing that the sound says about single words can make it this lesson.
+        _belongs(make_take(lesson.words, heard, alignment), heard, lesson, recording)
     judged = judge_sound(lesson, heard, alignment, sound, ears, part(progress, 0.7, 1.0), cache)
     take = make_take(lesson.words, heard, alignment, judged)
     _belongs(take, heard, lesson, recording)
