@@ -125,8 +125,10 @@ def _why(piece: str, picture: Picture) -> str:
         rest = rest.replace(number, "")
     if not rest:
         return "numbers of a row read in one go"
-    if set(piece) <= set("01") and picture.kind in ("compare bars", "cards", "number line"):
-        return "drawn things taken for 0 and 1"
+    if set(rest) <= set("01"):
+        return "drawn things in a row (units, cards, ticks) taken for 0 or 1"
+    if picture.marks.get("unknowns") and rest in ("2", "7", "8"):
+        return "the ? taken for a numeral"
     return "to be looked at"
 
 
