@@ -69,6 +69,8 @@ def visible(picture: Picture) -> frozenset[int]:
                 seen |= {capacity - total, 10 - total if total < 10 else 20 - total, abs(total - 10)}
                 if total < 5:
                     seen |= {5 - total}
+                if total >= 10:
+                    seen |= {10}
         case Rekenrek():
             for side in (picture.upper, picture.lower):
                 seen |= {side, 10 - side}
@@ -88,6 +90,10 @@ def visible(picture: Picture) -> frozenset[int]:
             seen |= {picture.upper, picture.lower, abs(picture.upper - picture.lower)}
         case Dice():
             seen |= {sum(picture.values[:2])}
+        case Tally():
+            seen |= {5}
+        case BaseTen():
+            seen |= {10}
         case _:
             seen |= set(picture.numbers)
     return frozenset(seen)

@@ -76,7 +76,7 @@ def tellings(case: Case) -> Iterator[Telling]:
             end += 1
         whole, parts = family(story.sentence.replace("?", str(story.answer)))
         telling = Telling(story, story.answer, whole, parts, until, pictures[at:end])
-        if not _asks_of_frame(case, story) and not _read_wrongly(case, telling):
+        if not (_asks_of_frame(case, story) or _works_out(case, story) or _read_wrongly(case, telling)):
             yield telling
 
 
@@ -84,6 +84,17 @@ def _asks_of_frame(case: Case, story: Story) -> bool:
     """Whether the question is about the picture ("How many fill the frame?") and not about the story."""
     sentence = case.sentences[case.sentence_index(story.end - 1)]
     return any(word.plain in _OF_PICTURES for word in case.talk.words[sentence.start : sentence.end])
+
+
+def _works_out(case: Case, story: Story) -> bool:
+    """Whether arithmetic is said inside it ("15 plus 5 equals 20"): then it is no telling but a working-out."""
+    at = bisect_left(case.talk.statements, story.start, key=lambda statement: statement.start)
+    for statement in case.talk.statements[at:]:
+        if statement.start >= story.end:
+            return False
+        if statement.holds is not None and " = " in statement.written and statement.end <= story.end:
+            return True
+    return False
 
 
 _OF_PICTURES = frozenset("frame frames row rows box boxes space spaces bond sentence dots crosses".split())

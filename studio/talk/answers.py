@@ -102,7 +102,7 @@ def _number_answer(
             return _somewhere(speech, question, statements)
         if match := _BARE.match(text, at):
             number = speech.number_at[match.end() - len(match[0]) + match[0].index("#")] if "#" in match[0] else None
-            if number is not None and number.start not in run:
+            if number is not None and number.start not in run and not _says_again(question, text, match.end()):
                 lone = len(speech.numbers_in(at, stop)) == 1
                 known = number.value in question.values and number.value != question.expected
                 opened = match[0].lstrip("¶§ ").startswith("#")
@@ -117,6 +117,11 @@ def _number_answer(
             return _somewhere(speech, question, statements)
         at = stop + 1
     return _somewhere(speech, question, statements)
+
+
+def _says_again(question: Statement, text: str, offset: int) -> bool:
+    """ "What comes after ten? It is one more." asks once more."""
+    return question.written.endswith((" + 1 = ?", " - 1 = ?")) and text[:offset].endswith((" more", " less", " fewer"))
 
 
 def _counts_on(speech: Speech, number: Number) -> bool:

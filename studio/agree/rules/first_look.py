@@ -1,5 +1,5 @@
 """The first numbers said after a picture comes on are about that picture. If none of them can be seen in it, either the
-words or the picture is wrong."""
+words or the picture is wrong: a note only, for a teacher may look at something else first."""
 
 from __future__ import annotations
 
@@ -67,7 +67,7 @@ def find(case: Case) -> Iterator[Finding]:
         direction = appearance.moment.direction
         yield Finding(
             NAME,
-            "error",
+            "note",
             number.line,
             number.column,
             number.text,

@@ -39,11 +39,11 @@ def find(case: Case) -> Iterator[Finding]:
             if len(thing) < 4 or ends_list(words[wanted.end - 1].text):
                 continue
             pattern = re.compile(
-                rf"(?:get|need|have|bring|find|take out|fetch|grab|collect)(?: (?:your|our|the|out|some|ready|you|all))* (#)(?: [a-z]+)? {re.escape(thing)}(?= )"
+                rf"(?:get|you need|you will need|have your|have you got|bring|find|take out|fetch|grab|collect)(?: (?:your|our|the|out|some|ready|you|all))* (#)(?: [a-z]+)? {re.escape(thing)}(?= )"
             )
             for match in pattern.finditer(speech.text):
                 number = speech.number_at[match.start(1)]
-                if case.talk.words[number.start].segment > 1:
+                if case.talk.words[number.start].segment > 0:
                     continue
                 if number.value != wanted.value and number.value > 1:
                     yield Finding(NAME, "error", number.line, number.column, number.text, "",

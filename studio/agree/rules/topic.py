@@ -156,6 +156,8 @@ def _titles(segment: Segment) -> list[_Vote]:
         if _LABELS.search(before) and not re.search(r"of the day\s*$", before, re.I):
             continue
         last, *after = words[number.end - 1 : number.end + 3] or [""]
+        if after and UNITS & {word.lower().strip(".,:;!?") for word in after[:2]}:
+            continue
         of_things = bool(after and re.match(rf"(?!(?:{STOP})\b)[a-z]", after[0], re.I) and last[-1:].isalnum())
         if of_things and UNITS & {word.lower().strip(".,:;!?") for word in after}:
             continue

@@ -34,7 +34,8 @@ _INTERJECTIONS = frozenset(
 _STRUCTURE = frozenset(  # what a number can be of in a picture that is made of rows, frames and groups
     "row rows frame frames box boxes space spaces square squares place places side sides part parts ten tens one ones group "
     "groups mark marks bundle bundles bead beads full dot dots top bottom row's line lines stick sticks across column "
-    "columns pip pips die dice card cards picture pictures sum pair pairs hand hands each every more less between beside next after before".split()
+    "columns pip pips die dice card cards picture pictures sum pair pairs hand hands each every more less between beside next after before "
+    "step steps down up".split()
 )
 
 

@@ -373,6 +373,9 @@ def _statement(speech: Speech, sequence: Sequence_, claim: Claim, asked: bool) -
 
 
 def _question(speech: Speech, sequence: Sequence_, sides: list[Side], signs: list[Join]) -> Statement:
+    pieces = sides[0].groups()
+    if len(pieces) > 1 and len(pieces[-1].terms) > 1:  # "one for your head: six and what make ten?"
+        sides = [pieces[-1], *sides[1:]]
     claim = Claim(tuple(sides), tuple(signs))
     first, last = speech.span(sequence.start, sequence.end)
     word = speech.words[first]
