@@ -110,7 +110,8 @@ def _glyph(blob: Blob, shape: tuple[int, ...]) -> bool:
         return False
     if blob.height > 12 * blob.width:
         return False
-    return not (blob.solid > 0.6 and blob.fill < 0.33)  # an outline
+    nought = 0.4 < blob.width / blob.height < 0.78 and blob.fill > 0.2  # small, its line is thin
+    return nought or not (blob.solid > 0.6 and blob.fill < 0.33)  # an outline
 
 
 def _holds(outline: Blob, blob: Blob) -> bool:

@@ -7,10 +7,12 @@ from pathlib import Path
 
 import pytest
 
+from studio.agree import check
 from studio.audit.audit import audit
 from studio.errors import UnusableInput
 from studio.film.settings import FilmSettings
-from tests.film.material import film_of
+from studio.script.reader import read
+from tests.film.material import HEADER, film_of, paced
 
 EVERY = Path(__file__).with_name("every_kind.lesson.md")
 
@@ -29,6 +31,25 @@ def test_every_kind_of_picture_is_proved(kit: Path) -> None:
     assert counted == said > 500
     numerals, read = report.numerals
     assert read >= 0.98 * numerals > 0
+    assert report.fine, "\n".join(report.lines())
+
+
+def test_the_lesson_that_shows_every_kind_is_itself_right() -> None:
+    from studio.script.kinds import KINDS
+
+    lesson = read(EVERY.read_text(encoding="utf-8"), EVERY.name)
+    assert [finding.message for finding in check(lesson).findings if finding.level == "error"] == []
+    shown = {cue.moment.picture.kind for cue in paced(lesson).cues if cue.moment.picture is not None}
+    assert shown == set(KINDS)
+
+
+@pytest.mark.parametrize("size", [(1280, 720), (1080, 1080)])
+def test_small_pictures_are_proved_as_well(tmp_path: Path, size: tuple[int, int]) -> None:
+    """A line of a pixel has gaps, and a small nought is thin."""
+    text = HEADER + "# Small\n[show hundred chart: 1 to 100 as chart]A hundred.\n[clear][show cards: 0 to 10]Cards.\n"
+    film = film_of(tmp_path, text, settings=FilmSettings(width=size[0], height=size[1]))
+    (tmp_path / "report.json").write_text(json.dumps({"cues": [cue.as_json() for cue in film.cues]}))
+    report = audit(tmp_path)
     assert report.fine, "\n".join(report.lines())
 
 
