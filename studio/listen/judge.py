@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-SETTINGS = "judge 4"
+SETTINGS = "judge 5"
 """Changed with everything that changes a verdict; part of the name under which results are kept."""
 
 SURE_AGREED = 2.0
@@ -239,7 +239,7 @@ def _tolerance(script: Sequence[Word], heard: Heard, alignment: Alignment, span:
             continue
         own = tokens(script[word].text)
         written = [token for at in range(pair.first, pair.last) for token in tokens(heard.words[at].text)]
-        if MATTERS.intersection(own) or MATTERS.intersection(written):
+        if MATTERS.intersection(written) - set(own):
             return OTHER_WORDS_MATTER
         if alike("".join(own), "".join(written)) >= 0.5:
             allowed = max(allowed, OTHER_WORDS_ALIKE)
