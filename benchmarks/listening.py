@@ -281,6 +281,7 @@ def slips(options: argparse.Namespace) -> None:
             path = Path(folder) / "take.wav"
             write_wav(path, samples)
             lesson = lesson_of([("All", written)])
+            print(f"{at} of {len(todo)} sentences: {counts}", file=sys.stderr)
             take = listen(path, lesson, model=ears, cache=False).take
             assert take is not None
             by_word = {word.word: word for word in take.said if word.word is not None}
@@ -351,8 +352,10 @@ def words(options: argparse.Namespace) -> None:
     starts = [chapter.start for chapter in result.chapters]
     off = [abs(a - b) for a, b in zip(starts[1:], begins[1:], strict=True)]
     print(f"segment starts off by at most {max(off):.3f} s (median {np.median(off):.3f} s), {len(off)} segments")
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(
-        f"{len(samples) / RATE / 60:.1f} minutes heard in {took:.1f} s ({len(samples) / RATE / took:.1f} x real time)"
+        f"{len(samples) / RATE / 60:.1f} minutes heard in {took:.1f} s ({len(samples) / RATE / took:.1f} x real time), "
+        f"peak memory {peak:.0f} MB"
     )
 
 
