@@ -18,6 +18,7 @@ from studio.film.scene import frame_at
 from studio.film.settings import FilmSettings
 from studio.pictures.themes import load_theme
 from studio.store import Store
+from tests.film.flashes import apart, flashing
 from tests.film.material import (
     COUNTING,
     HEADER,
@@ -116,6 +117,21 @@ def test_sound_and_picture_stay_together(tmp_path: Path) -> None:
             assert abs(onset) < 1 / 30
             checked += 1
     assert checked >= 5
+
+
+def test_flash_and_beep_are_within_a_frame_to_the_end(tmp_path: Path) -> None:
+    """Two minutes with title cards and lengthened waits; `benchmarks/film.py --only exact --minutes 60` takes an hour."""
+    text = HEADER + "".join(
+        f"# Part {n}\n[camera full]Look at our pond now. Here are the frogs.\n[wait {3 + n % 3} s]\nThey wait for us.\n"
+        for n in range(8)
+    )
+    sheet = recorded(lesson_of(text))
+    take = flashing(tmp_path / "take.mp4", sheet.duration)
+    film = film_of(tmp_path, text, [take], FilmSettings(width=320, height=180), sheet=sheet)
+    found = apart(film.path, sheet)
+    assert len(found.times) > 30
+    assert found.most() <= 1 / 30
+    assert max(map(abs, found.flash)) <= 1 / 30
 
 
 def test_a_mark_lands_on_the_frame_in_which_its_word_starts(tmp_path: Path) -> None:
