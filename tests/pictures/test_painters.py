@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from concurrent.futures import ThreadPoolExecutor
 from itertools import pairwise
 from xml.etree import ElementTree
 
@@ -113,6 +114,14 @@ def test_painting_only_what_changed_gives_the_whole_picture(spec: str, changes: 
         for moment in (padded(between(before, after, 0.4), space), padded(after, space)):
             one, other = paint(moment, scale=0.83), painted(moment, load_theme(), 0.83)
             assert np.abs(np.asarray(one).astype(int) - np.asarray(other)).max() <= 1, (spec, changes)
+
+
+def test_several_threads_may_paint_at_once() -> None:
+    drawings = [shown(f"double ten frame: {number} dots").drawing() for number in range(21)]
+    with ThreadPoolExecutor(4) as pool:
+        painted_here = list(pool.map(lambda drawing: paint(drawing, scale=0.31), drawings * 3))
+    for drawing, image in zip(drawings, painted_here, strict=False):
+        assert image.tobytes() == painted(drawing, load_theme(), 0.31).tobytes()
 
 
 def test_what_lies_partly_outside_is_cut_and_not_wrapped_round() -> None:

@@ -8,6 +8,7 @@ compositing: no dark or light fringe, whatever the picture is laid over.
 
 from __future__ import annotations
 
+import threading
 from collections import OrderedDict
 from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass
@@ -71,6 +72,8 @@ class _Painted(NamedTuple):
     places: dict[AnyShape, Fine]
 
 
+_painting = threading.Lock()
+"""What is kept is shared; one paints at a time."""
 _pictures: _Kept[_Painted] = _Kept(KEPT_PICTURES, lambda made: made.image.width * made.image.height * 4)
 
 
@@ -95,12 +98,14 @@ def paint(
                 return brush.change(before, _pictures.values[before, its_theme, its_scale], drawing)
         return brush.picture(drawing)
 
-    return _pictures.get((drawing, chosen, scale), made).image
+    with _painting:
+        return _pictures.get((drawing, chosen, scale), made).image
 
 
 def painted(drawing: Drawing, theme: Theme, scale: float) -> Image.Image:
     """What `paint` gives, painted from nothing."""
-    return _Brush(theme, scale).picture(drawing).image
+    with _painting:
+        return _Brush(theme, scale).picture(drawing).image
 
 
 _ANY = [0, *[255] * 255]
