@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -35,8 +36,17 @@ def bar(title: str, quiet: bool = False) -> Iterator[Progress]:
         return
     from tqdm import tqdm
 
+    # A terminal that does not say how large it is gets a bar all the same.
+    size = shutil.get_terminal_size((80, 24))
+    look = "{desc:<28.28} {percentage:3.0f}% |{bar}| {remaining} left"
     with tqdm(
-        total=1000, desc=title, leave=False, bar_format="{desc:<28.28} {percentage:3.0f}% |{bar}| {remaining} left"
+        total=1000,
+        desc=title,
+        leave=False,
+        ncols=min(100, size.columns),
+        nrows=max(2, size.lines),
+        smoothing=0.1,
+        bar_format=look,
     ) as shown:
 
         def report(done: float, what: str) -> None:
