@@ -43,7 +43,7 @@ def counts(picture: Picture) -> frozenset[int]:
     """What the things in a picture can be said to be ("seven dots", "nine frogs"): each sort and the total."""
     match picture:
         case MarkPicture():
-            return frozenset((picture.dots, picture.crosses, picture.total))
+            return frozenset(value for value in (picture.dots, picture.crosses, picture.total) if value or not picture.total)
         case Rekenrek():
             return frozenset((picture.upper, picture.lower, picture.upper + picture.lower))
         case Dice():
@@ -66,7 +66,7 @@ def visible(picture: Picture) -> frozenset[int]:
         case MarkPicture():
             total, capacity = picture.total, picture.capacity
             if picture.framed:
-                seen |= {capacity - total, 10 - total if total < 10 else 20 - total, abs(total - 10)}
+                seen |= {capacity - total, 10 - total if total < 10 else 20 - total, abs(total - 10)} - {0}
                 if total < 5:
                     seen |= {5 - total}
                 if total >= 10:
@@ -108,7 +108,7 @@ def structure(picture: Picture) -> frozenset[int]:
             seen = {min(5, total), max(0, total - 5), total % 10, total // 10, total % 5, total // 5, 5, 2}
             if picture.framed:
                 seen |= {10, 1, picture.capacity, min(10, total), max(0, total - 10)}
-            return frozenset(seen)
+            return frozenset(seen - {0})
         case Rekenrek():
             sides = (picture.upper, picture.lower)
             return frozenset({10, 5, 20, 2, *(min(5, side) for side in sides), *(max(0, side - 5) for side in sides)})

@@ -90,6 +90,17 @@ def _values(match: re.Match[str], speech: Speech) -> list[int]:
     return [number.value for number in speech.numbers_in(match.start(), match.end())]
 
 
+_FRAME = r"(?:(?:a|one|#)(?: whole| full)* )?(?:frame|row|line|stick|rod|bundle|loaf|tray|tower|stack|string)s?(?: of| , (?:worth|so|that is))? #"
+
+
+@_term(rf"{_FRAME}(?: dots| ones)?(?: ,)? (?:and|plus|with) # more(?= )")
+def _frame_and_more(match: re.Match[str], speech: Speech) -> Term | None:
+    *many, ten, more = _values(match, speech)
+    if ten not in (5, 10) or many not in ([], [1]):
+        return None
+    return Term(ten + more, (ten, more), "tens and ones", f"{ten} + {more}", *match.span())
+
+
 _TEN_THINGS = r"(?: (?:rods?|sticks?|strips?|bundles?|lines?|bars?|towers?|trains?|stacks?))?"
 _ONES = (
     r"(?: (?:more|extra|single|loose|left over|leftover|small|little))*"
@@ -292,7 +303,7 @@ _FILL = (
     r"number|answer|of|number of|worth|only|for))*"
 )
 _EQ = re.compile(
-    rf" (?:(?:, |\. )(?:{_PRONOUNS} )+|\? (?:they|those) |(?:, )?)(?:{_PRONOUNS} )*(?:{_RESULT}|{_OWN}){_FILL} (?=#|a #|one|double|twice|half|what|the|another|how|which|some|blank)"
+    rf" (?:(?:, |\. )(?:{_PRONOUNS} )+|\? (?:they|those) |(?:, )?)(?:{_PRONOUNS} )*(?:{_RESULT}|{_OWN}){_FILL} (?=#|a #|frames? of #|frame , |row of #|one|double|twice|half|what|the|another|how|which|some|blank)"
 )
 _CROSSES = re.compile(
     r" \. (?:and |so |now |all |yes )*(?:that|which|this|together|altogether|in all|they|these|those|we|you)(?= )"
@@ -314,6 +325,7 @@ _FRAGMENT = re.compile(
     r" [,?.] (?:¶ )?(?:(?:yes|so|right|good|wow|hooray|it is|that is|we get|you get|the answer is) ,? ?)*(?=#)"
 )
 _NO_THAT = re.compile(r" \? no , (?:(?:that is|that makes|it is|they make) )?(?=#)")  # "Four and five? No, that's nine."
+_SO = re.compile(r" [,.] (?:(?:that is|that makes|makes|so) )?(?=#)")  # "Ten and four. Fourteen.", "Eight and two, ten."
 _HAS_TENS = re.compile(r" (?:has|have|needs?|is|shows?) (?:a |one )?(?=#)")
 _TOTAL = re.compile(rf" [,.] (?:¶ )?(?=#(?:{NOUN}) (?:altogether|in all|together|in total) [.,?¶§])")
 _ALONE = re.compile(rf"#(?:{NOUN})(?: (?:altogether|in all|together|left|now))? [.¶§]")
@@ -361,6 +373,11 @@ def _sequences(speech: Speech) -> Iterator[Sequence_]:
             yield Sequence_(tuple(terms), tuple(joins), terms[0].start, terms[-1].end)
 
 
+def _begins(text: str, offset: int) -> bool:
+    """Whether a saying begins at `offset`."""
+    return text[max(0, offset - 2) : offset].strip() in (".", "?", "¶", "§", "")
+
+
 def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, Term] | None:
     """The next join and term after the terms so far."""
     text = speech.text
@@ -390,6 +407,10 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
             return "=", term
     if "=" not in joins and joins and (match := _TOTAL.match(text, end)):
         term = term_at(speech, match.end())
+        if term is not None and term.shape == "number":
+            return "fragment", term
+    if joins == ["and"] and _begins(text, terms[0].start) and (match := _SO.match(text, end)):
+        term = term_at(speech, match.end()) if _BARE.match(text, match.end()) else None
         if term is not None and term.shape == "number":
             return "fragment", term
     told = any(t.fact or t.shape == "tens and ones" for t in terms) or "plus" in joins or "minus" in joins

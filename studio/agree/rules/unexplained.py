@@ -18,7 +18,7 @@ from studio.agree.wording import SUPPOSED, UNITS, evaluate, row
 from studio.findings import Finding, Level
 from studio.pictures.kinds.text import Text
 from studio.talk.expressions import STOP, term_at
-from studio.talk.model import Number
+from studio.talk.model import Number, Story
 
 NAME = "number is explained"
 _REACH = 6  # sentences of the same segment in which a number may be said or shown again
@@ -46,13 +46,16 @@ def find(case: Case) -> Iterator[Finding]:
     shown_in = {appearance.moment.direction.segment for appearance in case.pictures}
     everywhere = _everywhere(case)
     for index, sentence in enumerate(case.sentences):
-        if not sentence.numbers or sentence.segment not in shown_in or case.is_excused(sentence.start, sentence.end):
+        if not sentence.numbers or case.is_excused(sentence.start, sentence.end):
             continue
+        bare = sentence.segment not in shown_in  # a welcome or a look back: its numbers come from the rest of the lesson
         for number in sentence.numbers:
             if number.start in settled or labelled(case, number) or case.talk.words[number.start].plain == "none":
                 continue
             covering = [s for s in case.covering.get(number.start, ()) if s.kind not in ("greater", "less", "unequal")]
             if any(s.holds is not None or s.answered is not None or s.expected is True for s in covering):
+                continue
+            if bare and everywhere.get(number.value, 0) > 1:
                 continue
             allowed = _allowed(case, index, sentence, number)
             if number.value in allowed or (number.value == 1 and _counts_something(case, number)):
@@ -63,14 +66,15 @@ def find(case: Case) -> Iterator[Finding]:
                 continue
             if _result_of_before(case, index, number):
                 continue
-            if _lone(case, sentence, number) and (not allowed or _answers(case, index, number)):
+            if is_lone(case, sentence, number) and (not allowed or _answers(case, index, number)):
                 continue
             supposed = any(case.talk.words[at].plain in SUPPOSED for at in range(sentence.start, sentence.end))
             seen = any(
                 not isinstance(appearance.picture, Text) for appearance in case.on_screen(sentence.start, sentence.end)
             )
-            certain = (seen and not supposed and not _denied(case, number)) or (not _denied(case, number) and everywhere.get(number.value, 0) < 2
-                                                  and not _conditional(case, sentence))  # fmt: skip
+            certain = not _denied(case, number) and not _conditional(case, sentence)
+            novel = everywhere.get(number.value, 0) < 2 and not (bare and len(sentence.numbers) == 1)
+            certain = certain and ((seen and not supposed) or novel)
             certain = certain and not _aside(case, number)
             certain = certain and not (guessed(case, sentence, number) or _bridges(case, sentence, number))
             yield _finding(case, number, allowed, "error" if certain else "note")
@@ -83,11 +87,14 @@ def _settled(case: Case) -> set[int]:
         if statement.kind.startswith("count"):
             found.update(range(statement.start, statement.end))
     for numbers in number_rows(case):
+        steps = {after.value - before.value for before, after in itertools.pairwise(numbers)}
         for before, after in itertools.pairwise(numbers):
-            if abs(after.value - before.value) in (1, 2, 5, 10) and len(numbers) <= 3:
+            if abs(after.value - before.value) == 1 and len(numbers) <= 3:
                 found |= {before.start, after.start}
+        if len(steps) == 1 and steps <= ({1, -1, 10, -10} if len(numbers) == 2 else {1, -1, 2, -2, 5, -5, 10, -10}):
+            found |= {number.start for number in numbers}
     for story in case.talk.stories:
-        if story.answer is not None:
+        if story.answer is not None and _answered(case, story):
             starts = case.number_starts
             inside = case.counted[bisect_left(starts, story.start) : bisect_left(starts, story.end)]
             found.update(number.start for number in inside if number.value in story.told)
@@ -95,6 +102,17 @@ def _settled(case: Case) -> set[int]:
         found |= {relative.amount.start, relative.result.start}
     found |= _in_terms(case)
     return found
+
+
+def _answered(case: Case, story: Story) -> bool:
+    """Whether its answer is said or shown in its segment after it: then the rules about stories look after it."""
+    segment = case.talk.words[story.start].segment
+    end = case.segments[segment][1] if segment < len(case.segments) else len(case.talk.words)
+    starts = case.number_starts
+    after = case.counted[bisect_left(starts, story.end) : bisect_left(starts, end)]
+    return any(number.value == story.answer for number in after) or any(
+        story.answer in essential(appearance.picture) for appearance in case.on_screen(story.start, end)
+    )
 
 
 def _in_terms(case: Case) -> set[int]:
@@ -126,7 +144,7 @@ def _everywhere(case: Case) -> dict[int, int]:
 
 def _allowed(case: Case, index: int, sentence: Sentence, number: Number) -> set[int]:
     """The numbers that may be said here."""
-    if _lone(case, sentence, number):
+    if is_lone(case, sentence, number):
         allowed = _seen_or_echoed(case, index)
     else:
         allowed = _near(case, index, number)
@@ -302,8 +320,8 @@ def labelled(case: Case, number: Number) -> bool:
     before = words[number.start - 1].plain if number.start and words[number.start - 1].text[-1:].isalnum() else ""
     if before in _series(case):
         return True
-    if number.value >= 100 and number.text[:2].lower() == "a ":
-        return True
+    if (number.value >= 100 and number.text[:2].lower() == "a ") or number.value > 1000:
+        return True  # "a hundred times", "Counting Machine 3000"
     return after in UNITS or (second in UNITS and after not in ("more", "and", "is")) or before in _LABELS
 
 
@@ -329,7 +347,7 @@ _FUNCTION = re.compile(
 )
 
 
-def _lone(case: Case, sentence: Sentence, number: Number) -> bool:
+def is_lone(case: Case, sentence: Sentence, number: Number) -> bool:
     """Whether the sentence says nothing but this number ("Fourteen!", "Yes, fourteen.")."""
     words = case.talk.words
     return len(sentence.numbers) == 1 and all(
