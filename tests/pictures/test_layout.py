@@ -5,7 +5,8 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from studio.pictures.layout import Area, arrange, extent
+from studio.pictures.layout import Area, arrange, extent, padded
+from studio.pictures.shapes import Box
 from tests.pictures.made import shown
 
 WIDE, SQUARE, TALL = Area(60, 40, 1800, 1000), Area(0, 0, 1080, 1080), Area(0, 0, 1080, 1920)
@@ -58,3 +59,30 @@ def test_a_picture_keeps_its_place_over_all_its_steps() -> None:
 
 def test_no_pictures_need_no_places() -> None:
     assert arrange([], WIDE) == ()
+
+
+def test_a_picture_with_room_to_spare_grows_by_a_quarter_and_no_more() -> None:
+    """A number path takes the whole width of a wide screen; the sentence under it need not be as small."""
+    path, sentence = shown("number path: 0 to 20").drawing(), shown("number sentence: 7 + 2 = 9").drawing()
+    one, other = arrange([(path.width, path.height), (sentence.width, sentence.height)], WIDE)
+    assert one.width > 0.99 * WIDE.width
+    assert abs(other.scale / one.scale - 1.25) < 1e-6
+
+
+def test_a_large_picture_may_have_two_small_ones_beside_it() -> None:
+    chart, bond = shown("hundred chart: 1 to 100").drawing(), shown("number bond: 9 is 7 and 2").drawing()
+    sizes = [(chart.width, chart.height), (bond.width, bond.height), (bond.width, bond.height)]
+    large, upper, lower = arrange(sizes, WIDE)
+    assert upper.x >= large.x + large.width and lower.x >= large.x + large.width
+    assert upper.y + upper.height <= lower.y
+
+
+def test_a_row_stays_where_it_is_when_hops_come_over_it() -> None:
+    before, after = shown("number path: 0 to 10").drawing(), shown("number path: 0 to 10", "hop 7 to 9").drawing()
+    assert after.height > before.height
+    size = extent((before, after))
+    places = [
+        {shape.key: (shape.x, shape.y) for shape in padded(drawing, size).shapes if isinstance(shape, Box)}
+        for drawing in (before, after)
+    ]
+    assert places[0] == places[1]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from studio.pictures.base import CannotShow
+from studio.pictures.hops import heights
 from tests.pictures.made import said, shown
 
 
@@ -27,3 +28,16 @@ def test_a_hop_beyond_the_end_is_refused() -> None:
 def test_a_path_that_is_too_long_says_how_long_it_can_be() -> None:
     with pytest.raises(CannotShow, match="room for 21"):
         shown("number path: 0 to 30")
+
+
+def test_a_hop_back_takes_the_place_of_the_hop_there() -> None:
+    """Two arcs on one stretch would lie on each other and could not be counted."""
+    there = shown("number path: 0 to 10", "hop 7 to 9")
+    back = shown("number path: 0 to 10", "hop 7 to 9", "hop 9 to 7")
+    assert there.hops == ((7, 9),) and back.hops == ((9, 7),)  # type: ignore[attr-defined]
+    assert back.marks["hops"] == 1
+
+
+def test_a_hop_over_another_goes_higher() -> None:
+    inner, outer = heights([(1, 3), (8, 0)], 92).values()
+    assert outer > inner + 20
