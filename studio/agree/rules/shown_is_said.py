@@ -19,6 +19,7 @@ from studio.stage.staging import is_counting
 
 NAME = "shown number is said"
 _SENTENCES = 3
+_STEPS = 60  # picture steps that are looked at for the count of a picture
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -123,6 +124,16 @@ def _another(case: Case, appearance: Appearance) -> bool:
     return any(word.plain in ("one", "another", "a") for word in case.talk.words[start:end])
 
 
+def _counted_until(case: Case, appearance: Appearance) -> int:
+    """The word at which the picture changes or goes; where it is counted first, the end of the count."""
+    until = appearance.until
+    at = bisect_left(case.pictures, appearance.moment.word, key=lambda other: other.moment.word)
+    for other in case.pictures[at : at + _STEPS]:
+        if other.moment.name == appearance.moment.name and isinstance(other.change, Count) and other.moment.word >= until:
+            until = other.until
+    return until
+
+
 def around(case: Case, appearance: Appearance) -> set[int]:
     """The numbers said around a picture step: from the paragraph before it to where the picture changes, and at least
     some sentences of its segment."""
@@ -146,8 +157,9 @@ def around(case: Case, appearance: Appearance) -> set[int]:
     while first and sentences[first - 1].segment == segment and sentences[first - 1].paragraph >= here - 1:
         first -= 1
     last = index
+    until = _counted_until(case, appearance)
     while last + 1 < len(sentences) and sentences[last + 1].segment == segment:
-        if last + 1 - index > _SENTENCES and sentences[last + 1].start >= appearance.until:
+        if last + 1 - index > _SENTENCES and sentences[last + 1].start >= until:
             break
         last += 1
     starts = case.number_starts

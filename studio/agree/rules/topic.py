@@ -82,7 +82,10 @@ def _segment(
     case: Case, segment: Segment, days: list[_Vote], partners: list[_Vote], shown: list[Appearance],
     told: list[Statement],
 ) -> Iterator[Finding]:  # fmt: skip
+    header_title = case.lesson.header.title if case.lesson is not None else ""
     for vote in _titles(segment):
+        if segment.index == 0 and segment.title == header_title:
+            continue  # the title of the lesson stands over its welcome
         if not _unsaid(case, segment, vote, shown) or (vote.weight == 0 and vote.value < 4):
             continue  # "Two beavers and their sticks": who is in a story need not be counted
         yield Finding(NAME, "error", vote.line, vote.column, vote.said, "",

@@ -14,7 +14,7 @@ from studio.agree.case import Case, Sentence
 from studio.agree.looks import counts, essential, structure, visible
 from studio.agree.rules.goals import number_rows
 from studio.agree.rules.relative import relatives
-from studio.agree.wording import SUPPOSED, UNITS, evaluate, row
+from studio.agree.wording import UNITS, evaluate, row
 from studio.findings import Finding, Level
 from studio.pictures.kinds.text import Text
 from studio.talk.expressions import STOP, term_at
@@ -68,14 +68,16 @@ def find(case: Case) -> Iterator[Finding]:
                 continue
             if is_lone(case, sentence, number) and (not allowed or _answers(case, index, number)):
                 continue
-            supposed = any(case.talk.words[at].plain in SUPPOSED for at in range(sentence.start, sentence.end))
             seen = any(
-                not isinstance(appearance.picture, Text) for appearance in case.on_screen(sentence.start, sentence.end)
+                not isinstance(appearance.picture, Text) and appearance.moment.direction.segment == sentence.segment
+                for appearance in case.on_screen(sentence.start, sentence.end)
             )
             certain = not _denied(case, number) and not _conditional(case, sentence)
-            novel = everywhere.get(number.value, 0) < 2 and not (bare and len(sentence.numbers) == 1)
-            certain = certain and ((seen and not supposed) or novel)
+            novel = everywhere.get(number.value, 0) < 4 and not (bare and len(sentence.numbers) == 1)
+            certain = certain and (seen or novel)
             certain = certain and not _aside(case, number)
+            certain = certain and not (_looks_back(case, sentence) and everywhere.get(number.value, 0) > 1)
+            certain = certain and not _taken_back(case, index, sentence)
             certain = certain and not (guessed(case, sentence, number) or _bridges(case, sentence, number))
             yield _finding(case, number, allowed, "error" if certain else "note")
 
@@ -219,6 +221,23 @@ _NOT = frozenset("too not isn't aren't wasn't never no nor don't can't cannot wi
 def _conditional(case: Case, sentence: Sentence) -> bool:
     return any(case.talk.words[at].plain in ("if", "would", "wouldn't", "imagine", "suppose", "pretend")
                for at in range(sentence.start, sentence.end))  # fmt: skip
+
+
+def _looks_back(case: Case, sentence: Sentence) -> bool:
+    """Whether it tells what the lesson had ("We have met nineteen")."""
+    return any(case.talk.words[at].plain in _BACK for at in range(sentence.start, sentence.end))
+
+
+_BACK = frozenset("today met found learned learnt remember earlier yesterday seen saw did worked practised practiced".split())
+
+
+def _taken_back(case: Case, index: int, sentence: Sentence) -> bool:
+    """Whether it is a guess that is answered with no ("Seventeen? Oh no, you went up.")."""
+    words = case.talk.words
+    if "?" not in words[sentence.end - 1].text or index + 1 >= len(case.sentences):
+        return False
+    following = case.sentences[index + 1]
+    return any(word.plain in ("no", "nope", "nay", "not") for word in words[following.start : following.start + 4])
 
 
 def _aside(case: Case, number: Number) -> bool:

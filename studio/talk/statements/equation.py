@@ -246,6 +246,8 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue
         if _changed(sides, speech.text):
             continue
+        if _BROKEN_OFF.match(speech.text, sequence.end):
+            continue
         closed = speech.text[sequence.end : sequence.end + 2].strip() in (".", ",", "?", "¶", "§", "")
         unknown = sum(term.value is None for side in sides for term in side.terms)
         if unknown:
@@ -269,6 +271,7 @@ def find(speech: Speech) -> Iterator[Statement]:
             yield _statement(speech, sequence, claim, asked)
 
 
+_BROKEN_OFF = re.compile(r" (?:plus|minus|and|take away) [,.?¶§]")  # "Nine equals six plus..."
 _MOST_CUTS = 8
 _ALL = re.compile(
     r" (?:they|these|those|all|each|both)(?: of them)?(?: all| both| each)? (?:make|makes|are|equal|come to) "
