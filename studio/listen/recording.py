@@ -74,7 +74,7 @@ class Sound:
     @property
     def key(self) -> str:
         """SHA-256 of the samples."""
-        return hashlib.sha256(self.samples.tobytes()).hexdigest()
+        return hashlib.sha256(self.samples.data).hexdigest()
 
 
 def open_recording(paths: Sequence[str | Path] | str | Path) -> Recording:
@@ -215,7 +215,7 @@ def _samples(
     both = np.concatenate(pieces)
     pieces.clear()
     if both.shape[1] == 1:
-        return both[:, 0].copy(), []
+        return both.reshape(-1), []
     return _mix(both)
 
 
@@ -292,8 +292,10 @@ def loudest(samples: NDArray[np.int16]) -> float:
     """The level of the loudest half second, in dBFS."""
     AudioSegment = _audio_segment()
 
-    sound = AudioSegment(samples.tobytes(), sample_width=2, frame_rate=RATE, channels=1)
-    return max((sound[at : at + 500].dBFS for at in range(0, len(sound), 500)), default=float("-inf"))
+    half = RATE // 2
+    parts = (samples[at : at + half].tobytes() for at in range(0, len(samples), half))
+    levels = (AudioSegment(part, sample_width=2, frame_rate=RATE, channels=1).dBFS for part in parts)
+    return max(levels, default=float("-inf"))
 
 
 def clock(seconds: float) -> str:
