@@ -24,6 +24,7 @@ from studio.film import art, changes, colours, encode, footage, places, plan, sl
 from studio.film.art import Artist, Change
 from studio.film.encode import Coded, encode_all, x264_params
 from studio.film.footage import Reel, ReelReader
+from studio.film.memory import give_back
 from studio.film.plan import Run, Span
 from studio.film.scene import Scene
 from studio.film.settings import FilmSettings
@@ -287,6 +288,7 @@ def make_all(
                         return
                     if find(store, name, span.count) is None:  # another build may have made it
                         store.put_bytes(name, SUFFIX, pack(state.watched(maker.make(span), span)))
+                        give_back()
         except BaseException as error:
             state.failed(error)
         finally:
