@@ -7,12 +7,15 @@
 
 Clean lessons must have no finding at level error or warning. Then every number that is said or shown is changed, one at
 a time, to other values from 0 to 20, in the same form (word for word, digits for digits); the check must find an error
-in the segment where the change was made. A change after which the script cannot be read counts as found.
+in the segment where the change was made. A change after which the script cannot be read counts as found. Numbers that take
+no part in arithmetic or a picture ("number one rule", "half past six") are not changed: `free.csv` beside the lessons
+lists them (lesson, line, word, which of the same words in that line); it was written by hand, without the checker.
 """
 
 from __future__ import annotations
 
 import argparse
+import csv
 import random
 import re
 import sys
@@ -117,6 +120,30 @@ def caught(text: str, lines: range) -> bool:
     return any(finding.level == "error" and finding.line in lines for finding in findings)
 
 
+def free(path: Path) -> set[tuple[int, str, int]]:
+    """Line, word and occurrence of the numbers of a lesson that take no part (empty where there is no list)."""
+    table = path.parent / "free.csv"
+    if not table.exists():
+        return set()
+    with table.open(encoding="utf-8", newline="") as rows:
+        return {
+            (int(row["line"]), row["word"].lower(), int(row["occurrence"]))
+            for row in csv.DictReader(rows)
+            if row["lesson"] == path.name
+        }
+
+
+def takes_part(text: str, spot: Spot, left_out: set[tuple[int, str, int]]) -> bool:
+    """Whether a number is not in the list of those that take no part. Words in directions do not count as occurrences."""
+    if not left_out or spot.where == "shown":
+        return True
+    word = text[spot.start : spot.end].lower()
+    begin = text.rfind("\n", 0, spot.start) + 1
+    before = re.sub(r"\[[^\]]*\]?", "", text[begin : spot.start]).lower()
+    occurrence = len(re.findall(rf"(?<![\w-]){re.escape(word)}(?![\w-])", before)) + 1
+    return (spot.line, word, occurrence) not in left_out
+
+
 @dataclass
 class Result:
     name: str
@@ -139,8 +166,9 @@ def sweep(path: Path, count: int, seed: int, only_line: int) -> Result:
     ]
     result = Result(path.name, len(lesson.words), alarms, Counter(), Counter(), {}, text)
     chance = random.Random(seed)
+    left_out = free(path)
     for spot in spots(text, lesson):
-        if only_line and spot.line != only_line:
+        if (only_line and spot.line != only_line) or not takes_part(text, spot, left_out):
             continue
         lines = segment_lines(lesson, spot.segment, text.count("\n") + 1)
         values = [value for value in VALUES if value != spot.value]

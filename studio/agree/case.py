@@ -145,9 +145,7 @@ class Case:
     @cached_property
     def word_counts(self) -> Counter[str]:
         """How often each word is said, in small letters and without an s at its end."""
-        return Counter(
-            word.plain[:-1] if word.plain.endswith("s") else word.plain for word in self.talk.words
-        )
+        return Counter(word.plain[:-1] if word.plain.endswith("s") else word.plain for word in self.talk.words)
 
     @cached_property
     def _said(self) -> dict[int, set[int]]:

@@ -43,7 +43,9 @@ def counts(picture: Picture) -> frozenset[int]:
     """What the things in a picture can be said to be ("seven dots", "nine frogs"): each sort and the total."""
     match picture:
         case MarkPicture():
-            return frozenset(value for value in (picture.dots, picture.crosses, picture.total) if value or not picture.total)
+            return frozenset(
+                value for value in (picture.dots, picture.crosses, picture.total) if value or not picture.total
+            )
         case Rekenrek():
             return frozenset((picture.upper, picture.lower, picture.upper + picture.lower))
         case Dice():

@@ -103,12 +103,9 @@ _OF_PICTURES = frozenset("frame frames row rows box boxes space spaces bond sent
 def _read_wrongly(case: Case, telling: Telling) -> bool:
     """Whether the words and pictures after the story put the numbers that it tells together in another way, and never
     come to the answer: then it was not understood, and the teacher is right."""
-    told = set(telling.story.told)
-    if not told:
-        return False
     starts = case.number_starts
     said = case.counted[bisect_left(starts, telling.story.end) : bisect_left(starts, telling.until)]
-    if any(number.value == telling.answer for number in said):
+    if not telling.story.told or any(number.value == telling.answer for number in said):
         return False
     shown = [found for appearance in telling.pictures if (found := relation(appearance.picture)) is not None]
     for appearance in telling.shown(MarkPicture):
@@ -117,13 +114,27 @@ def _read_wrongly(case: Case, telling: Telling) -> bool:
             shown.append(Relation(totals[0], (totals[-1], totals[0] - totals[-1])))
     if any(telling.answer in (found.whole, *found.parts) for found in shown):
         return False
-    at = bisect_left(case.talk.statements, telling.story.start, key=lambda statement: statement.start)
+    return _put_together(case, telling.story, telling.until, shown)
+
+
+def _put_together(case: Case, story: Story, until: int, shown: list[Relation]) -> bool:
+    """Whether a picture of `shown` or a true statement up to word `until` has all numbers that the story tells."""
+    at = bisect_left(case.talk.statements, story.start, key=lambda statement: statement.start)
     for statement in case.talk.statements[at:]:
-        if statement.start >= telling.until:
+        if statement.start >= until:
             break
         if statement.holds:
             shown.extend(Relation(found.whole, found.parts) for found in relations(statement))
-    return any(told <= {found.whole, *found.parts} for found in shown)
+    return any(set(story.told) <= {found.whole, *found.parts} for found in shown)
+
+
+def explained_otherwise(case: Case, story: Story) -> bool:
+    """Whether a story that seemed impossible has its numbers put together in a picture or a true statement."""
+    end = _segment_end(case, story.start)
+    shown = [
+        found for appearance in case.on_screen(story.start, end) if (found := relation(appearance.picture)) is not None
+    ]
+    return bool(story.told) and _put_together(case, story, end, shown)
 
 
 def _segment_end(case: Case, word: int) -> int:

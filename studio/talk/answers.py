@@ -106,7 +106,11 @@ def _number_answer(
                 lone = len(speech.numbers_in(at, stop)) == 1
                 known = number.value in question.values and number.value != question.expected
                 opened = match[0].lstrip("¶§ ").startswith("#")
-                if lone and not match["noun"].startswith((" ten", " one")) and (not known or (opened and not match["noun"] and not _counts_on(speech, number))):
+                if (
+                    lone
+                    and not match["noun"].startswith((" ten", " one"))
+                    and (not known or (opened and not match["noun"] and not _counts_on(speech, number)))
+                ):
                     return _settled(question, number.value, number.end)
         if numbers:
             told = _told(speech, question, statements, at, stop)

@@ -324,8 +324,12 @@ _COMMA = re.compile(r" (?:,|\.) (?=#|double)")
 _FRAGMENT = re.compile(
     r" [,?.] (?:¶ )?(?:(?:yes|so|right|good|wow|hooray|it is|that is|we get|you get|the answer is) ,? ?)*(?=#)"
 )
-_NO_THAT = re.compile(r" \? no , (?:(?:that is|that makes|it is|they make) )?(?=#)")  # "Four and five? No, that's nine."
-_SO = re.compile(r" [,.] (?:(?:that is|that makes|makes|so) )?(?=#)")  # "Ten and four. Fourteen.", "Eight and two, ten."
+_NO_THAT = re.compile(
+    r" \? no , (?:(?:that is|that makes|it is|they make) )?(?=#)"
+)  # "Four and five? No, that's nine."
+_SO = re.compile(
+    r" [,.] (?:(?:that is|that makes|makes|so) )?(?=#)"
+)  # "Ten and four. Fourteen.", "Eight and two, ten."
 _HAS_TENS = re.compile(r" (?:has|have|needs?|is|shows?) (?:a |one )?(?=#)")
 _TOTAL = re.compile(rf" [,.] (?:¶ )?(?=#(?:{NOUN}) (?:altogether|in all|together|in total) [.,?¶§])")
 _ALONE = re.compile(rf"#(?:{NOUN})(?: (?:altogether|in all|together|left|now))? [.¶§]")

@@ -48,4 +48,3 @@ def _wrong_answer(case: Case, statement: Statement) -> Finding:
         f"“{statement.said}” asks for {statement.expected}, but the answer makes it {statement.written}.",
         f"Answer {statement.expected}, or change the question.",
     )
-

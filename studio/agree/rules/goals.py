@@ -146,11 +146,21 @@ def _goals(case: Case) -> Iterator[Finding]:
         if case.covering.get(goal.start):
             continue
         reached = _reached(case, goal)
-        if reached is None or goal.value in reached[0]:
+        if reached is None or goal.value in reached[0] or _answered(case, goal):
             continue
         yield _finding(case, goal, f"You ask how many more to get to {goal.value}, and what follows gets to "
                        f"{row(sorted(reached[0]), 'or')} (“{reached[1]}”).",
                        f"Ask how many more to get to {min(reached[0])}.")  # fmt: skip
+
+
+def _answered(case: Case, goal: Number) -> bool:
+    """Whether the first number said after it leads from what is on the screen to the goal."""
+    index = case.sentence_index(goal.start)
+    seen = {value for appearance in case.on_screen(goal.start, goal.end) for value in counts(appearance.picture)}
+    for sentence in case.sentences[index + 1 : index + 5]:
+        if sentence.numbers:
+            return any(there + sentence.values[0] == goal.value for there in seen)
+    return False
 
 
 def _reached(case: Case, goal: Number) -> tuple[set[int], str] | None:

@@ -10,7 +10,9 @@ from studio.findings import Finding, Level
 from studio.talk.numbers import find_numbers, words_of
 
 NAME = "header agrees"
-_OTHER_LESSON = re.compile(r"last|yesterday|next|tomorrow|monday|tuesday|wednesday|thursday|friday|saturday|sunday|before|remember|back in|meet|see you|until|again")
+_OTHER_LESSON = re.compile(
+    r"last|yesterday|next|tomorrow|monday|tuesday|wednesday|thursday|friday|saturday|sunday|before|remember|back in|meet|see you|until|again"
+)
 _THIS_LESSON = re.compile(
     r"(?:^|[.,?¶§]|\b(?:is|welcome(?: back)? to|for|begin|start|our|today|friends|ready for|in|was|end of|finished|done with))(?: (?:now|math|maths|the|our))* ?$"
 )

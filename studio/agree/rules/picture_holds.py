@@ -23,4 +23,3 @@ def find(case: Case) -> Iterator[Finding]:
         yield Finding(NAME, "error", direction.place.line, direction.place.column, "", direction.text,
                       f"{appearance.picture.description()}. That is not true.",
                       "Change one of its numbers so that it is true.")  # fmt: skip
-

@@ -11,8 +11,12 @@ from studio.findings import Finding
 
 NAME = "ring as said"
 _SAID = (
-    re.compile(r" (?:ring|circle) (?:is |goes |it |sits |go |belongs )*(?:round|around|on) (?:the |our )?(#)(?= [.,?])"),
-    re.compile(r" (?:the|our|a) (#) (?:gets|is|has|wears|goes|went)(?: in| into| a| its| the)* (?:ring|ringed|circle|circled)(?= )"),
+    re.compile(
+        r" (?:ring|circle) (?:is |goes |it |sits |go |belongs )*(?:round|around|on) (?:the |our )?(#)(?= [.,?])"
+    ),
+    re.compile(
+        r" (?:the|our|a) (#) (?:gets|is|has|wears|goes|went)(?: in| into| a| its| the)* (?:ring|ringed|circle|circled)(?= )"
+    ),
     re.compile(r" (?:ring|circle) (?:the )(#)(?= [.,?])"),
 )
 

@@ -79,7 +79,10 @@ def _compare(
 
 def _of_tallies(case: Case, sentence: Sentence) -> bool:
     """ "Three fives and two ones"."""
-    return any(case.talk.words[at].plain in ("fives", "tally", "tallies", "bundle", "bundles") for at in range(sentence.start, sentence.end))
+    return any(
+        case.talk.words[at].plain in ("fives", "tally", "tallies", "bundle", "bundles")
+        for at in range(sentence.start, sentence.end)
+    )
 
 
 def _moves(case: Case, position: int) -> bool:

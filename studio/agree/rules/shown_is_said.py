@@ -129,7 +129,11 @@ def _counted_until(case: Case, appearance: Appearance) -> int:
     until = appearance.until
     at = bisect_left(case.pictures, appearance.moment.word, key=lambda other: other.moment.word)
     for other in case.pictures[at : at + _STEPS]:
-        if other.moment.name == appearance.moment.name and isinstance(other.change, Count) and other.moment.word >= until:
+        if (
+            other.moment.name == appearance.moment.name
+            and isinstance(other.change, Count)
+            and other.moment.word >= until
+        ):
             until = other.until
     return until
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from studio.agree.case import Case
+from studio.agree.tellings import explained_otherwise
 from studio.findings import Finding
 from studio.talk.numbers import said
 
@@ -13,7 +14,12 @@ NAME = "story can be"
 
 def find(case: Case) -> Iterator[Finding]:
     for story in case.talk.stories:
-        if story.situation or not story.sentence or case.is_excused(story.start, story.end):
+        if (
+            story.situation
+            or not story.sentence
+            or case.is_excused(story.start, story.end)
+            or explained_otherwise(case, story)
+        ):
             continue
         line, column = case.line_of(story.start)
         yield Finding(

@@ -101,7 +101,7 @@ def _segment(
         distinct = {vote.value for vote in votes if vote.shown}
         if not days and len(distinct) > 1:
             votes = []
-        if title is not None and title.weight and votes and _is_day(segment):
+        if title is not None and title.weight and votes and _is_day(segment, title.value):
             votes.append(title)
         yield from _dissent(votes, "the number of the day")
     if partners or of_partners:
@@ -126,10 +126,10 @@ def _segment(
 _DAY = re.compile(r"(?:^|number of the day|all about|about|today|the number|day number|our number|meet)\W*$", re.I)
 
 
-def _is_day(segment: Segment) -> bool:
+def _is_day(segment: Segment, value: int) -> bool:
     """Whether the number in a title is what the segment is about ("Number of the day: 14", "Fourteen")."""
     words = words_of(segment.title)
-    numbers = [number for number in find_numbers(words) if number.form in ("word", "digits")]
+    numbers = [n for n in find_numbers(words) if n.form in ("word", "digits") and n.value == value]
     return bool(numbers) and _DAY.search(" ".join(segment.title.split()[: numbers[0].start])) is not None
 
 
@@ -196,8 +196,10 @@ def _dissent(votes: list[_Vote], what: str, firm: _Vote | None = None) -> Iterat
         counted[vote.value] += vote.weight
     (value, _), *_ = counted.most_common(1)
     for vote in votes:
-        if vote.value == value:
+        if vote.value == value or (vote.shown == "" and sum(other.value == vote.value for other in votes) > 1):
             continue
+        if vote.shown and any(other.value == vote.value and not other.shown for other in votes):
+            continue  # "If you know the partners of ten, you know those of twenty": both are said and shown
         place = f"Line {vote.line} shows {vote.value}" if vote.shown else f"Line {vote.line} says {vote.value}"
         yield Finding(NAME, "error", vote.line, vote.column, vote.said, vote.shown,
                       f"{place}, but {what} in this segment is {value}.",

@@ -48,7 +48,9 @@ def find(case: Case) -> Iterator[Finding]:
     for index, sentence in enumerate(case.sentences):
         if not sentence.numbers or case.is_excused(sentence.start, sentence.end):
             continue
-        bare = sentence.segment not in shown_in  # a welcome or a look back: its numbers come from the rest of the lesson
+        bare = (
+            sentence.segment not in shown_in
+        )  # a welcome or a look back: its numbers come from the rest of the lesson
         for number in sentence.numbers:
             if number.start in settled or labelled(case, number) or case.talk.words[number.start].plain == "none":
                 continue
@@ -62,7 +64,11 @@ def find(case: Case) -> Iterator[Finding]:
                 continue
             if number.value == 0 and _nothing(case, sentence):
                 continue
-            if _digit(case, index, number) or _in_tens_and_ones(sentence, number) or _pair_of_whole(case, index, number):
+            if (
+                _digit(case, index, number)
+                or _in_tens_and_ones(sentence, number)
+                or _pair_of_whole(case, index, number)
+            ):
                 continue
             if _result_of_before(case, index, number):
                 continue
@@ -73,7 +79,7 @@ def find(case: Case) -> Iterator[Finding]:
                 for appearance in case.on_screen(sentence.start, sentence.end)
             )
             certain = not _denied(case, number) and not _conditional(case, sentence)
-            novel = everywhere.get(number.value, 0) < 4 and not (bare and len(sentence.numbers) == 1)
+            novel = everywhere.get(number.value, 0) < 4 and not (bare and not _looks_back(case, sentence))
             certain = certain and (seen or novel)
             certain = certain and not _aside(case, number)
             certain = certain and not (_looks_back(case, sentence) and everywhere.get(number.value, 0) > 1)
@@ -155,14 +161,20 @@ def _allowed(case: Case, index: int, sentence: Sentence, number: Number) -> set[
             if of_structure(case, number):
                 allowed |= structure(appearance.picture)
     allowed |= case.topics.get(sentence.segment, set())
-    if number.value == 0 and not _said_again(case, index, number):
-        if not any(0 in _zeros(appearance.picture) for appearance in case.on_screen(*_around(case, index, 2, 2))):
-            allowed.discard(0)
+    if number.value == 0 and not _said_again(case, index, number) and not _zero_seen(case, index):
+        allowed.discard(0)
     return allowed
 
 
 def _nothing(case: Case, sentence: Sentence) -> bool:
-    return any(case.talk.words[at].plain in ("no", "none", "nothing", "nobody", "empty") for at in range(sentence.start, sentence.end))
+    return any(
+        case.talk.words[at].plain in ("no", "none", "nothing", "nobody", "empty")
+        for at in range(sentence.start, sentence.end)
+    )
+
+
+def _zero_seen(case: Case, index: int) -> bool:
+    return any(0 in _zeros(appearance.picture) for appearance in case.on_screen(*_around(case, index, 2, 2)))
 
 
 def _zeros(picture: object) -> tuple[int, ...]:
@@ -187,6 +199,12 @@ def _near(case: Case, index: int, number: Number) -> set[int]:
     starts = case.number_starts
     inside = case.counted[bisect_left(starts, start) : bisect_left(starts, end - 1)]
     found = {other.value for other in inside if other is not number}
+    at = bisect_left(case.talk.statements, start, key=lambda statement: statement.start)
+    for statement in case.talk.statements[at:]:
+        if statement.start >= end:
+            break
+        if statement.kind == "partners" and statement.holds:
+            found.add(statement.values[-1])
     for appearance in case.on_screen(start, end):
         found |= counts(appearance.picture) | set(essential(appearance.picture))
     return found
@@ -215,7 +233,7 @@ def _denied(case: Case, number: Number) -> bool:
     return any(word.plain in _NOT for word in case.talk.words[max(0, number.start - 3) : number.start])
 
 
-_NOT = frozenset("too not isn't aren't wasn't never no nor don't can't cannot without instead of than".split())
+_NOT = frozenset("like too not isn't aren't wasn't never no nor don't can't cannot without instead of than".split())
 
 
 def _conditional(case: Case, sentence: Sentence) -> bool:
@@ -228,7 +246,9 @@ def _looks_back(case: Case, sentence: Sentence) -> bool:
     return any(case.talk.words[at].plain in _BACK for at in range(sentence.start, sentence.end))
 
 
-_BACK = frozenset("today met found learned learnt remember earlier yesterday seen saw did worked practised practiced".split())
+_BACK = frozenset(
+    "today met found learned learnt remember earlier yesterday seen saw did worked practised practiced".split()
+)
 
 
 def _taken_back(case: Case, index: int, sentence: Sentence) -> bool:
@@ -275,10 +295,10 @@ def _result_of_before(case: Case, index: int, number: Number) -> bool:
 def guessed(case: Case, sentence: Sentence, number: Number | None = None) -> bool:
     """Whether it asks if a number is right ("Is it six?")."""
     words = case.talk.words
-    if number is not None and number.start > 1 and words[number.start - 1].plain in ("it", "be", "that"):
-        if words[number.start - 2].plain in _GUESSES and "?" in words[sentence.end - 1].text:
-            return True
-    return "?" in words[sentence.end - 1].text and words[sentence.start].plain in _GUESSES
+    asked = "?" in words[sentence.end - 1].text
+    if asked and number is not None and number.start > 1 and words[number.start - 1].plain in ("it", "be", "that"):
+        return words[number.start - 2].plain in _GUESSES or words[sentence.start].plain in _GUESSES
+    return asked and words[sentence.start].plain in _GUESSES
 
 
 def _bridges(case: Case, sentence: Sentence, number: Number) -> bool:
@@ -354,7 +374,9 @@ def _series(case: Case) -> frozenset[str]:
             if number.start and words[number.start - 1].text[-1:].isalnum() and number.value < 9:
                 found.setdefault(words[number.start - 1].plain, set()).add(number.value)
         cached = frozenset(
-            word for word, values in found.items() if {1, 2} <= values and not _FUNCTION.fullmatch(word) and len(word) > 2
+            word
+            for word, values in found.items()
+            if {1, 2} <= values and not _FUNCTION.fullmatch(word) and len(word) > 2
         )
         case.__dict__["_series"] = cached
     return cached

@@ -23,7 +23,9 @@ def find(speech: Speech) -> Iterator[Statement]:
         for match in _BETWEEN.finditer(text):
             number, one, other = (found.value for found in speech.numbers_in(match.start(), match.end()))
             low, high = sorted((one, other))
-            yield _make(speech, match, "between", (number, one, other), low < number < high, f"{low} < {number} < {high}")
+            yield _make(
+                speech, match, "between", (number, one, other), low < number < high, f"{low} < {number} < {high}"
+            )
     if " before " in text or " after " in text:
         for match in _NEXT.finditer(text):
             number, other = (found.value for found in speech.numbers_in(match.start(), match.end()))

@@ -89,7 +89,11 @@ def find(speech: Speech) -> Iterator[Statement]:
         row = speech.numbers_in(match.start(), match.end())
         if text[max(0, match.start() - 3) : match.start()] in (" a ", "an "):
             row = row[1:]  # "changed for a ten, twenty-one, twenty-two"
-        if len(row) > 3 and speech.words[row[-1].start - 1].plain == "and" and step_of([n.value for n in row[:-1]]) is not None:
+        if (
+            len(row) > 3
+            and speech.words[row[-1].start - 1].plain == "and"
+            and step_of([n.value for n in row[:-1]]) is not None
+        ):
             row = row[:-1]  # "ten, twenty, thirty, and seven"
         if len(row) < 3:
             continue

@@ -214,8 +214,10 @@ _HAVING = re.compile(
 
 
 _MAKES_WITH = re.compile(r"(?:what|which number|how many) (?:makes|make|gives) #(?: [a-z]+)? with ")
-_ONE_LESS = re.compile(r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|be|comes|are|makes) # $|"
-                       r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|be|comes|are|makes) $")
+_ONE_LESS = re.compile(
+    r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|be|comes|are|makes) # $|"
+    r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|be|comes|are|makes) $"
+)
 _AIM = re.compile(r" (?:just )?to (?:get|make|build|reach) ")
 
 
@@ -251,7 +253,9 @@ def find(speech: Speech) -> Iterator[Statement]:
         closed = speech.text[sequence.end : sequence.end + 2].strip() in (".", ",", "?", "¶", "§", "")
         unknown = sum(term.value is None for side in sides for term in side.terms)
         if unknown:
-            if unknown == 1 and not (all(side.single for side in sides) or _MAKES_WITH.match(speech.text, sequence.start)):
+            if unknown == 1 and not (
+                all(side.single for side in sides) or _MAKES_WITH.match(speech.text, sequence.start)
+            ):
                 yield _question(speech, sequence, sides, signs)
             continue
         asked = _asked(speech, sequence)
@@ -273,6 +277,7 @@ def find(speech: Speech) -> Iterator[Statement]:
 
 _BROKEN_OFF = re.compile(r" (?:plus|minus|and|take away) [,.?¶§]")  # "Nine equals six plus..."
 _MOST_CUTS = 8
+_ANOTHER = re.compile(r" (?:another|an extra) ")  # "… is ten, and another five and five makes twenty"
 _ALL = re.compile(
     r" (?:they|these|those|all|each|both)(?: of them)?(?: all| both| each)? (?:make|makes|are|equal|come to) "
 )
@@ -296,7 +301,12 @@ def parted_at_pauses(sequence: Sequence_, text: str) -> list[Claim] | None:
         pieces = [
             (terms[start:end], joins[start : end - 1]) for start, end in itertools.pairwise([0, *chosen, len(terms)])
         ]
-        claims = [claim for piece in pieces if (claim := _claim(*piece, text)) is not None]
+        claims = [
+            claim
+            for piece, start in zip(pieces, [0, *chosen], strict=True)
+            if not (start and _ANOTHER.search(text, terms[start - 1].end, terms[start].start))
+            and (claim := _claim(*piece, text)) is not None
+        ]
         if claims and _ALL.search(text[terms[0].start : terms[-1].end]):
             claims = [claim for piece in pieces[:-1] if (claim := _of_all(piece, claims[-1])) is not None] + claims
         if best is None or _fewer_broken(claims, best):
@@ -338,8 +348,8 @@ def _claim(terms: tuple[Term, ...], joins: tuple[Join, ...], text: str) -> Claim
     sides, signs = split(Sequence_(terms, joins, terms[0].start, terms[-1].end))
     if not signs or _trivial(sides, signs, text) or _is_row(sides[0]):
         return None
-    if len(sides[0].terms) == 1 and sides[0].terms[0].more:
-        return None
+    if sides[0].terms[0].more:
+        return None  # "five and five is ten, and another five and five makes twenty"
     for reading in readings(sides, signs, True):
         if len(reading) == 1 and reading[0].broken() is None:
             return reading[0]

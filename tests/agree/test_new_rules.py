@@ -1,0 +1,83 @@
+"""What the smaller rules promise: each says nothing of right talk, and finds the one number that is wrong."""
+
+from __future__ import annotations
+
+import pytest
+
+from studio.agree import check
+from studio.script.reader import read
+
+HEAD = "---\ntitle: Pond\n---\n\n# Frogs\n\n"
+
+
+def rules(text: str) -> set[str]:
+    return {finding.rule for finding in check(read(HEAD + text)).findings if finding.level != "note"}
+
+
+RIGHT_AND_WRONG = [
+    # relative: the number that more and less start from is there
+    ("[show more and less: 45 as near]\n45. [near: fill in 46] 46 is 1 more.", "46 is 1 more", "46 is 2 more", "more and less fit"),
+    ("[show base ten: 38]\n38. What is 10 less? [wait 4 s] 28.", "28", "29", "more and less fit"),
+    # ring_said
+    ("[show number sentence: 7 + ? = 9 as line]\nSeven plus what equals nine? [wait 4 s] Two. [line: fill in] "
+     "[line: circle 2] The two gets a ring, for we did not know it.", "The two gets", "The nine gets", "ring as said"),
+    # found_said
+    ("[show number bond: 9 is 7 and ? as bond]\nNine is seven and what? [wait 4 s]\n[bond: fill in 2]\nTwo!", "Two!",
+     "Three!", "filled in as said"),
+    # ways: one number in several ways
+    ("[show double ten frame: 14 dots]\nHere is fourteen. [clear] [show tally: 14] Fourteen again. [clear] "
+     "[show base ten: 14] This is how it looks with lines. [clear] [show word: fourteen] And here is its name. "
+     "It is long. It has many letters.", "[show word: fourteen]", "[show word: sixteen]", "the same number each time"),
+    # between
+    ("[show number path: 0 to 10, mark 9]\nNine lives between eight and ten.", "Nine lives", "Seven lives", "true arithmetic"),
+    # partner questions: the whole was named
+    ("[show ten frame: 7 dots]\nPartners of ten. Seven and? [wait 2 s] Three.", "Three.", "Two.", "true arithmetic"),
+    ("[show text: What is missing?]\nI say a number, you say what it needs to make ten. Nine? One! Two? Eight!", "Eight!",
+     "Seven!", "true arithmetic"),
+    # an amount and its result in few words
+    ("[show double ten frame: 14 dots]\nTen and four. Fourteen.", "Ten and four", "Ten and five", "true arithmetic"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "right", "wrong", "rule"), RIGHT_AND_WRONG)
+def test_right_talk_is_left_in_peace_and_the_wrong_number_is_found(
+    text: str, right: str, wrong: str, rule: str
+) -> None:
+    assert right in text
+    assert rules(text) == set()
+    assert rule in rules(text.replace(right, wrong, 1))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        # a claim that is asked about and denied
+        "[show number sentence: 4 + 1 = 5 + 2]\nIs four plus one equal to five plus two? [wait 5 s] No! Four plus one is "
+        "five, and five plus two is seven.",
+        "[show number sentence: 9 + 4 = 12]\nIt is claimed that nine plus four equals twelve. Nine plus four equals thirteen, "
+        "and it does not equal twelve. The claim is false.",
+        # several sayings parted by pauses
+        "[show text: What we found]\nSeven is three and four, thirteen is one ten and three ones, and twelve minus four is eight.",
+        # a line that is worth ten, a frame that is full
+        "[show base ten: 15]\nOne line is one ten, and there are five little ones. Fifteen.",
+        # things with numbers are no arithmetic
+        "[show ten frame: 6 dots]\nLot one! Six frogs. Lot two! Six again.",
+        # a wrong guess
+        "[show dots: 8 dots]\nHow many are there? Is it nine? No. Eight.",
+    ],
+)
+def test_talk_of_other_teachers_is_left_in_peace(text: str) -> None:
+    assert rules(text) == set()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "[show number sentence: 9 + 4 = 12]\nNine plus four equals twelve.",
+        "[show text: What we found]\nSeven is three and four, thirteen is one ten and four ones, and twelve minus four is eight.",
+        "[show text: Sums]\nFive and five is ten, and one and one is three, and ten and two is twelve.",
+        "[show text: Pairs]\nSix with six, and nine with four, and ten with two, they all make twelve.",
+    ],
+)
+def test_what_is_false_in_any_reading_is_found(text: str) -> None:
+    assert rules(text) & {"true arithmetic", "picture is true"}
