@@ -171,6 +171,16 @@ class Case:
         """The picture steps that can be seen at some moment from word `start` to before word `end`."""
         return [self.pictures[index] for index in self._seen(start, end)]
 
+    def moments_between(self, start: int, end: int) -> Sequence[Moment]:
+        """The picture steps behind word `start` and before word `end`, both left out."""
+        moments = self.stage.moments
+        first = bisect_right(self._moment_words, start)
+        return moments[first : bisect_left(self._moment_words, end)]
+
+    @cached_property
+    def _moment_words(self) -> list[int]:
+        return [moment.word for moment in self.stage.moments]
+
     def _seen(self, start: int, end: int) -> list[int]:
         buckets = self._buckets
         found: set[int] = set()

@@ -8,6 +8,7 @@ from studio.agree.case import Case
 from studio.agree.denials import denied
 from studio.agree.wording import why_false
 from studio.findings import Finding
+from studio.script.model import Add, ChangePicture, TakeAway
 from studio.talk.model import Statement
 
 NAME = "true arithmetic"
@@ -19,6 +20,8 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if case.is_excused(statement.start, statement.end) or denied(case, statement.values, statement.start):
             continue
+        if _changes_between(case, statement):
+            continue
         if statement.kind == "question":
             yield _wrong_answer(case, statement)
             continue
@@ -29,6 +32,18 @@ def find(case: Case) -> Iterator[Finding]:
             why, instead = why_false(statement)
         yield Finding(NAME, "error", statement.line, statement.column, statement.said, "",
                       f"{_place(statement.line)} “{statement.said}”. {why}", instead)  # fmt: skip
+
+
+def _changes_between(case: Case, statement: Statement) -> bool:
+    """Whether the picture changes between two sentences of it ("Seven and two. [beads: add 3] Twelve.")."""
+    if case.lesson is None:
+        return False
+    words = case.talk.words
+    return any(
+        words[moment.word].sentence != words[moment.word - 1].sentence
+        for moment in case.moments_between(statement.start, statement.end)
+        if not isinstance(moment.direction, ChangePicture) or isinstance(moment.direction.change, Add | TakeAway)
+    )
 
 
 def _place(line: int) -> str:
