@@ -27,7 +27,7 @@ from studio.pictures.painters.pillow import paint
 from studio.pictures.shapes import AnyShape, Box, Disc, Drawing, Ink, Words
 from studio.pictures.themes import Theme
 
-_KEPT_PATCHES = 12
+_KEPT_PATCHES = 6
 _painting = threading.Lock()  # the painter keeps what it has painted, and is not made for two at once
 
 

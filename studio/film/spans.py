@@ -24,7 +24,7 @@ from studio.film import art, changes, colours, encode, footage, places, plan, sl
 from studio.film.art import Artist, Change
 from studio.film.encode import Coded, encode_all, x264_params
 from studio.film.footage import Reel, ReelReader
-from studio.film.memory import give_back
+from studio.film.memory import give_back, lean
 from studio.film.plan import Run, Span
 from studio.film.scene import Scene
 from studio.film.settings import FilmSettings
@@ -274,6 +274,7 @@ def make_all(
     workers = settings.workers or os.cpu_count() or 1
     batches = _batches(list(missing.items()), workers)
     state = _State(progress, total)
+    lean()
 
     def work() -> None:
         maker = Maker(theme, settings, reel)
