@@ -26,14 +26,14 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-SETTINGS = "judge 5"
+SETTINGS = "judge 6"
 """Changed with everything that changes a verdict; part of the name under which results are kept."""
 
 SURE_AGREED = 2.0
 """Nats by which another number must win before a number that was also written down is doubted."""
 
-WRONG_AGREED = 6.0
-"""Nats by which another number must win before a number that was also written down is called different."""
+WRONG_UNWRITTEN = 6.0
+"""Nats by which a number that was not written down must win to be called the one that was said."""
 
 SURE = 2.0
 """Nats by which the script's number must win where another number was written down."""
@@ -311,13 +311,15 @@ def _weigh(
     if agreed:
         if margin > -SURE_AGREED:
             return Judged("as-written", number)
-        return Judged("different" if margin < -WRONG_AGREED else "unsure", rival)
+        # A number that was also written down is never called different: a model that would rather write numerals
+        # gives the words from ten on too little (seen with base: "ten" against "seven").
+        return Judged("unsure", rival)
     if not written and max(best_of[0], best_of[best]) < as_heard - OTHER_WORD:
         return Judged("different", bare)
     if margin > (SURE if written else SURE_UNHEARD):
         return Judged("as-written", number)
     # Where the other number was also written down, less is enough.
-    enough = WRONG if rival == written else WRONG_AGREED
+    enough = WRONG if rival == written else WRONG_UNWRITTEN
     return Judged("different" if margin < -enough else "unsure", rival)
 
 

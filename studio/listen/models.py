@@ -21,7 +21,8 @@ PREFERRED = ("tiny.en", "base")
 
 Measured with `benchmarks/listening.py`: of 144 digits of two speakers tiny.en finds 144 and base 143, onsets 2 ms off
 for both; base takes 2.0 times the time and 810 MB instead of 360. On the same minute of lesson talk both write the same
-number words. So the small model goes first, and base is there for those who name it.
+number words, but base would rather write numerals, so that the number words that it weighs from ten on come out too
+low and of 40 slips it found 29, tiny.en of 200 all. So the small model goes first, and base is there for those who name it.
 """
 
 _SHA256 = {
@@ -61,12 +62,12 @@ def find_model(wanted: str | Path | None = None) -> SpeechModel:
             if (found := _packaged(name)) is not None:
                 return found
         raise UnusableInput(f"there is no speech model on this computer; {_INSTALL}.")
-    folder = Path(wanted)
-    if folder.is_dir():
-        return _in_folder(folder)
     name = str(wanted)
     if name in _SHA256 and (found := _packaged(name)) is not None:
         return found
+    folder = Path(wanted)
+    if folder.is_dir():
+        return _in_folder(folder)
     if "/" in name or "\\" in name:
         raise UnusableInput("there is no such folder with a speech model; check the name.", name)
     return _fetched(name)
