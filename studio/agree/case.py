@@ -13,7 +13,7 @@ from studio.script.model import ChangePicture, Count, Direction, Hop, Lesson, No
 from studio.stage.model import Moment, Stage
 from studio.talk.model import Number, Statement, Story
 from studio.talk.speech import Speech
-from studio.talk.topics import topic_numbers
+from studio.talk.topics import topic_numbers, wholes
 
 _BUCKET = 32
 
@@ -112,6 +112,14 @@ class Case:
         """The numbers that a segment says it is about ("the number of the day is 14"), by segment."""
         found: dict[int, set[int]] = {}
         for number in topic_numbers(self.talk.speech):
+            found.setdefault(self.talk.words[number.start].segment, set()).add(number.value)
+        return found
+
+    @cached_property
+    def named_wholes(self) -> dict[int, set[int]]:
+        """The wholes whose partners a segment looks for, by segment."""
+        found: dict[int, set[int]] = {}
+        for number in wholes(self.talk.speech):
             found.setdefault(self.talk.words[number.start].segment, set()).add(number.value)
         return found
 

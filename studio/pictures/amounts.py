@@ -38,8 +38,6 @@ class AmountPicture(Picture):
         """The steps of adding and taking away."""
         if not isinstance(change, Add | TakeAway):
             raise self.refuse(change)
-        if isinstance(change, Add) and change.mark is not None:
-            raise CannotShow(f"{self.named()} has no {change.mark}; write 'add {change.count}'.")
         sign = 1 if isinstance(change, Add) else -1
         if change.count > self.value and sign < 0:
             raise CannotShow(f"The {self.kind} shows {self.value} now, so {change.count} cannot be taken away.")

@@ -16,6 +16,7 @@ from studio.pictures.marks import MarkPicture
 from studio.pictures.spans import SpanPicture
 from studio.script.model import Add, Circle, Count, FillIn, Hop, MarkNumber, Show, TakeAway, TurnOver
 from studio.stage.staging import is_counting
+from studio.talk.numbers import PLURALS
 
 NAME = "shown number is said"
 _SENTENCES = 3
@@ -80,7 +81,11 @@ def _wanted(appearance: Appearance) -> list[int]:
             return new
         case Hop(start, end, _):
             before = appearance.before
-            known = {before.start, *(to for _, to in before.hops)} if isinstance(before, SpanPicture) else set()
+            known = (
+                {before.start, *before.marked, *(to for _, to in before.hops)}
+                if isinstance(before, SpanPicture)
+                else set()
+            )
             return [end] if start in known else [start, end]
         case TurnOver(value) | MarkNumber(value):
             return [value]
@@ -169,4 +174,7 @@ def around(case: Case, appearance: Appearance) -> set[int]:
     starts = case.number_starts
     begin, end = sentences[first].start, sentences[last].end
     said = {number.value for number in case.counted[bisect_left(starts, begin) : bisect_left(starts, end)]}
-    return said | case.topics.get(segment, set())
+    said |= {
+        PLURALS[word.plain] for word in case.talk.words[begin:end] if word.plain in PLURALS
+    }  # "two sixes and a five"
+    return said | case.topics.get(segment, set()) | case.named_wholes.get(segment, set())

@@ -86,7 +86,7 @@ def _segment(
     for vote in _titles(segment):
         if segment.index == 0 and segment.title == header_title:
             continue  # the title of the lesson stands over its welcome
-        if not _unsaid(case, segment, vote, shown) or (vote.weight == 0 and vote.value < 4):
+        if not _unsaid(case, segment, vote, shown) or (vote.weight == 0 and not _counted_alike(case, segment)):
             continue  # "Two beavers and their sticks": who is in a story need not be counted
         yield Finding(NAME, "error", vote.line, vote.column, vote.said, "",
                       f"The title on line {vote.line} says {vote.value}, and {vote.value} is neither said nor shown "
@@ -131,6 +131,19 @@ def _is_day(segment: Segment, value: int) -> bool:
     words = words_of(segment.title)
     numbers = [n for n in find_numbers(words) if n.form in ("word", "digits") and n.value == value]
     return bool(numbers) and _DAY.search(" ".join(segment.title.split()[: numbers[0].start])) is not None
+
+
+def _counted_alike(case: Case, segment: Segment) -> bool:
+    """Whether the things of its title are counted in a segment, always with the same number."""
+    things = {word.lower().strip(".,:;!?").removesuffix("s") for word in segment.title.split()} - {""}
+    values = set()
+    for sentence in case.sentences:
+        if sentence.segment == segment.index:
+            for number in sentence.numbers:
+                following = case.talk.words[number.end : number.end + 3]
+                if things & {word.plain.removesuffix("s") for word in following}:
+                    values.add(number.value)
+    return len(values) == 1
 
 
 def _unsaid(case: Case, segment: Segment, title: _Vote, shown: list[Appearance]) -> bool:

@@ -233,11 +233,13 @@ def _denied(case: Case, number: Number) -> bool:
     return any(word.plain in _NOT for word in case.talk.words[max(0, number.start - 3) : number.start])
 
 
-_NOT = frozenset("like too not isn't aren't wasn't never no nor don't can't cannot without instead of than".split())
+_NOT = frozenset(
+    "mistaken like too not isn't aren't wasn't never no nor don't can't cannot without instead of than".split()
+)
 
 
 def _conditional(case: Case, sentence: Sentence) -> bool:
-    return any(case.talk.words[at].plain in ("if", "would", "wouldn't", "imagine", "suppose", "pretend")
+    return any(case.talk.words[at].plain in ("if", "would", "wouldn't", "you'd", "expect", "imagine", "suppose", "pretend")
                for at in range(sentence.start, sentence.end))  # fmt: skip
 
 
@@ -320,11 +322,17 @@ _GUESSES = frozenset("is are was could can might may do does would or".split())
 def _digit(case: Case, index: int, number: Number) -> bool:
     """Whether it is the tens or the ones of a number that is said or seen near it ("It has six tens")."""
     words = case.talk.words
+    if any(word.plain in _PLACES for word in words[number.end : number.end + 4]):
+        near = _near(case, index, number)
+        return any(value > 9 and value % 10 == number.value for value in near)
     thing = next((word.plain for word in words[number.end : number.end + 4] if word.plain in ("tens", "ones")), "")
     if not thing:
         return False
     near = _near(case, index, number)
     return any((value // 10 if thing == "tens" else value % 10) == number.value for value in near if value > 9)
+
+
+_PLACES = frozenset("end ends last digit digits place".split())  # "There is always a four at the end"
 
 
 def _in_tens_and_ones(sentence: Sentence, number: Number) -> bool:
@@ -404,6 +412,7 @@ def _seen_or_echoed(case: Case, index: int) -> set[int]:
     end = sentence.end + 1
     for appearance in case.on_screen(sentence.start, end):
         found |= counts(appearance.picture)
+        found |= {abs(there - here) for here, there in getattr(appearance.picture, "hops", ())}
     for other in (index - 2, index - 1, index + 1):
         if 0 <= other < len(case.sentences) and case.sentences[other].segment == sentence.segment:
             found |= set(case.sentences[other].values)
@@ -442,7 +451,21 @@ def _answers(case: Case, index: int, number: Number) -> bool:
         seen |= counts(appearance.picture)
     said = {value for other in before[-2:] for value in other.values}
     known = seen | said
+    if any({there + step, there - step} & {number.value} for step in said for there in _results(case, first, index)):
+        return True  # "Six and six is twelve. But one more frog came. What do I get? Thirteen."
     return any(abs(wanted - there) == number.value for wanted in said for there in known if wanted != there)
+
+
+def _results(case: Case, first: int, index: int) -> set[int]:
+    """What the statements of some sentences come to."""
+    at = bisect_left(case.talk.statements, case.sentences[first].start, key=lambda statement: statement.start)
+    found: set[int] = set()
+    for statement in case.talk.statements[at:]:
+        if statement.start >= case.sentences[index].start:
+            break
+        if statement.holds and statement.values:
+            found.add(statement.values[-1])
+    return found
 
 
 def _finding(case: Case, number: Number, allowed: set[int], level: Level) -> Finding:

@@ -61,9 +61,7 @@ class Rekenrek(Picture):
 
     def steps(self, change: Change) -> tuple[Step, ...]:
         match change:
-            case Add(count, mark, counting):
-                if mark is not None:
-                    raise CannotShow(f"A rekenrek has no {mark}; write 'add {count}'.")
+            case Add(count, _, counting):
                 within("A rekenrek", self.total + count, 0, 20)
                 pictures = [self._with(more) for more in range(1, count + 1)] or [self]
             case TakeAway(count, counting):

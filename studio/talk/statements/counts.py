@@ -23,6 +23,7 @@ _COUNTS = re.compile(
     r" (?:count|counts|counting|counted|hop|hops|hopping|tap|touch|point|from # (?:up |on |back |down )?to #) "
 )
 _STEPS = (1, -1, 2, -2, 5, -5, 10, -10, 3, -3)
+_PAIRED = re.compile(r" and #")
 _STRONG = (1, -1, 2, -2, 5, -5, 10, -10)
 
 
@@ -87,6 +88,8 @@ def find(speech: Speech) -> Iterator[Statement]:
     text = speech.text
     for match in _ROW.finditer(text):
         row = speech.numbers_in(match.start(), match.end())
+        if match[0].count(" and ") > 1 or _PAIRED.match(text, match.end()):
+            continue  # "four and three, six and one, or two and five"
         if text[max(0, match.start() - 3) : match.start()] in (" a ", "an "):
             row = row[1:]  # "changed for a ten, twenty-one, twenty-two"
         if (
@@ -145,6 +148,7 @@ def _by(speech: Speech, offset: int) -> int | None:
     announced = {
         speech.value_at(match.start(1)) if match[1] == "#" else PLURALS[match[1]]
         for match in _BY.finditer(text, start, offset)
+        if match[1] != "#" or speech.value_at(match.start(1)) in _STRONG
     }
     found = announced.pop() if len(announced) == 1 else None
     if found is not None and re.search(r" (?:back|backwards?|down) ", text[start:offset]):
