@@ -354,6 +354,9 @@ def sequences(speech: Speech) -> tuple[Sequence_, ...]:
     return found
 
 
+_LONGEST = 40  # terms of one saying: keeps the time in proportion to the length
+
+
 def _sequences(speech: Speech) -> Iterator[Sequence_]:
     text = speech.text
     position = 0
@@ -365,7 +368,7 @@ def _sequences(speech: Speech) -> Iterator[Sequence_]:
             continue
         terms: list[Term] = [first]
         joins: list[Join] = []
-        while True:
+        while len(terms) < _LONGEST:
             joined = _join(speech, terms, joins)
             if joined is None:
                 break

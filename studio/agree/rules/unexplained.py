@@ -22,6 +22,7 @@ from studio.talk.model import Number, Story
 
 NAME = "number is explained"
 _REACH = 6  # sentences of the same segment in which a number may be said or shown again
+_MOST = 60  # numbers on either side
 _LABELS = frozenset(
     "lesson grade page day number step part unit week chapter question problem room year age aged episode level job seat "
     "round story clue puzzle case station stop task riddle mission item exercise rule turn team trick scene act verse "
@@ -197,7 +198,7 @@ def _near(case: Case, index: int, number: Number) -> set[int]:
     """The other numbers said near it, and what the pictures near it are there to show."""
     start, end = _around(case, index, _REACH, _REACH)
     starts = case.number_starts
-    inside = case.counted[bisect_left(starts, start) : bisect_left(starts, end - 1)]
+    inside = _close(case, number, bisect_left(starts, start), bisect_left(starts, end - 1))
     found = {other.value for other in inside if other is not number}
     at = bisect_left(case.talk.statements, start, key=lambda statement: statement.start)
     for statement in case.talk.statements[at:]:
@@ -213,8 +214,15 @@ def _near(case: Case, index: int, number: Number) -> set[int]:
 def _said_again(case: Case, index: int, number: Number) -> bool:
     start, end = _around(case, index, _REACH, _REACH)
     starts = case.number_starts
-    inside = case.counted[bisect_left(starts, start) : bisect_left(starts, end - 1)]
+    inside = _close(case, number, bisect_left(starts, start), bisect_left(starts, end - 1))
     return any(other.value == number.value and other is not number for other in inside)
+
+
+def _close(case: Case, number: Number, first: int, last: int) -> tuple[Number, ...]:
+    """The numbers from `first` to before `last`, at most so many on either side of `number`: in a sentence without an
+    end, too, the time stays in proportion to the length."""
+    at = bisect_left(case.number_starts, number.start)
+    return case.counted[max(first, at - _MOST) : min(last, at + _MOST)]
 
 
 def _counts_something(case: Case, number: Number) -> bool:

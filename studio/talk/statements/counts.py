@@ -23,6 +23,7 @@ _COUNTS = re.compile(
     r" (?:count|counts|counting|counted|hop|hops|hopping|tap|touch|point|from # (?:up |on |back |down )?to #) "
 )
 _STEPS = (1, -1, 2, -2, 5, -5, 10, -10, 3, -3)
+_LONGEST = 150  # numbers of one count: keeps the time in proportion to the length
 _PAIRED = re.compile(r" and #")
 _STRONG = (1, -1, 2, -2, 5, -5, 10, -10)
 
@@ -102,7 +103,7 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue
         by = _by(speech, match.start())
         pieces = _pieces(speech, row)
-        for piece in pieces:
+        for piece in (part[at : at + _LONGEST] for part in pieces for at in range(0, len(part), _LONGEST)):
             if len(piece) >= 3:
                 statement = _count(speech, piece, by, match)
                 if statement is not None:

@@ -6,10 +6,10 @@ a statement is false only if it is false in all of them.
 
 from __future__ import annotations
 
-import itertools
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from studio.talk.expressions import Join, Sequence_, Term, sequences
 from studio.talk.model import Statement
@@ -276,7 +276,7 @@ def find(speech: Speech) -> Iterator[Statement]:
 
 
 _BROKEN_OFF = re.compile(r" (?:plus|minus|and|take away) [,.?¶§]")  # "Nine equals six plus..."
-_MOST_CUTS = 8
+_MOST_CUTS = 12
 _ANOTHER = re.compile(r" (?:another|an extra) ")  # "… is ten, and another five and five makes twenty"
 _ALL = re.compile(
     r" (?:they|these|those|all|each|both)(?: of them)?(?: all| both| each)? (?:make|makes|are|equal|come to) "
@@ -296,24 +296,37 @@ def parted_at_pauses(sequence: Sequence_, text: str) -> list[Claim] | None:
     ][:_MOST_CUTS]
     if not cuts:
         return None
-    best: list[Claim] | None = None
-    for chosen in _subsets(cuts):
-        pieces = [
-            (terms[start:end], joins[start : end - 1]) for start, end in itertools.pairwise([0, *chosen, len(terms)])
-        ]
-        claims = [
-            claim
-            for piece, start in zip(pieces, [0, *chosen], strict=True)
-            if not (start and _ANOTHER.search(text, terms[start - 1].end, terms[start].start))
-            and (claim := _claim(*piece, text)) is not None
-        ]
-        if claims and _ALL.search(text[terms[0].start : terms[-1].end]):
-            claims = [claim for piece in pieces[:-1] if (claim := _of_all(piece, claims[-1])) is not None] + claims
-        if best is None or _fewer_broken(claims, best):
-            best = claims
-        if not any(claim.broken() is not None for claim in best):
-            break
-    return best
+    pieces = _fewest_false(terms, joins, [0, *cuts, len(terms)], text)
+    if len(pieces) == 1:
+        return None
+    claims = [claim for _, claim in pieces if claim is not None]
+    if claims and _ALL.search(text[terms[0].start : terms[-1].end]):
+        unsigned = [at for at, claim in pieces[:-1] if claim is None]
+        inner = [[at.start, *(cut for cut in cuts if at.start < cut < at.stop), at.stop] for at in unsigned]
+        pairs = [(terms[a:b], joins[a : b - 1]) for ends in inner for a, b in pairwise(ends)]
+        claims = [claim for pair in pairs if (claim := _of_all(pair, claims[-1])) is not None] + claims
+    return claims
+
+
+def _fewest_false(
+    terms: tuple[Term, ...], joins: tuple[Join, ...], ends: list[int], text: str
+) -> list[tuple[slice, Claim | None]]:
+    """The parting at some of `ends` with the fewest false claims, of those the one with the fewest pieces (dynamic
+    programming over the places where it may part)."""
+    best: list[tuple[int, int, list[tuple[slice, Claim | None]]]] = [(0, 0, [])]
+    for index in range(1, len(ends)):
+        found: tuple[int, int, list[tuple[slice, Claim | None]]] | None = None
+        for before in range(index):
+            at = slice(ends[before], ends[index])
+            again = at.start and _ANOTHER.search(text, terms[at.start - 1].end, terms[at.start].start)
+            claim = None if again else _claim(terms[at], joins[at.start : at.stop - 1], text)
+            false, many, pieces = best[before]
+            false += claim is not None and claim.broken() is not None
+            if found is None or (false, many + 1) < found[:2]:
+                found = (false, many + 1, [*pieces, (at, claim)])
+        assert found is not None
+        best.append(found)
+    return best[-1][2]
 
 
 def _of_all(piece: tuple[tuple[Term, ...], tuple[Join, ...]], last: Claim) -> Claim | None:
@@ -322,11 +335,6 @@ def _of_all(piece: tuple[tuple[Term, ...], tuple[Join, ...]], last: Claim) -> Cl
     if len(terms) < 2 or any(join in _EQUALS for join in joins):
         return None
     return Claim((Side(terms, joins), last.sides[-1]), (last.signs[-1],))
-
-
-def _subsets(cuts: list[int]) -> Iterator[tuple[int, ...]]:
-    for size in range(1, len(cuts) + 1):
-        yield from itertools.combinations(cuts, size)
 
 
 def _may_part(join: Join, between: str, terms: Sequence[Term], joins: Sequence[Join], at: int) -> bool:
