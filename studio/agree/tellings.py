@@ -103,9 +103,7 @@ _OF_PICTURES = frozenset("frame frames row rows box boxes space spaces bond sent
 def _read_wrongly(case: Case, telling: Telling) -> bool:
     """Whether the words and pictures after the story put the numbers that it tells together in another way, and never
     come to the answer: then it was not understood, and the teacher is right."""
-    starts = case.number_starts
-    said = case.counted[bisect_left(starts, telling.story.end) : bisect_left(starts, telling.until)]
-    if not telling.story.told or any(number.value == telling.answer for number in said):
+    if not telling.story.told or _answer_said(case, telling):
         return False
     shown = [found for appearance in telling.pictures if (found := relation(appearance.picture)) is not None]
     for appearance in telling.shown(MarkPicture):
@@ -115,6 +113,12 @@ def _read_wrongly(case: Case, telling: Telling) -> bool:
     if any(telling.answer in (found.whole, *found.parts) for found in shown):
         return False
     return _put_together(case, telling.story, telling.until, shown)
+
+
+def _answer_said(case: Case, telling: Telling) -> bool:
+    starts = case.number_starts
+    said = case.counted[bisect_left(starts, telling.story.end) : bisect_left(starts, telling.until)]
+    return any(number.value == telling.answer for number in said)
 
 
 def _put_together(case: Case, story: Story, until: int, shown: list[Relation]) -> bool:
@@ -196,7 +200,8 @@ def misfits(
         if not facts or any(fact == (telling.whole, telling.parts) for _, fact in facts):
             continue
         appearance, fact = facts[0]
-        if len(telling.values & {fact[0], *fact[1]}) > 1:
+        shared = len(telling.values & {fact[0], *fact[1]})
+        if shared > 1 or (shared and not _answer_said(case, telling)):
             yield telling, appearance, fact
 
 

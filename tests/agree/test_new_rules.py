@@ -34,6 +34,13 @@ RIGHT_AND_WRONG = [
     ("[show ten frame: 7 dots]\nPartners of ten. Seven and? [wait 2 s] Three.", "Three.", "Two.", "true arithmetic"),
     ("[show text: What is missing?]\nI say a number, you say what it needs to make ten. Nine? One! Two? Eight!", "Eight!",
      "Seven!", "true arithmetic"),
+    # a question whose answer would be no, and nobody says no
+    ("[show number sentence: 5 + 2 = 2 + 5]\nIs five plus two the same as two plus five? [wait 4 s] Thumbs up!",
+     "two plus five?", "two plus six?", "what is asked can be"),
+    # a story, and the bond that is shown for it
+    ("[show dots: 7 dots]\nSeven frogs sat on a log. Some more frogs came. Now there are nine frogs on the log. How many "
+     "frogs came? [wait 5 s] [clear] [show number bond: 9 is 7 and ? as bond] [bond: fill in 2] Two.",
+     "[show dots: 7 dots]\nSeven frogs sat", "[show dots: 5 dots]\nFive frogs sat", "bond fits story"),
     # an amount and its result in few words
     ("[show double ten frame: 14 dots]\nTen and four. Fourteen.", "Ten and four", "Ten and five", "true arithmetic"),
 ]  # fmt: skip
