@@ -115,6 +115,17 @@ def _read_wrongly(case: Case, telling: Telling) -> bool:
     return _put_together(case, telling.story, telling.until, shown)
 
 
+def _said_for_itself(case: Case, telling: Telling, fact: tuple[int, tuple[int, ...]]) -> bool:
+    """Whether a true statement after the story has just this whole and these parts: then it is another problem."""
+    at = bisect_left(case.talk.statements, telling.story.end, key=lambda statement: statement.start)
+    for statement in case.talk.statements[at:]:
+        if statement.start >= telling.until:
+            break
+        if statement.holds and any((told.whole, tuple(sorted(told.parts))) == fact for told in relations(statement)):
+            return True
+    return False
+
+
 def _answer_said(case: Case, telling: Telling) -> bool:
     starts = case.number_starts
     said = case.counted[bisect_left(starts, telling.story.end) : bisect_left(starts, telling.until)]
@@ -201,7 +212,9 @@ def misfits(
             continue
         appearance, fact = facts[0]
         shared = len(telling.values & {fact[0], *fact[1]})
-        if shared > 1 or (shared and not _answer_said(case, telling)):
+        unsaid = set(appearance.picture.numbers) - case.said_in(appearance.moment.direction.segment)
+        another = fact[0] == telling.whole or _said_for_itself(case, telling, fact)
+        if shared > 1 or (shared and (unsaid or not another or not _answer_said(case, telling))):
             yield telling, appearance, fact
 
 

