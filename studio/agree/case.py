@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from studio.agree.looks import counts, essential
 from studio.pictures.base import Picture
 from studio.script.model import ChangePicture, Count, Direction, Hop, Lesson, Note, Show, TakeAway, Word
 from studio.stage.model import Moment, Stage
@@ -290,6 +291,11 @@ class Appearance:
     picture: Picture
     before: Picture | None
     until: int
+
+    @cached_property
+    def shows(self) -> frozenset[int]:
+        """The numbers that the picture is there to show, with what its things can be said to be."""
+        return counts(self.picture) | frozenset(essential(self.picture))
 
     @property
     def change(self) -> object | None:

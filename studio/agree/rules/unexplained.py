@@ -146,7 +146,7 @@ def _everywhere(case: Case) -> dict[int, int]:
     for number in case.counted:
         found[number.value] = found.get(number.value, 0) + 1
     for appearance in case.pictures:
-        for value in {*essential(appearance.picture), *counts(appearance.picture)}:
+        for value in appearance.shows:
             found[value] = found.get(value, 0) + 1
     return found
 
@@ -207,7 +207,7 @@ def _near(case: Case, index: int, number: Number) -> set[int]:
         if statement.kind == "partners" and statement.holds:
             found.add(statement.values[-1])
     for appearance in case.on_screen(start, end):
-        found |= counts(appearance.picture) | set(essential(appearance.picture))
+        found |= appearance.shows
     return found
 
 
