@@ -24,7 +24,7 @@ MISSED = 0.8
 LONGEST_WORD = 1.3
 """Seconds; under a longer word a whole sentence may lie that was not written down."""
 
-SETTINGS = "hear 7"
+SETTINGS = "hear 8"
 """Changed with everything that changes what is heard; part of the name under which results are kept."""
 
 _BLOCK = 60.0

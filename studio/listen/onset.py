@@ -120,10 +120,14 @@ def _start(word: TimedWord, before: float, curves: _Curves, pauses: Sequence[tup
     low = max(floor, word.start - _BACK)
     high = max(low + 0.02, word.end - _ENDING)
     first, last = _frame(low), _frame(high)
-    near = [(b - max(a, _frame(floor)), b) for a, b in pauses if first < b <= last and b < len(curves.level)]
+    near = [
+        (b - max(a, _frame(floor)), b)
+        for a, b in pauses
+        if first < b <= last and b < len(curves.level) and not _inside(a, b, word)
+    ]
     if near:
         gap, found = max(near)
-        if gap * _HOP < WEAK_HISS * RATE and _hisses(word.text):
+        if gap * _HOP < WEAK_HISS * RATE and _weak(word.text) and found - gap <= _frame(word.start):
             return (found - gap) * _HOP / RATE
         peak = float(curves.level[_frame(max(low, word.start)) : max(_frame(word.end), found + 10)].max(initial=1e-6))
         audible = curves.level[found : found + _frame(_SOFT)] > AUDIBLE * peak
@@ -135,6 +139,15 @@ def _start(word: TimedWord, before: float, curves: _Curves, pauses: Sequence[tup
         return max(floor, expected)
     weight = np.exp(-0.5 * ((frames * _HOP / RATE - expected) / _SPREAD) ** 2)
     return float(frames[int(np.argmax((curves.rise[frames] + 0.01) * weight))]) * _HOP / RATE
+
+
+def _inside(start: int, end: int, word: TimedWord) -> bool:
+    """Whether a short quiet lies within the word: the closure of a stop ("six"), and no pause before it."""
+    return (end - start) * _HOP < CLOSURE * RATE and _frame(word.start) < start and end < _frame(word.end)
+
+
+def _weak(text: str) -> bool:
+    return text.lower().startswith(("f", "th"))
 
 
 def _hisses(text: str) -> bool:

@@ -27,8 +27,8 @@ FINE = 4
 """How many times finer shapes are drawn than they come out."""
 LARGE_WORDS = 120.0
 """From which height of the em, in pixels, words are large."""
-KEPT_PICTURES = 96_000_000
-KEPT_PATCHES = 48_000_000
+KEPT_PICTURES = 48_000_000
+KEPT_PATCHES = 24_000_000
 """How many bytes of finished pictures and of patches are kept."""
 
 Value = TypeVar("Value")
