@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -128,9 +128,8 @@ class Case:
     def covering(self) -> dict[int, list[Statement]]:
         """For the first word of each number, the statements it stands in."""
         found: dict[int, list[Statement]] = {}
-        starts = self.number_starts
         for statement in self.talk.statements:
-            for number in self.counted[bisect_left(starts, statement.start) : bisect_left(starts, statement.end)]:
+            for number in self.numbers_between(statement.start, statement.end):
                 found.setdefault(number.start, []).append(statement)
         return found
 
@@ -151,10 +150,36 @@ class Case:
             found.append(BoundCount(group[0].direction, values[0] - step, tuple(values), tuple(words), step))
         return tuple(found)
 
+    def numbers_between(self, start: int, end: int) -> tuple[Number, ...]:
+        """The numbers that count something whose first word lies from word `start` to before word `end`."""
+        starts = self.number_starts
+        return self.counted[bisect_left(starts, start) : bisect_left(starts, end)]
+
+    def statements_between(self, start: int, end: int) -> tuple[Statement, ...]:
+        """The statements whose first word lies from word `start` to before word `end`."""
+        statements = self.talk.statements
+        first = bisect_left(statements, start, key=lambda statement: statement.start)
+        return statements[first : bisect_left(statements, end, key=lambda statement: statement.start)]
+
+    def has_word(self, sentence: Sentence, words: Container[str]) -> bool:
+        """Whether one of `words` is said in a sentence."""
+        return any(word.plain in words for word in self.talk.words[sentence.start : sentence.end])
+
+    def sentences_around(self, index: int, before: int, after: int) -> tuple[int, int]:
+        """The first and the last of at most so many sentences before and after one, in its segment."""
+        sentences = self.sentences
+        segment = sentences[index].segment
+        first = last = index
+        while first > max(0, index - before) and sentences[first - 1].segment == segment:
+            first -= 1
+        while last < min(index + after, len(sentences) - 1) and sentences[last + 1].segment == segment:
+            last += 1
+        return first, last
+
     @cached_property
     def word_counts(self) -> Counter[str]:
         """How often each word is said, in small letters and without an s at its end."""
-        return Counter(word.plain[:-1] if word.plain.endswith("s") else word.plain for word in self.talk.words)
+        return Counter(word.plain.removesuffix("s") for word in self.talk.words)
 
     @cached_property
     def _said(self) -> dict[int, set[int]]:

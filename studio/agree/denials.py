@@ -3,8 +3,6 @@ No!", "It is claimed that … It does not equal twelve.")."""
 
 from __future__ import annotations
 
-from bisect import bisect_left
-
 from studio.agree.case import Case
 
 _REACH = 10  # sentences
@@ -16,16 +14,10 @@ _NO = frozenset(
 def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
     """Whether what is said or shown with these numbers at word `position` is asked about or denied soon after."""
     index = case.sentence_index(position)
-    segment = case.sentences[index].segment
-    last = index
-    while last + 1 < len(case.sentences) and last - index < _REACH and case.sentences[last + 1].segment == segment:
-        last += 1
+    _, last = case.sentences_around(index, 0, _REACH)
     begin, end = case.sentences[max(0, index - 1)].start, case.sentences[last].end
-    at = bisect_left(case.talk.statements, begin, key=lambda other: other.start)
     right = False
-    for other in case.talk.statements[at:]:
-        if other.start >= end:
-            break
+    for other in case.statements_between(begin, end):
         if other.values == values and (other.expected is False or other.kind == "unequal" or (other.holds is None)):
             return True
         if other.holds and other.values != values and other.values[:2] == values[:2] and len(values) == 3:

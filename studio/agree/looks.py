@@ -3,8 +3,6 @@ a whole and its parts. One function for each question, by kind; a kind that is n
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from studio.pictures.base import Picture
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.cards import Cards
@@ -19,6 +17,7 @@ from studio.pictures.kinds.word import Word
 from studio.pictures.marks import MarkPicture
 from studio.pictures.spans import SpanPicture
 from studio.pictures.wholes import WholePicture
+from studio.talk.relations import Relation
 
 
 def essential(picture: Picture) -> tuple[int, ...]:
@@ -137,16 +136,8 @@ def structure(picture: Picture) -> frozenset[int]:
             return frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class Relation:
-    """A whole and its parts, as a picture shows them; what is unknown is worked out."""
-
-    whole: int
-    parts: tuple[int, ...]
-
-
 def relation(picture: Picture) -> Relation | None:
-    """The whole and the parts that a picture is about; None where it is about none, or more than one is unknown."""
+    """The whole and the parts that a picture is about, what is unknown worked out; None where it is about none, or more than one is unknown."""
     match picture:
         case WholePicture():
             values = _solved(picture.whole, picture.parts)

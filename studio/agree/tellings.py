@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from studio.agree.case import Appearance, Case
-from studio.agree.looks import Relation, counts, relation
+from studio.agree.looks import counts, relation
 from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
 from studio.script.model import Show
 from studio.talk.model import Story
-from studio.talk.relations import relations
+from studio.talk.relations import Relation, relations
 
 _SIGNED = re.compile(r"([+-]?) ?(\d+)")
 
@@ -82,19 +81,15 @@ def tellings(case: Case) -> Iterator[Telling]:
 
 def _asks_of_frame(case: Case, story: Story) -> bool:
     """Whether the question is about the picture ("How many fill the frame?") and not about the story."""
-    sentence = case.sentences[case.sentence_index(story.end - 1)]
-    return any(word.plain in _OF_PICTURES for word in case.talk.words[sentence.start : sentence.end])
+    return case.has_word(case.sentences[case.sentence_index(story.end - 1)], _OF_PICTURES)
 
 
 def _works_out(case: Case, story: Story) -> bool:
     """Whether arithmetic is said inside it ("15 plus 5 equals 20"): then it is no telling but a working-out."""
-    at = bisect_left(case.talk.statements, story.start, key=lambda statement: statement.start)
-    for statement in case.talk.statements[at:]:
-        if statement.start >= story.end:
-            return False
-        if statement.holds is not None and " = " in statement.written and statement.end <= story.end:
-            return True
-    return False
+    return any(
+        statement.holds is not None and " = " in statement.written and statement.end <= story.end
+        for statement in case.statements_between(story.start, story.end)
+    )
 
 
 _OF_PICTURES = frozenset("frame frames row rows box boxes space spaces bond sentence dots crosses".split())
@@ -117,30 +112,23 @@ def _read_wrongly(case: Case, telling: Telling) -> bool:
 
 def _said_for_itself(case: Case, telling: Telling, fact: tuple[int, tuple[int, ...]]) -> bool:
     """Whether a true statement after the story has just this whole and these parts: then it is another problem."""
-    at = bisect_left(case.talk.statements, telling.story.end, key=lambda statement: statement.start)
-    for statement in case.talk.statements[at:]:
-        if statement.start >= telling.until:
-            break
-        if statement.holds and any((told.whole, tuple(sorted(told.parts))) == fact for told in relations(statement)):
-            return True
-    return False
+    return any(
+        (told.whole, tuple(sorted(told.parts))) == fact
+        for statement in case.statements_between(telling.story.end, telling.until)
+        if statement.holds
+        for told in relations(statement)
+    )
 
 
 def _answer_said(case: Case, telling: Telling) -> bool:
-    starts = case.number_starts
-    said = case.counted[bisect_left(starts, telling.story.end) : bisect_left(starts, telling.until)]
-    return any(number.value == telling.answer for number in said)
+    return any(number.value == telling.answer for number in case.numbers_between(telling.story.end, telling.until))
 
 
 def _put_together(case: Case, story: Story, until: int, shown: list[Relation]) -> bool:
     """Whether a picture of `shown` or a true statement up to word `until` has all numbers that the story tells."""
-    at = bisect_left(case.talk.statements, story.start, key=lambda statement: statement.start)
-    for statement in case.talk.statements[at:]:
-        if statement.start >= until:
-            break
-        if statement.holds:
-            shown.extend(Relation(found.whole, found.parts) for found in relations(statement))
-    return any(set(story.told) <= {found.whole, *found.parts} for found in shown)
+    told = [found for statement in case.statements_between(story.start, until) if statement.holds
+            for found in relations(statement)]  # fmt: skip
+    return any(set(story.told) <= {found.whole, *found.parts} for found in (*shown, *told))
 
 
 def explained_otherwise(case: Case, story: Story) -> bool:

@@ -23,10 +23,7 @@ def find(case: Case) -> Iterator[Finding]:
         if statement.kind == "question" or case.is_excused(statement.start, statement.end):
             continue
         index = case.sentence_index(statement.start)
-        last = min(index + _REACH, len(case.sentences) - 1)
-        segment = case.sentences[index].segment
-        while case.sentences[last].segment != segment:
-            last -= 1
+        _, last = case.sentences_around(index, 0, _REACH)
         words = case.talk.words[case.sentences[index].start : case.sentences[last].end]
         if any(word.plain in _NO for word in words):
             continue

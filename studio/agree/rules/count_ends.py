@@ -68,8 +68,7 @@ def _results(case: Case) -> Iterator[Finding]:
             spans.append((count.words[-1], (count.base, *count.values)))
     for statement in case.talk.statements:
         if statement.holds and statement.kind.startswith("count"):
-            last = max(n.start for n in case.counted[bisect_left(case.number_starts, statement.start):
-                                                     bisect_left(case.number_starts, statement.end)])  # fmt: skip
+            last = max(n.start for n in case.numbers_between(statement.start, statement.end))
             spans.append((last, statement.values))
     offsets = {number.start: offset for offset, number in speech.number_at.items()}
     told: set[int] = set()

@@ -91,7 +91,7 @@ def _near(case: Case, first: int, last: int) -> list[Relation]:
     for appearance in case.on_screen(first, end):
         shown = relation(appearance.picture)
         if shown is not None:
-            found.append(Relation(shown.whole, shown.parts))
+            found.append(shown)
     return found + earlier
 
 

@@ -92,8 +92,7 @@ def _first(case: Case, appearance: Appearance) -> tuple[Sentence, list[Number]] 
             if number.start >= appearance.moment.word and not labelled(case, number)
         ]
         aside = not {number.value for number in numbers} & visible(appearance.picture) and (
-            guessed(case, sentence)
-            or any(case.talk.words[at].plain in _WISHES for at in range(sentence.start, sentence.end))
+            guessed(case, sentence) or case.has_word(sentence, _WISHES)
         )
         if numbers and not aside:
             return sentence, numbers

@@ -4,13 +4,11 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from studio.agree.case import Case
-from studio.agree.looks import counts, essential
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.kinds.more_and_less import MoreAndLess
@@ -108,12 +106,8 @@ def _known(case: Case, first: Number, last: Number) -> set[int]:
     if middles:
         return middles | inside
     known = inside | case.topics.get(sentence.segment, set())
-    begin = index
-    while begin and index - begin < _REACH and case.sentences[begin - 1].segment == sentence.segment:
-        begin -= 1
-    starts = case.number_starts
-    before = case.counted[bisect_left(starts, case.sentences[begin].start) : bisect_left(starts, first.start)]
-    known |= {number.value for number in before}
+    begin, _ = case.sentences_around(index, _REACH, 0)
+    known |= {number.value for number in case.numbers_between(case.sentences[begin].start, first.start)}
     for other in seen:
-        known |= counts(other.picture) | set(essential(other.picture))
+        known |= other.shows
     return known

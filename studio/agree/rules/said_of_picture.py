@@ -63,7 +63,7 @@ def _compare(
         asked = "?" in case.talk.words[sentence.end - 1].text
         if mention.of in ("tens", "ones") and (asked or _of_tallies(case, sentence) or _moves(case, number.end)):
             continue
-        supposed = any(case.talk.words[at].plain in SUPPOSED for at in range(sentence.start, sentence.end))
+        supposed = case.has_word(sentence, SUPPOSED)
         description = shown.picture.description()
         yield Finding(
             NAME,
@@ -79,10 +79,7 @@ def _compare(
 
 def _of_tallies(case: Case, sentence: Sentence) -> bool:
     """ "Three fives and two ones"."""
-    return any(
-        case.talk.words[at].plain in ("fives", "tally", "tallies", "bundle", "bundles")
-        for at in range(sentence.start, sentence.end)
-    )
+    return case.has_word(sentence, ("fives", "tally", "tallies", "bundle", "bundles"))
 
 
 def _moves(case: Case, position: int) -> bool:

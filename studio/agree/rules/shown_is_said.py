@@ -171,9 +171,8 @@ def around(case: Case, appearance: Appearance) -> set[int]:
         if last + 1 - index > _SENTENCES and sentences[last + 1].start >= until:
             break
         last += 1
-    starts = case.number_starts
     begin, end = sentences[first].start, sentences[last].end
-    said = {number.value for number in case.counted[bisect_left(starts, begin) : bisect_left(starts, end)]}
+    said = {number.value for number in case.numbers_between(begin, end)}
     said |= {
         PLURALS[word.plain] for word in case.talk.words[begin:end] if word.plain in PLURALS
     }  # "two sixes and a five"

@@ -4,7 +4,6 @@ in the pictures that show just that number."""
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -151,8 +150,7 @@ def _unsaid(case: Case, segment: Segment, title: _Vote, shown: list[Appearance])
     words = segment.words
     if not words:
         return False
-    starts = case.number_starts
-    said = case.counted[bisect_left(starts, words[0].index) : bisect_left(starts, words[-1].index + 1)]
+    said = case.numbers_between(words[0].index, words[-1].index + 1)
     return title.value not in {number.value for number in said} and all(
         title.value not in essential(appearance.picture) for appearance in shown
     )

@@ -49,9 +49,8 @@ def find(case: Case) -> Iterator[Finding]:
     for index, sentence in enumerate(case.sentences):
         if not sentence.numbers or case.is_excused(sentence.start, sentence.end):
             continue
-        bare = (
-            sentence.segment not in shown_in
-        )  # a welcome or a look back: its numbers come from the rest of the lesson
+        # A welcome or a look back: its numbers come from the rest of the lesson.
+        bare = sentence.segment not in shown_in
         for number in sentence.numbers:
             if number.start in settled or labelled(case, number) or case.talk.words[number.start].plain == "none":
                 continue
@@ -104,8 +103,7 @@ def _settled(case: Case) -> set[int]:
             found |= {number.start for number in numbers}
     for story in case.talk.stories:
         if story.answer is not None and _answered(case, story):
-            starts = case.number_starts
-            inside = case.counted[bisect_left(starts, story.start) : bisect_left(starts, story.end)]
+            inside = case.numbers_between(story.start, story.end)
             found.update(number.start for number in inside if number.value in story.told)
     for relative in relatives(case):
         found |= {relative.amount.start, relative.result.start}
@@ -117,9 +115,7 @@ def _answered(case: Case, story: Story) -> bool:
     """Whether its answer is said or shown in its segment after it: then the rules about stories look after it."""
     segment = case.talk.words[story.start].segment
     end = case.segments[segment][1] if segment < len(case.segments) else len(case.talk.words)
-    starts = case.number_starts
-    after = case.counted[bisect_left(starts, story.end) : bisect_left(starts, end)]
-    return any(number.value == story.answer for number in after) or any(
+    return any(number.value == story.answer for number in case.numbers_between(story.end, end)) or any(
         story.answer in essential(appearance.picture) for appearance in case.on_screen(story.start, end)
     )
 
@@ -162,16 +158,13 @@ def _allowed(case: Case, index: int, sentence: Sentence, number: Number) -> set[
             if of_structure(case, number):
                 allowed |= structure(appearance.picture)
     allowed |= case.topics.get(sentence.segment, set())
-    if number.value == 0 and not _said_again(case, index, number) and not _zero_seen(case, index):
+    if number.value == 0 and 0 not in _said_near(case, index, number) and not _zero_seen(case, index):
         allowed.discard(0)
     return allowed
 
 
 def _nothing(case: Case, sentence: Sentence) -> bool:
-    return any(
-        case.talk.words[at].plain in ("no", "none", "nothing", "nobody", "empty")
-        for at in range(sentence.start, sentence.end)
-    )
+    return case.has_word(sentence, ("no", "none", "nothing", "nobody", "empty"))
 
 
 def _zero_seen(case: Case, index: int) -> bool:
@@ -185,25 +178,15 @@ def _zeros(picture: object) -> tuple[int, ...]:
 
 def _around(case: Case, index: int, before: int, after: int) -> tuple[int, int]:
     """First and behind-last word of so many sentences around one, in its segment."""
-    segment = case.sentences[index].segment
-    first = last = index
-    while first > max(0, index - before) and case.sentences[first - 1].segment == segment:
-        first -= 1
-    while last < min(index + after, len(case.sentences) - 1) and case.sentences[last + 1].segment == segment:
-        last += 1
+    first, last = case.sentences_around(index, before, after)
     return case.sentences[first].start, case.sentences[last].end + 1
 
 
 def _near(case: Case, index: int, number: Number) -> set[int]:
     """The other numbers said near it, and what the pictures near it are there to show."""
     start, end = _around(case, index, _REACH, _REACH)
-    starts = case.number_starts
-    inside = _close(case, number, bisect_left(starts, start), bisect_left(starts, end - 1))
-    found = {other.value for other in inside if other is not number}
-    at = bisect_left(case.talk.statements, start, key=lambda statement: statement.start)
-    for statement in case.talk.statements[at:]:
-        if statement.start >= end:
-            break
+    found = _said_near(case, index, number)
+    for statement in case.statements_between(start, end):
         if statement.kind == "partners" and statement.holds:
             found.add(statement.values[-1])
     for appearance in case.on_screen(start, end):
@@ -211,18 +194,14 @@ def _near(case: Case, index: int, number: Number) -> set[int]:
     return found
 
 
-def _said_again(case: Case, index: int, number: Number) -> bool:
+def _said_near(case: Case, index: int, number: Number) -> set[int]:
+    """The other numbers said near it, at most so many on either side: in a sentence without an end, too, the time stays
+    in proportion to the length."""
     start, end = _around(case, index, _REACH, _REACH)
     starts = case.number_starts
-    inside = _close(case, number, bisect_left(starts, start), bisect_left(starts, end - 1))
-    return any(other.value == number.value and other is not number for other in inside)
-
-
-def _close(case: Case, number: Number, first: int, last: int) -> tuple[Number, ...]:
-    """The numbers from `first` to before `last`, at most so many on either side of `number`: in a sentence without an
-    end, too, the time stays in proportion to the length."""
-    at = bisect_left(case.number_starts, number.start)
-    return case.counted[max(first, at - _MOST) : min(last, at + _MOST)]
+    at = bisect_left(starts, number.start)
+    inside = case.counted[max(bisect_left(starts, start), at - _MOST) : min(bisect_left(starts, end - 1), at + _MOST)]
+    return {other.value for other in inside if other is not number}
 
 
 def _counts_something(case: Case, number: Number) -> bool:
@@ -247,13 +226,12 @@ _NOT = frozenset(
 
 
 def _conditional(case: Case, sentence: Sentence) -> bool:
-    return any(case.talk.words[at].plain in ("if", "would", "wouldn't", "you'd", "expect", "imagine", "suppose", "pretend")
-               for at in range(sentence.start, sentence.end))  # fmt: skip
+    return case.has_word(sentence, ("if", "would", "wouldn't", "you'd", "expect", "imagine", "suppose", "pretend"))
 
 
 def _looks_back(case: Case, sentence: Sentence) -> bool:
     """Whether it tells what the lesson had ("We have met nineteen")."""
-    return any(case.talk.words[at].plain in _BACK for at in range(sentence.start, sentence.end))
+    return case.has_word(sentence, _BACK)
 
 
 _BACK = frozenset(
@@ -280,11 +258,7 @@ def _aside(case: Case, number: Number) -> bool:
         things.append(words[position].plain)
     if not things or set(things) & _STRUCTURE:
         return False
-    return all(case.word_counts[_singular(thing)] < 2 for thing in things)
-
-
-def _singular(word: str) -> str:
-    return word[:-1] if word.endswith("s") else word
+    return all(case.word_counts[thing.removesuffix("s")] < 2 for thing in things)
 
 
 def _result_of_before(case: Case, index: int, number: Number) -> bool:
@@ -313,7 +287,7 @@ def guessed(case: Case, sentence: Sentence, number: Number | None = None) -> boo
 
 def _bridges(case: Case, sentence: Sentence, number: Number) -> bool:
     """Whether it is the step from a number on the screen to another in its sentence ("Take away 2 to get to ten")."""
-    if not any(case.talk.words[at].plain in _STEPS for at in range(sentence.start, sentence.end)):
+    if not case.has_word(sentence, _STEPS):
         return False
     seen = {
         value for appearance in case.on_screen(sentence.start, sentence.end) for value in essential(appearance.picture)
@@ -466,11 +440,8 @@ def _answers(case: Case, index: int, number: Number) -> bool:
 
 def _results(case: Case, first: int, index: int) -> set[int]:
     """What the statements of some sentences come to."""
-    at = bisect_left(case.talk.statements, case.sentences[first].start, key=lambda statement: statement.start)
     found: set[int] = set()
-    for statement in case.talk.statements[at:]:
-        if statement.start >= case.sentences[index].start:
-            break
+    for statement in case.statements_between(case.sentences[first].start, case.sentences[index].start):
         if statement.holds and statement.values:
             found.add(statement.values[-1])
     return found
