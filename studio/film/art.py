@@ -2,33 +2,45 @@
 
 from __future__ import annotations
 
-import threading
 from collections import OrderedDict
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil, cos, pi, sin
 from typing import Any
 
 import numpy as np
 from av.video.frame import VideoFrame
-from PIL import Image
 
 from studio.film import places
-from studio.film.changes import Bounds, around, bounds, changed, in_pixels
+from studio.film.changes import around, bounds, changed, in_pixels
 from studio.film.encode import empty_frame, planes
 from studio.film.scene import Placed, Rect, Scene, Title, Waiting
 from studio.film.settings import FilmSettings
-from studio.film.yuv import Patch, Planes, blended, faded, paste, patch, split
+from studio.film.yuv import (
+    Patch,
+    Pixels,
+    Plane,
+    Planes,
+    blended,
+    compact,
+    cut,
+    faded,
+    ground,
+    paste,
+    patch,
+    put_ink,
+    split,
+    to_yuv,
+)
 from studio.pictures.layout import Size, padded
 from studio.pictures.metrics import text_width, wrapped
 from studio.pictures.motion import between
-from studio.pictures.painters.pillow import paint
+from studio.pictures.painters.pillow import paint, paint_on
 from studio.pictures.shapes import AnyShape, Box, Disc, Drawing, Ink, Words
 from studio.pictures.themes import Theme
 
 _KEPT_PATCHES = 6
-_painting = threading.Lock()  # the painter keeps what it has painted, and is not made for two at once
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,12 +54,59 @@ class Thing:
 
 
 @dataclass(frozen=True, slots=True)
+class Way:
+    """A thing as it was and as it will be; None where it was not or will not be there (one of them is)."""
+
+    was: Thing | None
+    now: Thing | None
+
+    @property
+    def either(self) -> Thing:
+        thing = self.now or self.was
+        assert thing is not None
+        return thing
+
+    @property
+    def fades(self) -> bool:
+        """Whether it comes or goes gradually."""
+        return (self.was is None or self.now is None) and self.either.moves
+
+    @property
+    def turns(self) -> bool:
+        """Whether it becomes another, or goes to another place, gradually."""
+        return self.was is not None and self.now is not None and self.was != self.now and self.now.moves
+
+    @property
+    def stays(self) -> bool:
+        """Whether it keeps its place and its size."""
+        was, now = self.was, self.now
+        return was is None or now is None or (was.box, was.scale) == (now.box, now.scale)
+
+    def at(self, part: float) -> Thing | None:
+        """The thing when it is `part` of the way; what does not turn is as it will be."""
+        if not self.turns or part >= 1:
+            return self.now
+        assert self.was is not None and self.now is not None
+        return _between(self.was, self.now, part)
+
+
+@dataclass(frozen=True, slots=True)
 class Change:
     """What happens in the rectangle `place` on the way from one scene to the next: things come, go, become others or
-    stay (each as it was and as it will be)."""
+    stay."""
 
     place: Rect
-    things: tuple[tuple[Thing | None, Thing | None], ...]
+    things: tuple[Way, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Crossing:
+    """The beginning and the end of a change without what turns, and things that travel, as large as they ever are."""
+
+    change: Change
+    before: Patch
+    after: Patch
+    travellers: dict[Way, VideoFrame]
 
 
 class Artist:
@@ -59,7 +118,7 @@ class Artist:
         self._patches: OrderedDict[Any, tuple[Patch, ...]] = OrderedDict()
         self._paper: dict[str, Planes] = {}
         self._last: tuple[Scene, Planes] | None = None
-        self._fading: tuple[Change, Patch, Patch] | None = None
+        self._crossing: _Crossing | None = None
 
     # --- frames ---------------------------------------------------------------------------------------------------
 
@@ -99,15 +158,19 @@ class Artist:
 
     def _plain(self, ink: Ink) -> Planes:
         if ink not in self._paper:
-            tile = np.full((2, 2, 3), self.theme.colour(ink), np.uint8)
-            small = patch(tile, 0, 0)
+            luma, blue, red = self._tones(ink)
             w, h = self.settings.width, self.settings.height
             self._paper[ink] = (
-                np.full((h, w), small.luma[0, 0], np.uint8),
-                np.full((h // 2, w // 2), small.blue[0, 0], np.uint8),
-                np.full((h // 2, w // 2), small.red[0, 0], np.uint8),
+                np.full((h, w), luma, np.uint8),
+                np.full((h // 2, w // 2), blue, np.uint8),
+                np.full((h // 2, w // 2), red, np.uint8),
             )
         return self._paper[ink]
+
+    def _tones(self, ink: Ink) -> tuple[int, int, int]:
+        """A colour as luma, blue and red difference."""
+        small = patch(ground(2, 2, self.theme.colour(ink))[0], 0, 0)
+        return int(small.luma[0, 0]), int(small.blue[0, 0]), int(small.red[0, 0])
 
     # --- what changes -----------------------------------------------------------------------------------------------
 
@@ -117,68 +180,82 @@ class Artist:
         if "full" in (before.camera, after.camera) or before.camera != after.camera or before.title or after.title:
             return None
         old, new = self._things(before), self._things(after)
-        pairs = [(old.get(name), new.get(name)) for name in dict.fromkeys((*old, *new))]
+        ways = [Way(old.get(name), new.get(name)) for name in dict.fromkeys((*old, *new))]
         found: list[Rect] = []
-        for was, now in pairs:
-            place = _place(was, now, parts) if was != now else None
+        for way in ways:
+            place = _seen(way, parts) if way.was != way.now else None
             while place is not None and (met := next((rect for rect in found if _meet(rect, place)), None)):
                 found.remove(met)
                 place = _hull(place, met)
             if place is not None:
                 found.append(place)
         return [
-            Change(place, tuple(pair for pair in pairs if any(t is not None and _meet(t.box, place) for t in pair)))
+            Change(place, tuple(w for w in ways if any(t is not None and _meet(t.box, place) for t in (w.was, w.now))))
             for place in found
         ]
 
     def moment(self, change: Change, part: float) -> Patch:
         """What stands in the place of a change when it is `part` of the way done."""
-        if 0 < part < 1 and all(was is None or now is None or was == now for was, now in change.things):
-            if self._fading is None or self._fading[0] != change:
-                self._fading = (change, self._moment(change, 0.0), self._moment(change, 1.0))
-            return blended(self._fading[1], self._fading[2], part)
-        return self._moment(change, part)
+        x, y = change.place[:2]
+        fades = any(way.fades for way in change.things)
+        if part >= 1 or (not fades and all(way.stays or not way.turns for way in change.things)):
+            return patch(self._standing(change.place, [way.at(part) for way in change.things]), x, y)
+        if self._crossing is None or self._crossing.change != change:
+            self._crossing = self._begun(change, fades)
+        made = blended(self._crossing.before, self._crossing.after, part if fades else 0.0)
+        for way in change.things:
+            if way.turns:
+                here = self._turning(way, part, self._crossing)
+                inside = _common(change.place, (here.x, here.y, here.width, here.height))
+                if inside is not None:
+                    here = cut(here, inside)
+                    put_ink(
+                        (made.luma, made.blue, made.red),
+                        replace(here, x=here.x - x, y=here.y - y),
+                        self._tones("paper"),
+                    )
+        return made
 
-    def _moment(self, change: Change, part: float) -> Patch:
-        x, y, w, h = change.place
-        ground = Image.new("RGB", (w, h), self.theme.colour("paper"))
-        for was, now in change.things:
-            image, left, top, share = self._seen(was, now, part)
-            inside = (max(0, x - left), max(0, y - top), min(image.width, x + w - left), min(image.height, y + h - top))
-            if share > 0 and inside[2] > inside[0] and inside[3] > inside[1]:
-                seen = image.crop(inside)
-                alpha = seen.getchannel("A")
-                if share < 1:
-                    alpha = alpha.point([round(value * share) for value in range(256)])
-                ground.paste(seen, (inside[0] + left - x, inside[1] + top - y), alpha)
-        return patch(np.asarray(ground), x, y)
+    def _begun(self, change: Change, fades: bool) -> _Crossing:
+        others = [way for way in change.things if not way.turns]
+        x, y = change.place[:2]
+        before = compact(to_yuv(self._standing(change.place, [w.was if w.fades else w.now for w in others])), x, y)
+        after = before
+        if fades:
+            after = compact(to_yuv(self._standing(change.place, [way.now for way in others])), x, y)
+        return _Crossing(change, before, after, {})
 
-    def _seen(self, was: Thing | None, now: Thing | None, part: float) -> tuple[Image.Image, int, int, float]:
-        """A thing on the way from one state to another, the pixel where its image begins, and how much of it is to be
-        seen."""
-        if was is None or now is None:
-            thing = now or was
-            assert thing is not None
-            share = float(now is not None) if not thing.moves else part if was is None else 1 - part
-            return self._image(thing.drawing, thing.scale), *thing.box[:2], share
-        if was == now or not now.moves:
-            return self._image(now.drawing, now.scale), *now.box[:2], 1.0
-        if was.drawing == now.drawing and part < 1:
-            large = max(was, now, key=lambda thing: thing.scale)
-            _, box, _ = _way(was, now, part)
-            return self._image(large.drawing, large.scale).resize(box[2:], Image.Resampling.BILINEAR), *box[:2], 1.0
-        drawing, box, scale = _way(was, now, part)
-        return self._image(drawing, scale), *box[:2], 1.0
+    def _turning(self, way: Way, part: float, crossing: _Crossing) -> Patch:
+        """A thing on its way, on paper. One that travels is painted as large as it ever is, and reduced."""
+        thing = way.at(part)
+        assert thing is not None and way.was is not None and way.now is not None
+        if way.stays:
+            return patch(self._standing(thing.box, [thing]), *thing.box[:2])
+        scale = max(way.was.scale, way.now.scale)
+        source = crossing.travellers.get(way)
+        if source is None:
+            w, h = (places.even(length * scale + 1.99) for length in (thing.drawing.width, thing.drawing.height))
+            source = to_yuv(self._standing((0, 0, w, h), [Thing(thing.drawing, (0, 0, w, h), scale)]))
+            if way.was.drawing == way.now.drawing:
+                crossing.travellers[way] = source
+        w, h = (max(2, places.even(length * thing.scale / scale + 1)) for length in (source.width, source.height))
+        return Patch(*thing.box[:2], *planes(source.reformat(width=w, height=h, interpolation="BILINEAR", threads=1)))
 
-    def _image(self, drawing: Drawing, scale: float) -> Image.Image:
-        with _painting:
-            return paint(drawing, self.theme, scale=scale)
+    def _standing(self, place: Rect, things: Sequence[Thing | None]) -> Pixels:
+        """The pixels of a place in which things stand on paper."""
+        x, y, w, h = place
+        pixels, image = ground(w, h, self.theme.colour("paper"))
+        for thing in things:
+            if thing is not None:
+                left, top = thing.box[:2]
+                shapes = _inside(thing, place)
+                paint_on(image, shapes, self.theme, scale=thing.scale, left=left - x, top=top - y)
+        return pixels
 
     def _things(self, scene: Scene) -> dict[str, Thing]:
         things = {placed.name: _thing(placed) for placed in scene.placed}
         if scene.waiting is not None:
-            drawing, box = self._ring(scene.waiting)
-            things[""] = Thing(drawing, box, box[3] / drawing.height, moves=False)
+            things[""] = self._ring(scene.waiting)
         return things
 
     # --- her picture ----------------------------------------------------------------------------------------------
@@ -216,15 +293,13 @@ class Artist:
         if key not in self._patches:
             radius = places.even(28 * self.settings.unit)
             x, y, w, h = place
-            with _painting:
-                disc = Drawing(2 * radius, 2 * radius, (_card(2 * radius, 2 * radius, radius, "paper"),))
-                outside = 255 - np.asarray(paint(disc, self.theme))[:, :, 3]
-            rgb = np.full((2 * radius, 2 * radius, 3), self.theme.colour("paper"), np.uint8)
+            outside = 255 - self._card_alpha(2 * radius, 2 * radius, radius)
+            pixels, _ = ground(2 * radius, 2 * radius, self.theme.colour("paper"))
             made = []
             for left, top in ((0, 0), (radius, 0), (0, radius), (radius, radius)):
                 window = np.s_[top : top + radius, left : left + radius]
                 at = (x + (w - radius if left else 0), y + (h - radius if top else 0))
-                made.append(patch(rgb[window], *at, outside[window]))
+                made.append(patch(pixels[window], *at, outside[window]))
             self._keep(key, tuple(made))
         return self._patches[key]
 
@@ -264,54 +339,51 @@ class Artist:
 
     def _between(self, was: Placed, now: Placed, part: float, carded: bool) -> tuple[Patch, ...]:
         """A picture on the way from one place and state to another."""
-        return self._drawn(*_way(_thing(was), _thing(now), part), carded)
+        return self._drawn(_between(_thing(was), _thing(now), part), carded)
 
     def _picture(self, placed: Placed, carded: bool) -> tuple[Patch, ...]:
         key = (placed, carded)
         if key not in self._patches:
-            drawing = padded(placed.picture.drawing(), placed.size)
-            self._keep(key, self._drawn(drawing, placed.box, placed.scale, carded))
+            self._keep(key, self._drawn(_thing(placed), carded))
         self._patches.move_to_end(key)
         return self._patches[key]
 
-    def _drawn(self, drawing: Drawing, box: Rect, scale: float, carded: bool) -> tuple[Patch, ...]:
-        """A drawing in its box, on paper; with `carded`, on a card of paper with round corners and some room."""
-        with _painting:
-            image = paint(drawing, self.theme, scale=scale)
-        room = places.card_room(self.settings, scale) if carded else 0
-        x, y, w, h = box[0] - room, box[1] - room, box[2] + 2 * room, box[3] + 2 * room
-        ground = Image.new("RGBA", (w, h), self.theme.colour("paper"))
-        ground.alpha_composite(image.crop((0, 0, min(image.width, box[2]), min(image.height, box[3]))), (room, room))
-        rgb = np.asarray(ground.convert("RGB"))
+    def _drawn(self, thing: Thing, carded: bool) -> tuple[Patch, ...]:
+        """A thing in its box, on paper; with `carded`, on a card of paper with round corners and some room."""
+        x, y, w, h = thing.box
+        pixels = self._standing(thing.box, [thing])
         if not carded:
-            return (patch(rgb, x, y),)
-        alpha = self._card_alpha(w, h, room)
-        return split(patch(rgb, x, y, alpha), places.even(room))
+            return (patch(pixels, x, y),)
+        room = places.card_room(self.settings, thing.scale)
+        w, h = w + 2 * room, h + 2 * room
+        card, _ = ground(w, h, self.theme.colour("paper"))
+        card[room : h - room, room : w - room] = pixels
+        return split(patch(card, x - room, y - room, self._card_alpha(w, h, room)), places.even(room))
 
-    def _card_alpha(self, width: int, height: int, radius: int) -> np.ndarray[Any, Any]:
-        with _painting:
-            image = paint(Drawing(width, height, (_card(width, height, radius, "paper"),)), self.theme)
-        return np.asarray(image)[:, :, 3]
+    def _card_alpha(self, width: int, height: int, radius: int) -> Plane:
+        card = Drawing(width, height, (_card(width, height, radius, "paper"),))
+        return np.ascontiguousarray(np.asarray(paint(card, self.theme))[:, :, 3])
 
     def _title(self, title: Title) -> tuple[Patch, ...]:
         key = title
         if key not in self._patches:
-            w, h = self.settings.width, self.settings.height
             unit = self.settings.unit
-            self._keep(key, self._drawn(title_drawing(title, w / unit, h / unit), (0, 0, w, h), unit, False))
+            size = (0, 0, self.settings.width, self.settings.height)
+            drawing = title_drawing(title, self.settings.width / unit, self.settings.height / unit)
+            box = _seen(Way(None, Thing(drawing, size, unit)), ()) or size
+            self._keep(key, (patch(self._standing(box, [Thing(drawing, size, unit)]), *box[:2]),))
         return self._patches[key]
 
     def _waiting(self, waiting: Waiting, carded: bool) -> tuple[Patch, ...]:
         key = (waiting, carded)
         if key not in self._patches:
-            drawing, box = self._ring(waiting)
-            self._keep(key, self._drawn(drawing, box, box[3] / drawing.height, carded))
+            self._keep(key, self._drawn(self._ring(waiting), carded))
         return self._patches[key]
 
-    def _ring(self, waiting: Waiting) -> tuple[Drawing, Rect]:
-        """The drawing of a wait, and its place."""
+    def _ring(self, waiting: Waiting) -> Thing:
         drawing = waiting_drawing(waiting, self.settings.width / self.settings.unit - 120)
-        return drawing, places.wait_place(self.settings, drawing.width, drawing.height)
+        box = places.wait_place(self.settings, drawing.width, drawing.height)
+        return Thing(drawing, box, box[3] / drawing.height, moves=False)
 
     def _keep(self, key: Any, made: tuple[Patch, ...]) -> None:
         self._patches[key] = made
@@ -415,38 +487,47 @@ def _room(was: Thing, now: Thing) -> Size:
     return (max(was.drawing.width, now.drawing.width), max(was.drawing.height, now.drawing.height))
 
 
-def _way(was: Thing, now: Thing, part: float) -> tuple[Drawing, Rect, float]:
-    """A picture on the way from one place and state to another."""
+def _between(was: Thing, now: Thing, part: float) -> Thing:
+    """A thing on the way from one place and state to another."""
     moment = 1 - (1 - part) ** (1 / 3)  # `between` eases by itself; `part` is how far things are to be
     drawing = between(padded(was.drawing, _room(was, now)), padded(now.drawing, _room(was, now)), moment)
     if was.box == now.box:
-        return drawing, now.box, now.scale
+        return Thing(drawing, now.box, now.scale)
     x, y, w, h = (a + (b - a) * part for a, b in zip(was.box, now.box, strict=True))
     box = (places.even(x), places.even(y), places.even(w + 1.99), places.even(h + 1.99))
-    return drawing, box, was.scale + (now.scale - was.scale) * part
+    return Thing(drawing, box, was.scale + (now.scale - was.scale) * part)
 
 
-def _place(was: Thing | None, now: Thing | None, parts: Sequence[float]) -> Rect | None:
-    """Where a thing that changes is to be seen."""
-    thing = now or was
-    assert thing is not None
-    found: Bounds | None = None
+def _seen(way: Way, parts: Sequence[float]) -> Rect | None:
+    """Where a thing that changes is to be seen, by way of the moments `parts`."""
+    was, now, found = way.was, way.now, None
     if was is None or now is None:
-        for shape in thing.drawing.shapes:
+        for shape in way.either.drawing.shapes:
             found = around(found, bounds(shape))
-    elif was.box == now.box and was.scale == now.scale:
+    elif way.stays:
         before = padded(was.drawing, _room(was, now))
-        for drawing in [_way(was, now, part)[0] for part in parts] if now.moves else [now.drawing]:
-            found = around(found, changed(before, drawing))
+        for thing in [_between(was, now, part) for part in parts] if now.moves else [now]:
+            found = around(found, changed(before, thing.drawing))
     else:
         return _hull(was.box, now.box)
     if found is None:
         return None
-    left, top, right, bottom = in_pixels(found, thing.scale, *thing.box[:2])
-    x, y, w, h = thing.box
+    x, y, w, h = way.either.box
+    left, top, right, bottom = in_pixels(found, way.either.scale, x, y)
     left, top = max(x, left // 2 * 2), max(y, top // 2 * 2)
     right, bottom = min(x + w, -(-right // 2) * 2), min(y + h, -(-bottom // 2) * 2)
     return (left, top, right - left, bottom - top) if right > left and bottom > top else None
+
+
+def _inside(thing: Thing, place: Rect) -> list[AnyShape]:
+    """The shapes of a thing of which something may be seen in a place."""
+    x, y, w, h = place
+    found = []
+    for shape in thing.drawing.shapes:
+        left, top, right, bottom = in_pixels(bounds(shape), thing.scale, *thing.box[:2])
+        if left < x + w and right > x and top < y + h and bottom > y:
+            found.append(shape)
+    return found
 
 
 def _hull(one: Rect, other: Rect) -> Rect:
@@ -454,6 +535,13 @@ def _hull(one: Rect, other: Rect) -> Rect:
     x, y = min(one[0], other[0]), min(one[1], other[1])
     right, bottom = max(one[0] + one[2], other[0] + other[2]), max(one[1] + one[3], other[1] + other[3])
     return (x, y, right - x, bottom - y)
+
+
+def _common(one: Rect, other: Rect) -> Rect | None:
+    """What two rectangles have in common."""
+    x, y = max(one[0], other[0]), max(one[1], other[1])
+    right, bottom = min(one[0] + one[2], other[0] + other[2]), min(one[1] + one[3], other[1] + other[3])
+    return (x, y, right - x, bottom - y) if right > x and bottom > y else None
 
 
 def _meet(one: Rect, other: Rect) -> bool:
@@ -481,7 +569,13 @@ def _plain(her: VideoFrame) -> bool:
 def _scaled(her: VideoFrame, width: int, height: int) -> VideoFrame:
     """Her picture at a size, as BT.709 in limited range."""
     return her.reformat(
-        width=width, height=height, format="yuv420p", dst_colorspace=1, dst_color_range=1, interpolation="BILINEAR"
+        width=width,
+        height=height,
+        format="yuv420p",
+        dst_colorspace=1,
+        dst_color_range=1,
+        interpolation="BILINEAR",
+        threads=1,
     )
 
 

@@ -83,9 +83,9 @@ class Encoder:
         return [Coded(bytes(packet), packet.is_keyframe) for packet in self._context.encode(None)]
 
 
-def encode_all(frames: Iterable[VideoFrame], settings: FilmSettings, *, still: bool = False) -> Iterator[Coded]:
+def encode_all(frames: Iterable[VideoFrame], settings: FilmSettings) -> Iterator[Coded]:
     """Encode frames as one closed run of groups."""
-    encoder = Encoder(settings, still=still)
+    encoder = Encoder(settings)
     for frame in frames:
         yield from encoder.encode(frame)
     yield from encoder.finish()
@@ -114,9 +114,3 @@ def planes(frame: VideoFrame) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
 def stream_headers(settings: FilmSettings) -> bytes:
     """The stream headers (SPS and PPS) that every part of a film shares."""
     return Encoder(settings).headers
-
-
-def encode_still(frame: VideoFrame, settings: FilmSettings) -> Coded:
-    """The IDR frame of a still picture."""
-    (coded,) = encode_all([frame], settings, still=True)
-    return coded

@@ -8,7 +8,7 @@ number of its frame.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -35,10 +35,9 @@ class _Reader:
 
     def ue(self) -> int:
         """An unsigned Exp-Golomb code (9.1)."""
-        zeros = 0
-        while not self.bits(1):
-            zeros += 1
-        return (1 << zeros) - 1 + self.bits(zeros)
+        left = self._length - self.at
+        zeros = left - (self._value & ((1 << left) - 1)).bit_length()
+        return self.bits(2 * zeros + 1) - 1
 
     def se(self) -> int:
         code = self.ue()
@@ -148,8 +147,8 @@ def syntax(headers: bytes) -> Syntax:
 
 
 def moved(unit: bytes, first: int, number: int, source: Syntax) -> bytes:
-    """A slice as part of a picture that is not an IDR picture: it begins at macroblock `first` and belongs to frame
-    `number` of its group."""
+    """A slice as part of another picture: it begins at macroblock `first` and belongs to frame `number` of its group; 0
+    is an IDR picture, and the slice one of intra macroblocks only."""
     kind, payload = unit[0] & 31, _payload(unit)
     bits, out = _Reader(payload[:_HEADER]), _Writer()
     bits.ue()
@@ -161,6 +160,8 @@ def moved(unit: bytes, first: int, number: int, source: Syntax) -> bytes:
     out.bits(number % source.frames, source.frame_bits)
     if kind == _IDR_SLICE:
         bits.ue()
+    if number == 0:
+        out.ue(0)
     start = bits.at
     if sort % 5 == _P:
         _skip_references(bits, source)
@@ -170,7 +171,7 @@ def moved(unit: bytes, first: int, number: int, source: Syntax) -> bytes:
             bits.bits(2)
         elif bits.bits(1):
             raise ValueError("a slice marks its references by itself")
-        out.bits(0, 1)
+        out.bits(0, 1 if number else 2)
         start = bits.at
     if sort % 5 == _P:
         bits.ue()
@@ -178,7 +179,7 @@ def moved(unit: bytes, first: int, number: int, source: Syntax) -> bytes:
     if source.deblocking and bits.ue() != 1:
         bits.se(), bits.se()
     _copy(payload, start, bits.at, out)
-    return _unit(unit[0] & 0xE0 | _SLICE, out.aligned() + payload[-(-bits.at // 8) :])
+    return _unit(unit[0] & 0xE0 | (_SLICE if number else _IDR_SLICE), out.aligned() + payload[-(-bits.at // 8) :])
 
 
 def _skip_references(bits: _Reader, source: Syntax) -> None:
@@ -234,16 +235,7 @@ def as_before(first: int, count: int, number: int, source: Syntax) -> bytes:
 def _skipped(count: int) -> bytes:
     """The slice data of `count` skipped macroblocks: for each mb_skip_flag 1 and end_of_slice_flag, coded as in 9.3.4.
     Only the more probable symbol is ever coded, so the lower bound of the interval stays where it is until the end."""
-    state = ((23 * _QP >> 4) + 33) - 64  # table 9-13, ctxIdx 11, cabac_init_idc 0; its more probable symbol is 1
-    width, shifts = 510, 0
-    for _ in range(count - 1):
-        width -= _LESS_PROBABLE[state][width >> 6 & 3]
-        state = min(62, state + 1)
-        if width < 256:
-            width, shifts = width << 1, shifts + 1
-        width -= 2
-        if width < 256:
-            width, shifts = width << 1, shifts + 1
+    state, width, shifts = _intervals(1 << count.bit_length())[count - 1]
     width -= _LESS_PROBABLE[state][width >> 6 & 3]
     if width < 256:
         width, shifts = width << 1, shifts + 1
@@ -253,6 +245,25 @@ def _skipped(count: int) -> bytes:
     out.bits(width - 2 | 1, shifts + 9)
     out.bits(0, -out.length % 8)
     return out.aligned()
+
+
+@lru_cache(maxsize=32)
+def _intervals(most: int) -> list[tuple[int, int, int]]:
+    """The state of the coder after 0, 1 … `most` skipped macroblocks that do not end the slice: that of the flag's
+    context, the interval's width, and how many bits it was shifted by."""
+    state = ((23 * _QP >> 4) + 33) - 64  # table 9-13, ctxIdx 11, cabac_init_idc 0; its more probable symbol is 1
+    width, shifts = 510, 0
+    found = [(state, width, shifts)]
+    for _ in range(most):
+        width -= _LESS_PROBABLE[state][width >> 6 & 3]
+        state = min(62, state + 1)
+        if width < 256:
+            width, shifts = width << 1, shifts + 1
+        width -= 2
+        if width < 256:
+            width, shifts = width << 1, shifts + 1
+        found.append((state, width, shifts))
+    return found
 
 
 # Table 9-44: the width of the less probable symbol, by state and by the second and third bit of the interval's width.
@@ -277,31 +288,28 @@ _LESS_PROBABLE = (
 
 
 def picture(
-    region: list[bytes], box: tuple[int, int, int, int], size: tuple[int, int], number: int, source: Syntax
+    regions: Sequence[tuple[tuple[int, int, int, int], list[bytes]]], size: tuple[int, int], number: int, source: Syntax
 ) -> bytes:
     """A picture of `size` (columns and rows of macroblocks), frame `number` of its group: as the one before, but with
-    the slices `region` in the rows of `box` (x, y, width, height in macroblocks)."""
-    return b"".join(_parts(region, box, size, number, source))
+    other slices in each row of the regions, which do not meet (x, y, width, height in macroblocks)."""
+    columns, rows = size
+    placed: list[tuple[int, int, bytes]] = []
+    for (x, y, w, h), units in regions:
+        if len(units) != h:
+            raise ValueError(f"{len(units)} slices for {h} rows")
+        placed += [((y + row) * columns + x, w, unit) for row, unit in enumerate(units)]
+    parts: list[bytes] = []
+    at = 0
+    for first, width, unit in sorted(placed):
+        if first > at:
+            parts.append(as_before(at, first - at, number % source.frames, source))
+        parts.append(moved(unit, first, number, source))
+        at = first + width
+    if at < columns * rows:
+        parts.append(as_before(at, columns * rows - at, number % source.frames, source))
+    return b"".join(parts)
 
 
 def of_picture(data: bytes) -> list[bytes]:
     """The slices of an encoded picture."""
     return [unit for unit in units(data) if unit[0] & 31 in (_SLICE, _IDR_SLICE)]
-
-
-def _parts(
-    region: list[bytes], box: tuple[int, int, int, int], size: tuple[int, int], number: int, source: Syntax
-) -> Iterator[bytes]:
-    columns, rows = size
-    x, y, w, h = box
-    if len(region) != h:
-        raise ValueError(f"{len(region)} slices for {h} rows")
-    at = 0
-    for row, unit in enumerate(region):
-        first = (y + row) * columns + x
-        if first > at:
-            yield as_before(at, first - at, number % source.frames, source)
-        yield moved(unit, first, number, source)
-        at = first + w
-    if at < columns * rows:
-        yield as_before(at, columns * rows - at, number % source.frames, source)

@@ -24,7 +24,7 @@ from studio.film import art, changes, colours, encode, footage, places, plan, sl
 from studio.film.art import Artist, Change
 from studio.film.encode import Coded, encode_all, x264_params
 from studio.film.footage import Reel, ReelReader
-from studio.film.memory import give_back, lean
+from studio.film.memory import give_back, lean, roomy
 from studio.film.plan import Run, Span
 from studio.film.scene import Scene
 from studio.film.settings import FilmSettings
@@ -158,6 +158,7 @@ class Maker:
     def __init__(self, theme: Theme, settings: FilmSettings, reel: Reel | None) -> None:
         self._settings = settings
         self._artist = Artist(theme, settings)
+        self._rows: dict[bytes, bytes] = {}
         self._reader = ReelReader(reel) if reel is not None and reel.picture else None
 
     def close(self) -> None:
@@ -185,7 +186,7 @@ class Maker:
     def _still(self, span: Span) -> Iterator[Coded]:
         """Still pictures and the motions between them. With its last step a motion lands on the first frame of the
         picture that stands from then on."""
-        track = StillTrack(self._settings)
+        track = StillTrack(self._settings, self._rows)
         shown: Run | None = None
         landed = 0
         for number, run in enumerate(span.runs):
@@ -274,7 +275,8 @@ def make_all(
     workers = settings.workers or os.cpu_count() or 1
     batches = _batches(list(missing.items()), workers)
     state = _State(progress, total)
-    lean()
+    moving = any(span.live for span in missing.values())
+    (lean if moving else roomy)()
 
     def work() -> None:
         maker = Maker(theme, settings, reel)
@@ -289,7 +291,8 @@ def make_all(
                         return
                     if find(store, name, span.count) is None:  # another build may have made it
                         store.put_bytes(name, SUFFIX, pack(state.watched(maker.make(span), span)))
-                        give_back()
+                        if moving:
+                            give_back()
         except BaseException as error:
             state.failed(error)
         finally:
@@ -307,6 +310,7 @@ def make_all(
         state.stop.set()
         for thread in threads:
             thread.join()
+        give_back()
     if state.error is not None:
         raise state.error
     return Made(tuple(store.path(name, SUFFIX) for name in names), len(missing), len(names) - len(missing))
@@ -348,17 +352,21 @@ def _cost(span: Span) -> float:
     """About how long a span takes, in live frames."""
     if span.live:
         return float(span.count)
-    return sum(run.count if run.before is not None else 1 + run.count / 400 for run in span.runs)
+    return sum(3.0 if run.before is not None else 1.5 + run.count / 400 for run in span.runs)
 
 
 def _batches(missing: list[tuple[str, Span]], workers: int) -> deque[list[tuple[str, Span]]]:
-    """Neighbouring spans together, so that a recording with few key frames is not decoded again and again."""
-    total = sum(_cost(span) for _, span in missing)
+    """Neighbouring spans together, so that a recording with few key frames is not decoded again and again. What needs no
+    recording is shared out one by one, the longest first, so that all are done at the same time."""
+    alone = [item for item in missing if all(run.source is None for run in item[1].runs)]
+    alone.sort(key=lambda item: _cost(item[1]), reverse=True)
+    rest = [item for item in missing if any(run.source is not None for run in item[1].runs)]
+    total = sum(_cost(span) for _, span in rest)
     size = max(total / (workers * 4), 1.0)
     batches: deque[list[tuple[str, Span]]] = deque()
     batch: list[tuple[str, Span]] = []
     cost = 0.0
-    for item in missing:
+    for item in rest:
         batch.append(item)
         cost += _cost(item[1])
         if cost >= size:
@@ -366,4 +374,5 @@ def _batches(missing: list[tuple[str, Span]], workers: int) -> deque[list[tuple[
             batch, cost = [], 0.0
     if batch:
         batches.append(batch)
+    batches.extend([item] for item in alone)
     return batches

@@ -9,26 +9,31 @@ encoded.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from hashlib import sha256
 
 import numpy as np
 from av.video.frame import VideoFrame
 
 from studio.film import slices
-from studio.film.encode import Coded, Encoder, encode_still, planes, stream_headers
+from studio.film.encode import Coded, Encoder, planes, stream_headers
 from studio.film.scene import Rect
 from studio.film.settings import FilmSettings
 from studio.film.slices import MACROBLOCK
-from studio.film.yuv import Patch, Planes, cut, paste
+from studio.film.yuv import Patch, Plane, Planes, cut, paste
 
 GROUP_SECONDS = 5  # how far a player has to look back; as far as in a live span
+_SAVED = 60_000  # pixels: encoding so many costs about as much as one encoder more
+_KNOWN = 2000
 _MOST = 0.5  # the share of the frame up to which a region is encoded rather than all
 
 
 class StillTrack:
     """The encoded frames of a span of still pictures, one after the other."""
 
-    def __init__(self, settings: FilmSettings) -> None:
+    def __init__(self, settings: FilmSettings, known: dict[bytes, bytes] | None = None) -> None:
+        """`known` are slices that whole rows of macroblocks were encoded to, by what is in them; more are put in."""
         self._settings = settings
+        self._known = known if known is not None else {}
         self._syntax = slices.syntax(stream_headers(settings))
         self._columns = -(-settings.width // MACROBLOCK)
         self._rows = -(-settings.height // MACROBLOCK)
@@ -63,21 +68,23 @@ class StillTrack:
         """The `moments`, each for a number of frames: patches that are put on what is shown, always in the same places.
         The last of them stands for `stays` frames, of which only the first is given."""
         assert self._shown is not None
-        box = self._aligned([patch for _, patches in moments for patch in patches])
-        frames = []
+        boxes = self._boxes([(patch.x, patch.y, patch.width, patch.height) for patch in moments[0][1]])
+        frames: list[list[VideoFrame]] = [[] for _ in boxes]
         for _, patches in moments:
             for patch in patches:
                 paste(planes(self._shown), patch)
-            frames.append(self._region(box))
+            for box, regions in zip(boxes, frames, strict=True):
+                regions.append(self._region(box))
         self._idr = None
         count = sum(count for count, _ in moments)
         renewed = stays > 1 and self._done + count > 2  # not directly after an IDR frame: see `hold`
-        renewed = renewed and (self._whole(box) or self._done + count + stays - 1 > self._group)
-        encoded = _encoded(frames[: len(frames) - renewed], self._settings, self._syntax)
-        for (count, _), units in zip(moments, encoded, strict=False):
-            x, y, w, h = (value // MACROBLOCK for value in box)
-            size = (self._columns, self._rows)
-            yield Coded(slices.picture(units, (x, y, w, h), size, self._done, self._syntax), False)
+        renewed = renewed and (self._whole(boxes) or self._done + count + stays - 1 > self._group)
+        encoded = [_encoded(regions[: len(regions) - renewed], self._settings, self._syntax) for regions in frames]
+        places = [(x // MACROBLOCK, y // MACROBLOCK, w // MACROBLOCK, h // MACROBLOCK) for x, y, w, h in boxes]
+        size = (self._columns, self._rows)
+        for (count, _), *units in zip(moments, *encoded, strict=False):
+            data = slices.picture(list(zip(places, units, strict=True)), size, self._done, self._syntax)
+            yield Coded(data, False)
             self._done += 1
             for _ in range(count - 1):
                 yield self._as_before()
@@ -100,22 +107,47 @@ class StillTrack:
 
     def _first(self) -> Coded:
         if self._idr is None:
-            assert self._shown is not None
-            self._idr = encode_still(self._shown, self._settings)
+            self._idr = self._whole_picture()
         self._done = 1
         return self._idr
 
-    def _whole(self, box: Rect) -> bool:
-        return box[2] * box[3] > _MOST * self._settings.width * self._settings.height
+    def _whole_picture(self) -> Coded:
+        """The IDR frame of what is shown. Each row of macroblocks is a slice that refers to no other, and for a row that
+        was there before (most often: paper) there is one already."""
+        assert self._shown is not None
+        rows = [_row(planes(self._shown), row) for row in range(self._rows)]
+        names = [sha256(b"".join(plane.tobytes() for plane in row)).digest() for row in rows]
+        new = {name: row for name, row in zip(names, rows, strict=True) if name not in self._known}
+        stacked = VideoFrame(self._columns * MACROBLOCK, max(1, len(new)) * MACROBLOCK, "yuv420p")
+        for at, row in enumerate(new.values()):
+            for target, source in zip(_row(planes(stacked), at), row, strict=True):
+                _fill(target, source)
+        for units in _encoded([stacked] if new else [], self._settings, self._syntax):
+            self._known.update(zip(new, units, strict=True))
+        data = b"".join(
+            slices.moved(self._known[name], row * self._columns, 0, self._syntax) for row, name in enumerate(names)
+        )
+        while len(self._known) > _KNOWN:
+            del self._known[next(iter(self._known))]
+        return Coded(data, True)
 
-    def _aligned(self, patches: Sequence[Patch]) -> Rect:
-        """The macroblocks that hold patches, in pixels."""
+    def _whole(self, boxes: Sequence[Rect]) -> bool:
+        return sum(w * h for _, _, w, h in boxes) > _MOST * self._settings.width * self._settings.height
+
+    def _boxes(self, places: Sequence[Rect]) -> list[Rect]:
+        """The macroblocks that hold these rectangles, in pixels, as rectangles that do not meet. What is near each other
+        is one: an encoder more costs about as much as it saves."""
         unit = MACROBLOCK
-        left = min(p.x for p in patches) // unit * unit
-        top = min(p.y for p in patches) // unit * unit
-        right = min(self._columns, -(-max(p.x + p.width for p in patches) // unit)) * unit
-        bottom = min(self._rows, -(-max(p.y + p.height for p in patches) // unit)) * unit
-        return (left, top, right - left, bottom - top)
+        found: list[Rect] = []
+        for x, y, w, h in places:
+            left, top = x // unit * unit, y // unit * unit
+            right, bottom = min(self._columns, -(-(x + w) // unit)) * unit, min(self._rows, -(-(y + h) // unit)) * unit
+            box = (left, top, right - left, bottom - top)
+            while (near := next((other for other in found if _near(box, other)), None)) is not None:
+                found.remove(near)
+                box = _hull((box, near)) or box
+            found.append(box)
+        return found
 
     def _region(self, box: Rect) -> VideoFrame:
         """A copy of a region of what is shown. Below the last row of the frame, that row goes on."""
@@ -123,10 +155,7 @@ class StillTrack:
         x, y, w, h = box
         region = VideoFrame(w, h, "yuv420p")
         for target, source, step in zip(planes(region), planes(self._shown), (1, 2, 2), strict=True):
-            cut = source[y // step : (y + h) // step, x // step : (x + w) // step]
-            target[: cut.shape[0], : cut.shape[1]] = cut
-            target[cut.shape[0] :, : cut.shape[1]] = cut[-1:]
-            target[:, cut.shape[1] :] = target[:, cut.shape[1] - 1 : cut.shape[1]]
+            _fill(target, source[y // step : (y + h) // step, x // step : (x + w) // step])
         return region
 
 
@@ -140,6 +169,27 @@ def _encoded(frames: Sequence[VideoFrame], settings: FilmSettings, syntax: slice
     for frame in (*frames, None):
         for coded in encoder.encode(frame, alone=True) if frame is not None else encoder.finish():
             yield slices.of_picture(coded.data)
+
+
+def _row(picture: Planes, number: int) -> Planes:
+    """A row of macroblocks."""
+    luma, small = slice(number * MACROBLOCK, (number + 1) * MACROBLOCK), MACROBLOCK // 2
+    chroma = slice(number * small, (number + 1) * small)
+    return picture[0][luma], picture[1][chroma], picture[2][chroma]
+
+
+def _fill(target: Plane, source: Plane) -> None:
+    """Put a plane into one that may be larger: its last row and column go on."""
+    high, wide = source.shape
+    target[:high, :wide] = source
+    target[high:, :wide] = source[-1:]
+    target[:, wide:] = target[:, wide - 1 : wide]
+
+
+def _near(one: Rect, other: Rect) -> bool:
+    """Whether the rectangle round two is little more than they are."""
+    hull = _hull((one, other))
+    return hull is not None and hull[2] * hull[3] <= one[2] * one[3] + other[2] * other[3] + _SAVED
 
 
 def _part(frame: VideoFrame, box: Rect) -> Patch:

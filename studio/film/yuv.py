@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from dataclasses import dataclass
 from typing import Any
 
@@ -13,6 +14,7 @@ from studio.film.encode import planes
 
 Plane = np.ndarray[Any, np.dtype[np.uint8]]
 Planes = tuple[Plane, Plane, Plane]
+Pixels = np.ndarray[Any, np.dtype[np.uint8]]
 
 
 @dataclass(frozen=True, eq=False)
@@ -36,23 +38,37 @@ class Patch:
         return int(self.luma.shape[0])
 
 
-def to_yuv(rgb: np.ndarray[Any, Any]) -> Planes:
-    """Planes (BT.709, limited range, 4:2:0) of an RGB picture with even size."""
-    frame = VideoFrame.from_ndarray(np.ascontiguousarray(rgb), format="rgb24")
-    converted = frame.reformat(
-        format="yuv420p", src_colorspace=1, dst_colorspace=1, src_color_range=2, dst_color_range=1, interpolation="AREA"
+def ground(width: int, height: int, colour: tuple[int, int, int]) -> tuple[Pixels, Image.Image]:
+    """Pixels (height × width × 4, RGBA) all of one colour, and an image of the same memory to paint on."""
+    word = int.from_bytes(bytes((*colour, 255)), sys.byteorder)
+    pixels = np.full((height, width), word, np.uint32).view(np.uint8).reshape(height, width, 4)
+    image = Image.frombuffer("RGBA", (width, height), pixels, "raw", "RGBA", 0, 1)
+    image.readonly = 0  # else it would be copied at the first stroke
+    return pixels, image
+
+
+def to_yuv(pixels: Pixels) -> VideoFrame:
+    """An RGBA picture with even size, of which only the colours count, as BT.709 in limited range, 4:2:0."""
+    frame = VideoFrame.from_numpy_buffer(np.ascontiguousarray(pixels), format="rgba")
+    return frame.reformat(
+        format="yuv420p",
+        src_colorspace=1,
+        dst_colorspace=1,
+        src_color_range=2,
+        dst_color_range=1,
+        interpolation="AREA",
+        threads=1,  # spans are made on all cores already
     )
-    luma, blue, red = planes(converted)
-    return luma.copy(), blue.copy(), red.copy()
 
 
-def patch(rgb: np.ndarray[Any, Any], x: int, y: int, alpha: np.ndarray[Any, Any] | None = None) -> Patch:
-    """A patch of an RGB picture (height × width × 3, uint8) with an optional alpha plane (height × width, uint8)."""
-    luma, blue, red = to_yuv(rgb)
+def patch(pixels: Pixels, x: int, y: int, alpha: Plane | None = None) -> Patch:
+    """A patch of an RGBA picture (height × width × 4), of which only the colours count, with an optional alpha plane
+    (height × width)."""
+    luma, blue, red = planes(to_yuv(pixels))
     if alpha is None or bool((alpha == 255).all()):
         return Patch(x, y, luma, blue, red)
     small = alpha.reshape(alpha.shape[0] // 2, 2, alpha.shape[1] // 2, 2).mean(axis=(1, 3)).astype(np.uint8)
-    return Patch(x, y, luma, blue, red, alpha.astype(np.uint8), small)
+    return Patch(x, y, luma, blue, red, alpha, small)
 
 
 def _mix(below: Plane, above: Plane, alpha: Plane) -> None:
@@ -75,6 +91,15 @@ def paste(frame: Planes, item: Patch) -> None:
         return
     for target, source, alpha in zip(targets, sources, (item.alpha, item.alpha_small, item.alpha_small), strict=True):
         _mix(target, source, alpha)
+
+
+def put_ink(frame: Planes, item: Patch, paper: tuple[int, int, int]) -> None:
+    """Put a patch on the planes of a frame where it is not of the colour `paper`: what is there is seen round the ink."""
+    x, y, w, h = item.x, item.y, item.width, item.height
+    sources = (item.luma, item.blue, item.red)
+    for target, source, tone, step in zip(frame, sources, paper, (1, 2, 2), strict=True):
+        below = target[y // step : (y + h) // step, x // step : (x + w) // step]
+        np.copyto(below, source, where=source != tone)
 
 
 def split(item: Patch, edge: int) -> tuple[Patch, ...]:
@@ -120,11 +145,28 @@ def cut(item: Patch, place: tuple[int, int, int, int]) -> Patch:
 
 def blended(one: Patch, other: Patch, part: float) -> Patch:
     """`part` (0 to 1) of the way from one opaque patch to another in the same place."""
+    share = round(255 * part)
 
     def plane(below: Plane, above: Plane) -> Plane:
-        return np.asarray(Image.blend(Image.fromarray(below), Image.fromarray(above), part))
+        made = np.ascontiguousarray(below).copy()
+        target = _image(made)
+        target.paste(_image(np.ascontiguousarray(above)), (0, 0), Image.new("L", target.size, share))
+        return made
 
     return Patch(one.x, one.y, plane(one.luma, other.luma), plane(one.blue, other.blue), plane(one.red, other.red))
+
+
+def _image(plane: Plane) -> Image.Image:
+    """An image of the memory of a plane."""
+    image = Image.frombuffer("L", (plane.shape[1], plane.shape[0]), plane, "raw", "L", 0, 1)
+    image.readonly = 0
+    return image
+
+
+def compact(frame: VideoFrame, x: int, y: int) -> Patch:
+    """An opaque patch with the pixels of a frame, its rows one directly after the other."""
+    luma, blue, red = (np.ascontiguousarray(plane) for plane in planes(frame))
+    return Patch(x, y, luma, blue, red)
 
 
 def faded(item: Patch, part: float) -> Patch:

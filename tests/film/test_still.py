@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from studio.film import places, slices
 from studio.film.art import Artist
-from studio.film.encode import Coded, empty_frame, encode_still, planes, set_up, stream_headers
+from studio.film.encode import Coded, empty_frame, planes, set_up, stream_headers
 from studio.film.plan import make_plan
 from studio.film.scene import stays
 from studio.film.settings import FilmSettings
@@ -40,6 +40,7 @@ def decoded(frames: list[Coded], film: FilmSettings) -> list[np.ndarray]:
     patch=st.tuples(st.integers(1, 60), st.integers(1, 30)),
     wait=st.integers(0, 20),
     steps=st.integers(1, 8),
+    twice=st.booleans(),
     seed=st.integers(0, 1000),
 )
 def test_a_region_changes_and_nothing_else(
@@ -48,6 +49,7 @@ def test_a_region_changes_and_nothing_else(
     patch: tuple[int, int],
     wait: int,
     steps: int,
+    twice: bool,
     seed: int,
 ) -> None:
     film = FilmSettings(width=size[0] * 2, height=size[1] * 2, still_quality=4)
@@ -57,15 +59,20 @@ def test_a_region_changes_and_nothing_else(
         plane[:] = np.kron(rng.integers(60, 200, (plane.shape[0] // 8 + 1, plane.shape[1] // 8 + 1)), np.ones((8, 8)))[
             : plane.shape[0], : plane.shape[1]
         ]
-    x, y = corner[0] * 2, corner[1] * 2
-    w, h = min(patch[0] * 2, film.width - x), min(patch[1] * 2, film.height - y)
+    w, h = min(patch[0] * 2, film.width - corner[0] * 2), min(patch[1] * 2, film.height - corner[1] * 2)
+    spots = [(corner[0] * 2, corner[1] * 2)]
+    if twice:  # in the far corner: as a second region, or as one with the first where they meet
+        spots.append((film.width - w, film.height - h))
     moments = []
     wanted = [planes(ground)[0].copy()] * (wait + 1)
     for _ in range(steps):
-        flat = [np.full((h // s, w // s), rng.integers(60, 200), np.uint8) for s in (1, 2, 2)]
-        moments.append((1, [Patch(x, y, *flat)]))
+        patches = []
         now = planes(ground)[0].copy()
-        now[y : y + h, x : x + w] = flat[0]
+        for x, y in spots:
+            flat = [np.full((h // s, w // s), rng.integers(60, 200), np.uint8) for s in (1, 2, 2)]
+            patches.append(Patch(x, y, *flat))
+            now[y : y + h, x : x + w] = flat[0]
+        moments.append((1, patches))
         wanted.append(now)
     wanted += [wanted[-1]] * 3
     track = StillTrack(film)
@@ -73,7 +80,10 @@ def test_a_region_changes_and_nothing_else(
     shown = decoded(frames, film)
     assert len(shown) == len(wanted)
     around = np.ones(shown[0].shape, bool)  # the macroblocks that the region may touch, and what smooths their edges
-    around[max(0, y // 16 * 16 - 20) : y + h + 36, max(0, x // 16 * 16 - 20) : x + w + 36] = False
+    (left, top), (right, bottom) = spots[0], (spots[-1][0] + w, spots[-1][1] + h)
+    apart = twice and (right - left + 32) * (bottom - top + 32) > 2 * (w + 32) * (h + 32) + 80_000
+    for x, y, wide, high in [(*spot, w, h) for spot in spots] if apart else [(left, top, right - left, bottom - top)]:
+        around[max(0, y // 16 * 16 - 20) : y + high + 36, max(0, x // 16 * 16 - 20) : x + wide + 36] = False
     for now, meant in zip(shown, wanted, strict=True):
         unlike = np.abs(now.astype(int) - meant)
         assert unlike.mean() < 1.5 and unlike.max() < 50
@@ -122,7 +132,7 @@ def test_a_picture_that_stands_costs_next_to_nothing() -> None:
         plane[:] = 100
     track = StillTrack(film)
     frames = [*track.anew(frame), *track.hold(3000)]
-    first = encode_still(frame, film)
+    first = frames[0]
     renewed = sum(coded.key for coded in frames)
     assert renewed == 3001 // 150 + 1
     assert sum(len(coded.data) for coded in frames) - renewed * len(first.data) < 3000 * 40

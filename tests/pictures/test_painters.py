@@ -16,7 +16,7 @@ from studio.pictures.gallery import EXAMPLES as STORIES
 from studio.pictures.kinds import CLASSES
 from studio.pictures.layout import extent, padded
 from studio.pictures.motion import between
-from studio.pictures.painters.pillow import paint, painted
+from studio.pictures.painters.pillow import paint, paint_on, painted
 from studio.pictures.painters.svg import svg
 from studio.pictures.shapes import Box, Disc, Drawing, Ring
 from studio.pictures.themes import load_theme
@@ -114,6 +114,27 @@ def test_painting_only_what_changed_gives_the_whole_picture(spec: str, changes: 
         for moment in (padded(between(before, after, 0.4), space), padded(after, space)):
             one, other = paint(moment, scale=0.83), painted(moment, load_theme(), 0.83)
             assert np.abs(np.asarray(one).astype(int) - np.asarray(other)).max() <= 1, (spec, changes)
+
+
+@pytest.mark.parametrize(("spec", "changes"), STORIES)
+def test_painting_on_paper_gives_what_laying_the_picture_on_paper_gives(spec: str, changes: tuple[str, ...]) -> None:
+    """Whole, and a part of it; Pillow lays the picture that was painted on nothing."""
+    theme = load_theme()
+    for picture in picture_of(spec, changes):
+        drawing = picture.drawing()
+        image = painted(drawing, theme, 0.83)
+        laid = Image.new("RGBA", (image.width + 20, image.height + 10), (*theme.colour("paper"), 255))
+        meant = laid.copy()
+        meant.alpha_composite(image, (7, 3))
+        paint_on(laid, drawing.shapes, theme, scale=0.83, left=7, top=3)
+        inside = (7, 3, 7 + image.width, 3 + image.height)
+        wrong = np.abs(np.asarray(laid.crop(inside)).astype(int) - np.asarray(meant.crop(inside)))
+        assert wrong.max() <= 3, (spec, changes)
+        part = Image.new("RGBA", (60, 40), (*theme.colour("paper"), 255))
+        paint_on(part, drawing.shapes, theme, scale=0.83, left=7 - 50, top=3 - 30)
+        assert np.array_equal(
+            np.asarray(part)[: image.height - 27], np.asarray(laid.crop((50, 30, 110, 70)))[: image.height - 27]
+        )
 
 
 def test_several_threads_may_paint_at_once() -> None:

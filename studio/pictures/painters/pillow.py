@@ -41,28 +41,35 @@ NOTHING: Fine = (1 << 30, 1 << 30, -1 << 30, -1 << 30)
 
 
 class _Kept(Generic[Value]):
-    """What was made before, up to a number of bytes; what was not asked for longest goes first."""
+    """What was made before, up to a number of bytes; what was not asked for longest goes first. Threads share it; two
+    that miss the same value at once both make it."""
 
     def __init__(self, most: int, size: Callable[[Value], int]) -> None:
         self.most, self.size, self.bytes = most, size, 0
         self.values: OrderedDict[Hashable, Value] = OrderedDict()
+        self._lock = threading.Lock()
 
     def get(self, key: Hashable, make: Callable[[], Value]) -> Value:
         """The value of that key, made now if it is not there."""
-        value = self.values.get(key)
-        if value is not None:
-            self.values.move_to_end(key)
-            return value
+        with self._lock:
+            value = self.values.get(key)
+            if value is not None:
+                self.values.move_to_end(key)
+                return value
         value = make()
-        self.values[key] = value
-        self.bytes += self.size(value)
-        while self.bytes > self.most and len(self.values) > 1:
-            self.bytes -= self.size(self.values.popitem(last=False)[1])
+        with self._lock:
+            if key in self.values:
+                return self.values[key]
+            self.values[key] = value
+            self.bytes += self.size(value)
+            while self.bytes > self.most and len(self.values) > 1:
+                self.bytes -= self.size(self.values.popitem(last=False)[1])
         return value
 
-    def latest(self, most: int) -> list[Any]:
-        """The keys of the values that were asked for last, the last first."""
-        return list(islice(reversed(self.values), most))
+    def latest(self, most: int) -> list[tuple[Any, Value]]:
+        """The values that were asked for last, with their keys; the last first."""
+        with self._lock:
+            return list(islice(reversed(self.values.items()), most))
 
 
 class _Painted(NamedTuple):
@@ -72,8 +79,6 @@ class _Painted(NamedTuple):
     places: dict[AnyShape, Fine]
 
 
-_painting = threading.Lock()
-"""What is kept is shared; one paints at a time."""
 _pictures: _Kept[_Painted] = _Kept(KEPT_PICTURES, lambda made: made.image.width * made.image.height * 4)
 
 
@@ -93,19 +98,29 @@ def paint(
     brush = _Brush(chosen, scale)
 
     def made() -> _Painted:
-        for before, its_theme, its_scale in _pictures.latest(LOOK_BACK):
+        for (before, its_theme, its_scale), picture in _pictures.latest(LOOK_BACK):
             if its_scale == scale and its_theme == chosen and brush.size(before) == brush.size(drawing):
-                return brush.change(before, _pictures.values[before, its_theme, its_scale], drawing)
+                return brush.change(before, picture, drawing)
         return brush.picture(drawing)
 
-    with _painting:
-        return _pictures.get((drawing, chosen, scale), made).image
+    return _pictures.get((drawing, chosen, scale), made).image
 
 
 def painted(drawing: Drawing, theme: Theme, scale: float) -> Image.Image:
     """What `paint` gives, painted from nothing."""
-    with _painting:
-        return _Brush(theme, scale).picture(drawing).image
+    return _Brush(theme, scale).picture(drawing).image
+
+
+def paint_on(
+    ground: Image.Image, shapes: Iterable[AnyShape], theme: Theme, *, scale: float, left: int = 0, top: int = 0
+) -> None:
+    """Paint shapes on an opaque RGBA picture, with the origin of their units at its pixel (`left`, `top`). What
+    reaches beyond `ground` is cut off. Nothing is kept but the shapes' own patches."""
+    brush = _Brush(theme, scale)
+    brush.canvas = _Canvas(-left, -top, ground, opaque=True)
+    for shape in shapes:
+        if shape.opacity > 0:
+            brush.draw(shape)
 
 
 _ANY = [0, *[255] * 255]
@@ -135,7 +150,11 @@ class _Patch:
 
     def faint(self, opacity: float) -> _Patch:
         """The patch with less of it to be seen."""
-        return _Patch(self.solid, self.mask.point(lambda value: round(value * opacity)))
+        return _Patch(self.solid, self.faint_mask(opacity))
+
+    def faint_mask(self, opacity: float) -> Image.Image:
+        """Its share of each pixel, where less of it is to be seen."""
+        return self.mask.point([round(value * opacity) for value in range(256)])
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,15 +175,25 @@ _patches: _Kept[_Made] = _Kept(KEPT_PATCHES, _Made.bytes)
 
 
 class _Canvas:
-    """Pixels to lay patches on; (`x`, `y`) is the pixel of the whole picture that is at its left top."""
+    """Pixels to lay patches on; (`x`, `y`) is the pixel of the whole picture that is at its left top. `opaque` where
+    the image is so from the start."""
 
-    def __init__(self, x: int, y: int, width: int, height: int) -> None:
-        self.image = Image.new("RGBA", (width, height), (0, 0, 0, 0))
+    def __init__(self, x: int, y: int, image: Image.Image, *, opaque: bool = False) -> None:
+        self.image = image
         self.x, self.y = x, y
+        self._opaque = opaque
+
+    @classmethod
+    def clear(cls, x: int, y: int, width: int, height: int) -> _Canvas:
+        """A canvas on which there is nothing."""
+        return cls(x, y, Image.new("RGBA", (width, height), (0, 0, 0, 0)))
 
     def lay(self, patch: _Patch, left: int, top: int, opacity: float) -> None:
         """Put a patch on what is there, in the way that this ground allows and that is quickest."""
         left, top = left - self.x, top - self.y
+        if self._opaque:
+            self.image.paste(patch.solid, (left, top), patch.mask if opacity >= 1 else patch.faint_mask(opacity))
+            return
         right, bottom = left + patch.mask.width, top + patch.mask.height
         if left < 0 or top < 0 or right > self.image.width or bottom > self.image.height:
             inside = (
@@ -215,7 +244,7 @@ class _Brush:
 
     def picture(self, drawing: Drawing) -> _Painted:
         """The whole drawing."""
-        self.canvas = _Canvas(0, 0, *self.size(drawing))
+        self.canvas = _Canvas.clear(0, 0, *self.size(drawing))
         return _Painted(self.canvas.image, {shape: self.draw(shape) for shape in drawing.shapes if shape.opacity > 0})
 
     def change(self, before: Drawing, picture: _Painted, drawing: Drawing) -> _Painted:
@@ -226,7 +255,7 @@ class _Brush:
             return self.picture(drawing)
         width, height = self.size(drawing)
         places = dict(picture.places)
-        self.canvas = _Canvas(0, 0, 1, 1)
+        self.canvas = _Canvas.clear(0, 0, 1, 1)
         changed = [place for shape, place in places.items() if shape not in stays]
         for shape in shapes:
             if shape not in stays:
@@ -237,7 +266,7 @@ class _Brush:
             return self.picture(drawing)
         image = picture.image.copy()
         for left, top, right, bottom in regions:
-            self.canvas = _Canvas(left, top, right - left, bottom - top)
+            self.canvas = _Canvas.clear(left, top, right - left, bottom - top)
             for shape in shapes:
                 if _meet(places[shape], (left, top, right, bottom)):
                     self.draw(shape)
