@@ -25,13 +25,13 @@ if TYPE_CHECKING:
     from moviepy import VideoClip
 
 TICKS = 6_000_000  # a second; a frame of every frame rate is a whole number of them
-_LOOK = ".look.json"
+_LOOK = ".seen.json"
 _LATE = 24_000  # ticks by which a frame's time stamp may lie after the time that asks for it
 
 
 @dataclass(frozen=True, slots=True)
 class Footage:
-    """One recording. Times are ticks; 0 is where its sound starts (its picture, where it has no sound).
+    """One recording. Times are ticks; 0 is where the file starts, with its picture or with its sound.
 
     `size` is the size as shown (after rotation), None without a moving picture; `rotation` in degrees against the
     clock, a multiple of 90. `entries` are the times of key frames, `last` the time of the last frame and `duration`
@@ -57,7 +57,7 @@ def look_at(path: Path) -> Footage:
             sounds = container.streams.audio
             if not videos and not sounds:
                 raise UnusableInput("there is neither sound nor a moving picture in this file.", str(path))
-            zero = _start(sounds[0]) if sounds else _start(videos[0])
+            zero = round((container.start_time or 0) * TICKS / av.time_base)
             sound_end = 0
             entries: list[int] = []
             last = 0
@@ -101,12 +101,6 @@ def look_at(path: Path) -> Footage:
 def _is_cover(stream: av.VideoStream) -> bool:
     """Whether a stream is only the cover picture of a sound file."""
     return bool(stream.disposition & av.stream.Disposition.attached_pic)
-
-
-def _start(stream: av.VideoStream | av.AudioStream) -> int:
-    if stream.start_time is None or stream.time_base is None:
-        return 0
-    return round(stream.start_time * stream.time_base * TICKS)
 
 
 class Reader:

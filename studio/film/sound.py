@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import subprocess
 import warnings
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
@@ -23,6 +23,7 @@ from av.packet import Packet
 
 from studio.errors import UnusableInput
 from studio.film.settings import FilmSettings
+from studio.listen.recording import GAP
 from studio.store import Store, content_key
 from studio.timing.cuesheet import CueSheet, Piece
 
@@ -41,7 +42,8 @@ Floats = np.ndarray[Any, np.dtype[np.float32]]
 
 
 def decode(path: Path, target: Path) -> int:
-    """Write the sound of a recording to `target` as raw mono int16 at 48 kHz; returns the number of samples.
+    """Write the sound of a recording to `target` as raw mono int16 at 48 kHz; returns the number of samples. Sound that
+    begins after the picture, or stops for a while, keeps its place against it.
 
     Raises UnusableInput where there is no sound or it cannot be read.
     """
@@ -51,50 +53,72 @@ def decode(path: Path, target: Path) -> int:
             if not container.streams.audio:
                 return 0
             stream = container.streams.audio[0]
+            starts = Fraction(container.start_time or 0, av.time_base)
             resampler = av.AudioResampler(format="s16", layout="mono", rate=RATE)
+
+            def write(parts: Iterable[AudioFrame]) -> None:
+                nonlocal count
+                for part in parts:
+                    count += part.samples
+                    out.write(bytes(part.planes[0])[: part.samples * 2])
+
             for packet in container.demux(stream):
                 try:
                     frames = packet.decode()
                 except FFmpegError:
                     continue
                 for frame in frames:
+                    if frame.pts is not None and frame.time_base is not None:
+                        gap = round((frame.pts * frame.time_base - starts) * RATE) - count
+                        if gap > RATE * GAP:
+                            out.write(bytes(2 * gap))
+                            count += gap
                     frame.pts = None
-                    for part in resampler.resample(frame):
-                        count += part.samples
-                        out.write(bytes(part.planes[0])[: part.samples * 2])
-            for part in resampler.resample(None):
-                count += part.samples
-                out.write(bytes(part.planes[0])[: part.samples * 2])
+                    write(resampler.resample(frame))
+            write(resampler.resample(None))
     except FFmpegError as error:
         raise UnusableInput("the sound of this recording cannot be read.", str(path)) from error
     return count
 
 
+@dataclass(frozen=True, slots=True)
+class Take:
+    """The sound of one recording on the disk, as raw mono int16; `length` is in samples. It is read, not mapped: what
+    was mapped and looked at once would stay in memory, 345 MB an hour."""
+
+    path: Path
+    length: int
+
+    def read(self, first: int, end: int) -> Samples:
+        """Samples `first` to `end`, which lie in it."""
+        return np.fromfile(self.path, np.int16, end - first, offset=2 * first)
+
+
 @dataclass(frozen=True)
 class Voice:
-    """The sound of all takes, one after the other. `ends` are in samples."""
+    """The sound of all takes, one after the other."""
 
-    takes: tuple[Samples, ...]
+    takes: tuple[Take, ...]
 
     @property
     def length(self) -> int:
-        return sum(len(take) for take in self.takes)
+        return sum(take.length for take in self.takes)
 
     def read(self, start: int, count: int) -> Floats:
         """Samples from `start`, scaled to -1 … 1; silence outside the recordings."""
         result = np.zeros(count, np.float32)
         at = 0
         for take in self.takes:
-            first, end = max(start, at), min(start + count, at + len(take))
+            first, end = max(start, at), min(start + count, at + take.length)
             if first < end:
-                part = take[first - at : end - at].astype(np.float32) / 32768
+                part = take.read(first - at, end - at).astype(np.float32) / 32768
                 # Where one take follows another neither is cut off: they sink and rise within a few milliseconds.
                 edges = np.minimum(
                     np.arange(first - at, end - at) if at else np.inf,
-                    len(take) - 1 - np.arange(first - at, end - at) if at + len(take) < self.length else np.inf,
+                    take.length - 1 - np.arange(first - at, end - at) if at + take.length < self.length else np.inf,
                 )
                 result[first - start : end - start] = part * np.minimum(1, edges / _FADE)
-            at += len(take)
+            at += take.length
         return result
 
 
@@ -108,11 +132,10 @@ def voice_file(path: Path, work: Path) -> Path:
 
 def open_voice(paths: Sequence[Path], work: Path) -> Voice:
     """The sound of the recordings, decoded into the folder `work`."""
-    takes: list[Samples] = []
+    takes: list[Take] = []
     for path in paths:
         raw = voice_file(path, work)
-        count = raw.stat().st_size // 2 if raw.exists() else 0
-        takes.append(np.memmap(raw, np.int16, "r", shape=(count,)) if count else np.zeros(0, np.int16))
+        takes.append(Take(raw, raw.stat().st_size // 2 if raw.exists() else 0))
     return Voice(tuple(takes))
 
 

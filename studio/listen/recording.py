@@ -22,6 +22,9 @@ if TYPE_CHECKING:
 RATE = 16_000
 """Samples a second of every `Sound`."""
 
+GAP = 0.05
+"""Seconds that sound must be missing before silence is put there; clocks are not more exact. The film holds to it too."""
+
 QUIETEST = -65.0
 """dBFS of the loudest half second below which a recording counts as silent (common practice, no source)."""
 
@@ -152,8 +155,8 @@ def _decode(path: Path, tell: Callable[[float], None]) -> tuple[NDArray[np.int16
         )
     if loudest(samples) < QUIETEST:
         raise UnusableInput("the recording is silent; check the microphone and record again.", name)
-    clipped = float(np.mean(np.abs(samples.astype(np.int32)) >= 32_700)) if len(samples) < 10_000_000 else 0.0
-    if clipped > 0.002:
+    clipped = sum(int(np.count_nonzero(np.abs(block.astype(np.int32)) >= 32_700)) for block in _stretches(samples))
+    if clipped > 0.002 * len(samples):
         notes.append("the sound is clipped (too loud for the microphone); move it further away next time.")
     return samples, has_video, notes
 
@@ -195,39 +198,36 @@ def _samples(
 ) -> tuple[NDArray[np.int16], list[str]]:
     import numpy as np
 
-    pieces: list[NDArray[np.int16]] = []
-    written = 0
+    # One block of memory that grows: an hour in pieces and then as a whole would be there twice.
+    kept = bytearray()
+    channels = min(2, stream.channels or 1)
     told = 0.0
     for time, block in _blocks(container, stream):
         # Sound that begins late, or stops for a while, keeps its place against the picture.
+        written = len(kept) // (2 * channels)
         gap = round(time * RATE) - written if time is not None else 0
-        if gap > RATE // 20:
-            pieces.append(np.zeros((gap, block.shape[1]), np.int16))
-            written += gap
-        pieces.append(block)
-        written += len(block)
+        if gap > RATE * GAP:
+            kept += bytes(gap * 2 * channels)
+        kept += block.tobytes()
+        written = len(kept) // (2 * channels)
         if declared and written / RATE - told > 5:
             told = written / RATE
             tell(min(1.0, told / declared))
     tell(1.0)
-    if not pieces:
-        return np.zeros(0, np.int16), []
-    both = np.concatenate(pieces)
-    pieces.clear()
-    if both.shape[1] == 1:
-        return both.reshape(-1), []
-    return _mix(both)
+    sound = np.frombuffer(kept, np.int16).reshape(-1, channels)
+    return _mix(sound) if channels == 2 and len(sound) else (sound.reshape(-1), [])
 
 
 def _blocks(container: Any, stream: Any) -> Iterator[tuple[float | None, NDArray[np.int16]]]:
-    """Decoded blocks of int16, one or two channels wide, with their times; a damaged packet is stepped over."""
+    """Decoded blocks of int16, one or two channels wide, with their times from the start of the file, with its picture
+    or with its sound; a damaged packet is stepped over."""
     import av
     import numpy as np
 
     channels = min(2, stream.channels or 1)
     layout = "stereo" if channels == 2 else "mono"
     resampler = av.AudioResampler(format="s16", layout=layout, rate=RATE)
-    first = True
+    starts = (container.start_time or 0) / av.time_base
 
     def cut(frames: list[Any]) -> Iterator[NDArray[np.int16]]:
         for frame in frames:
@@ -243,11 +243,10 @@ def _blocks(container: Any, stream: Any) -> Iterator[tuple[float | None, NDArray
                 raise
             continue
         for frame in frames:
-            time = frame.time
+            time = frame.time - starts if frame.time is not None else None
             frame.pts = None
             for block in cut(resampler.resample(frame)):
-                yield (time if not first or (time or 0) > 0 else None), block
-                first = False
+                yield time, block
     for block in cut(resampler.resample(None)):
         yield None, block
 
@@ -256,26 +255,36 @@ def _mix(both: NDArray[np.int16]) -> tuple[NDArray[np.int16], list[str]]:
     """One channel from two: a dead channel is left out, and channels that cancel each other are not added."""
     import numpy as np
 
-    AudioSegment = _audio_segment()
-
-    levels = [
-        AudioSegment(both[:, side].tobytes(), sample_width=2, frame_rate=RATE, channels=1).dBFS for side in (0, 1)
-    ]
-    louder = 0 if levels[0] >= levels[1] else 1
-    if levels[louder] - levels[1 - louder] > 20:
+    energy, together = np.zeros(2), 0.0
+    for block in _stretches(both):
+        energy += (block.astype(np.float64) ** 2).sum(axis=0)
+        together += float((_middle(block).astype(np.float64) ** 2).sum())
+    louder = int(energy[1] > energy[0])
+    if energy[1 - louder] < 0.01 * energy[louder]:  # 20 dB
         side = ("right", "left")[louder]
         return both[:, louder].copy(), [f"the {side} channel is dead; the other one is used."]
-    mixed = np.empty(len(both), np.int16)
-    energy = [0.0, 0.0]
-    for start in range(0, len(both), 1 << 20):
-        block = both[start : start + (1 << 20)].astype(np.int32)
-        middle = block.sum(axis=1) // 2
-        mixed[start : start + len(block)] = middle
-        energy[0] += float((middle.astype(np.float64) ** 2).sum())
-        energy[1] += float((block[:, louder].astype(np.float64) ** 2).sum())
-    if energy[1] > 0 and energy[0] < 0.1 * energy[1]:
+    if together < 0.1 * energy[louder]:
         return both[:, louder].copy(), ["the two channels cancel each other; the louder one is used."]
+    mixed = np.empty(len(both), np.int16)
+    at = 0
+    for block in _stretches(both):
+        mixed[at : at + len(block)] = _middle(block)
+        at += len(block)
     return mixed, []
+
+
+def _middle(both: NDArray[np.int16]) -> NDArray[np.int32]:
+    """Half of the sum of two channels."""
+    import numpy as np
+
+    half: NDArray[np.int32] = both.astype(np.int32).sum(axis=1, dtype=np.int32) // 2
+    return half
+
+
+def _stretches(samples: NDArray[np.int16]) -> Iterator[NDArray[np.int16]]:
+    """Samples a minute at a time, for what needs them in a wider form."""
+    for start in range(0, len(samples), 60 * RATE):
+        yield samples[start : start + 60 * RATE]
 
 
 def _audio_segment() -> Any:

@@ -106,7 +106,7 @@ def record(
         audio = container.add_stream(codec, rate=RATE, layout="mono")
         if video is not None:
             for number in range(round(seconds * fps)):
-                frame = av.VideoFrame.from_ndarray(_numbered(number + first, size), format="rgb24")
+                frame = picture_of(number + first, size)
                 time = times(number) if times else Fraction(number, fps)
                 frame.pts, frame.time_base = round(time * 9000), Fraction(1, 9000)
                 container.mux(video.encode(frame))
@@ -135,6 +135,11 @@ def speech_like(seconds: float, level: float = 0.2, seed: int = 1) -> np.ndarray
         part = buzz[: count - at]
         sound[at : at + len(part)] += level * part / 2
     return np.clip(sound, -1, 1)
+
+
+def picture_of(number: int, size: tuple[int, int]) -> av.VideoFrame:
+    """A frame that carries a number."""
+    return av.VideoFrame.from_ndarray(_numbered(number, size), format="rgb24")
 
 
 def _numbered(number: int, size: tuple[int, int]) -> np.ndarray:
