@@ -47,6 +47,7 @@ DEMO = ROOT / "assets_demo"
 FFMPEG = imageio_ffmpeg.get_ffmpeg_exe()
 SETTINGS = FilmSettings()
 GROUP = 5 * SETTINGS.fps  # the longest group of a live span
+LARGE = "scale=1920:1080,fps=30"
 PAIRS = ("encoder", "moviepy", "off", "change", "memory", "kit", "exact")
 CHANGED = ("[show tally: 14]", "[show double ten frame: 14 dots as tally]")
 
@@ -96,7 +97,7 @@ def recording(path: Path, seconds: float) -> Path:
     base = path.with_name("base.mp4")
     if not base.exists():
         run(["-ss", "10", "-i", str(DEMO / "pond-09.take.mp4"), "-t", "6", "-vf",
-             "scale=1920:1080,fps=30,noise=alls=6:allf=t", "-c:v", "libx264", "-preset", "veryfast", "-crf", "20",
+             f"{LARGE},noise=alls=6:allf=t", "-c:v", "libx264", "-preset", "veryfast", "-crf", "20",
              "-g", "60", "-c:a", "aac", "-ar", "48000", str(base)])  # fmt: skip
     run(["-stream_loop", "-1", "-i", str(base), "-t", f"{seconds:.2f}", "-c", "copy", str(path)])
     return path
@@ -286,18 +287,22 @@ def memory(folder: Path, seconds: float) -> None:
 
 
 def whole_kit(folder: Path, seconds: float) -> None:
-    """From recording to kit, with listening: the demo as often as it takes. Most memory at one time, and the time."""
+    """From recording to kit, with listening: the demo as often as it takes, its recording made as large as the film. Most
+    memory at one time, while listening and after it, and the time."""
     script, take = folder / "long.lesson.md", folder / "long.take.mp4"
     times = max(1, round(seconds / 138))
     _, header, body = (DEMO / "pond-09.lesson.md").read_text(encoding="utf-8").split("---\n", 2)
     script.write_text(f"---\n{header}---\n" + "\n[clear]\n".join([body] * times), encoding="utf-8")
-    run(["-stream_loop", str(times - 1), "-i", str(DEMO / "pond-09.take.mp4"), "-c", "copy", str(take)])
+    large = folder / "large.mp4"
+    run(["-i", str(DEMO / "pond-09.take.mp4"), "-vf", f"{LARGE},noise=alls=6:allf=t", "-c:v", "libx264", "-preset",
+         "ultrafast", "-crf", "24", "-g", "60", "-c:a", "copy", str(large)])  # fmt: skip
+    run(["-stream_loop", str(times - 1), "-i", str(large), "-c", "copy", str(take)])
     command = [sys.executable, "-m", "studio", "build", str(script), "--recording", str(take), "--out",
                str(folder / "kit")]  # fmt: skip
-    peak, taken = peak_of(command, STUDIO_CACHE=str(folder / "kit-store"))
+    peaks, taken = peaks_of(command, STUDIO_CACHE=str(folder / "kit-store"))
     print(
-        f"memory, whole build of {times} times the demo ({times * 2.3:.0f} minutes) with listening: {peak:.0f} MB at the "
-        f"most, all processes together ({taken:.0f} s)",
+        f"memory, whole build of {times} times the demo ({times * 2.3:.0f} minutes) at 1080p: {peaks[True]:.0f} MB at the "
+        f"most while listening, {peaks[False]:.0f} MB after it, all processes together ({taken:.0f} s)",
         flush=True,
     )
 
@@ -323,23 +328,38 @@ def exact(folder: Path, seconds: float) -> None:
     )
 
 
-def peak_of(command: list[str], **more: str) -> tuple[float, float]:
-    """The most memory (MB) that a command and all processes it starts have at one time, and seconds. Memory that
-    several share is counted once (Linux: proportional set size); elsewhere it is that of the largest process."""
+def peak_of(command: list[str]) -> tuple[float, float]:
+    """The most memory (MB) that a command and all processes it starts have at one time, and seconds."""
+    peaks, taken = peaks_of(command)
+    return max(peaks.values()), taken
+
+
+def peaks_of(command: list[str], **more: str) -> tuple[dict[bool, float], float]:
+    """The most memory (MB) at one time while the command listens (True) and else (False), and seconds. Memory that
+    several processes share is counted once (Linux: proportional set size); elsewhere it is that of the largest."""
     start = time.perf_counter()
     process = subprocess.Popen(command, stdout=subprocess.DEVNULL, env={**os.environ, **more})
-    peak = 0.0
+    peaks = {True: 0.0, False: 0.0}
     while process.poll() is None:
-        peak = max(peak, sum(_share(number) for number in _family(process.pid)))
+        family = _family(process.pid)
+        listening = any(b"studio.apart" in _command(number) for number in family)
+        peaks[listening] = max(peaks[listening], sum(_share(number) for number in family))
         time.sleep(0.2)
     if process.returncode not in (0, 1):
         raise SystemExit(f"{' '.join(command)} ended with {process.returncode}")
-    if not peak:
+    if not any(peaks.values()):
         import resource
 
         unit = 1 if sys.platform == "darwin" else 1024
-        peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss * unit / 1e6
-    return peak, time.perf_counter() - start
+        peaks[False] = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss * unit / 1e6
+    return peaks, time.perf_counter() - start
+
+
+def _command(number: int) -> bytes:
+    try:
+        return Path(f"/proc/{number}/cmdline").read_bytes()
+    except OSError:
+        return b""
 
 
 def _family(first: int) -> list[int]:
