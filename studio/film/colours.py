@@ -66,9 +66,9 @@ def _table(transfer: int) -> str:
 
 
 class Softener:
-    """Turns the frames of one recording into the film's colours."""
+    """Turns the frames of one recording into the film's colours, at `size` (width, height)."""
 
-    def __init__(self, frame: VideoFrame) -> None:
+    def __init__(self, frame: VideoFrame, size: tuple[int, int]) -> None:
         with tempfile.TemporaryDirectory() as folder:  # the filter reads the table when it is set up
             table = Path(folder) / "table.cube"
             table.write_text(_table(int(frame.color_trc)), encoding="ascii")
@@ -78,7 +78,7 @@ class Softener:
                 graph.add_buffer(
                     width=frame.width, height=frame.height, format=frame.format, time_base=frame.time_base
                 ),
-                graph.add("scale", "in_color_matrix=bt2020nc:in_range=tv"),
+                graph.add("scale", f"{size[0]}:{size[1]}:flags=bilinear:in_color_matrix=bt2020nc:in_range=tv"),
                 graph.add("format", "gbrp10le"),
                 graph.add("lut3d", f"file='{place}':interp=trilinear"),
                 graph.add("scale", "out_color_matrix=bt709:out_range=tv"),

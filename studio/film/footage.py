@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass, replace
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 
 TICKS = 6_000_000  # a second; a frame of every frame rate is a whole number of them
 _LOOK = ".seen.json"
+_LARGE = 4_000_000  # pixels
 _LATE = 24_000  # ticks by which a frame's time stamp may lie after the time that asks for it
 
 
@@ -47,6 +49,11 @@ class Footage:
     last: int
     duration: int
     sound: bool
+
+    @property
+    def large(self) -> bool:
+        """Whether a decoder of it holds hundreds of megabytes."""
+        return self.size is not None and self.size[0] * self.size[1] > _LARGE
 
 
 def look_at(path: Path) -> Footage:
@@ -110,7 +117,9 @@ class Reader:
         self._footage = footage
         self._container = av.open(str(footage.path), metadata_errors="ignore")
         self._stream = next(s for s in self._container.streams.video if not _is_cover(s))
-        self._stream.codec_context.thread_count = 1
+        # Films are made several spans at a time, each with a reader. Of a large picture one is all there is room for.
+        self._stream.codec_context.thread_count = min(4, os.cpu_count() or 1) if footage.large else 1
+        self._stream.codec_context.thread_type = "AUTO"
         self._frames: Iterator[VideoFrame] = iter(())
         self._now: VideoFrame | None = None
         self._now_time = 0
@@ -224,6 +233,10 @@ class Reel:
     def picture(self) -> bool:
         return any(take.size for take in self.takes)
 
+    @property
+    def large(self) -> bool:
+        return any(take.large for take in self.takes)
+
 
 def look_at_all(paths: Sequence[Path], store: Store, work: Path) -> Reel:
     """The recordings as a reel. Their times are counted by the samples of their sound (a take without sound is as long
@@ -279,10 +292,12 @@ def _file_key(path: Path, store: Store) -> str:
 
 
 class ReelReader:
-    """Frames of a reel at any time, the right way up. One for each thread."""
+    """Frames of a reel at any time, the right way up. One for each thread. Frames that are worked on for that are first
+    made no larger than it takes to fill `size` (width, height)."""
 
-    def __init__(self, reel: Reel) -> None:
+    def __init__(self, reel: Reel, size: tuple[int, int]) -> None:
         self._reel = reel
+        self._size = size
         self._readers: dict[int, Reader] = {}
         self._softeners: dict[int, Softener] = {}
         self._last: tuple[VideoFrame, VideoFrame] | None = None
@@ -309,11 +324,13 @@ class ReelReader:
         if not take.rotation and not is_high(frame):
             return frame
         if self._last is None or self._last[0] is not frame:
-            plain = frame
+            size = _enough((frame.width, frame.height), self._size if take.rotation % 180 == 0 else self._size[::-1])
             if is_high(frame):
                 if index not in self._softeners:
-                    self._softeners[index] = Softener(frame)
+                    self._softeners[index] = Softener(frame, size)
                 plain = self._softeners[index].soft(frame)
+            else:
+                plain = frame.reformat(*size, format="yuv420p", interpolation="BILINEAR", threads=1)
             self._last = (frame, upright(plain, take.rotation))
         return self._last[1]
 
@@ -328,14 +345,21 @@ class ReelReader:
         return frame_of(self._cuts[cut], (time - self._reel.starts[cut]) / TICKS + HALF)
 
 
+def _enough(size: tuple[int, int], film: tuple[int, int]) -> tuple[int, int]:
+    """The even size at which a picture still fills the film, where it is larger than that."""
+    scale = max(film[0] / size[0], film[1] / size[1])
+    if scale >= 1:
+        return size
+    return (max(2, round(size[0] * scale / 2) * 2), max(2, round(size[1] * scale / 2) * 2))
+
+
 def upright(frame: VideoFrame, rotation: int) -> VideoFrame:
-    """The frame turned by `rotation` degrees against the clock."""
+    """The frame, in yuv420p, turned by `rotation` degrees against the clock."""
     if not rotation:
         return frame
-    source = frame if frame.format.name == "yuv420p" else frame.reformat(format="yuv420p")
-    turned = [np.rot90(plane, rotation // 90) for plane in planes(source)]
+    turned = [np.rot90(plane, rotation // 90) for plane in planes(frame)]
     result = VideoFrame(turned[0].shape[1], turned[0].shape[0], "yuv420p")
     for target, plane in zip(planes(result), turned, strict=True):
         target[:] = plane
-    result.color_range, result.colorspace = source.color_range, source.colorspace
+    result.color_range, result.colorspace = frame.color_range, frame.colorspace
     return result

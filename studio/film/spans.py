@@ -159,7 +159,9 @@ class Maker:
         self._settings = settings
         self._artist = Artist(theme, settings)
         self._rows: dict[bytes, bytes] = {}
-        self._reader = ReelReader(reel) if reel is not None and reel.picture else None
+        self._reader = (
+            ReelReader(reel, (settings.width, settings.height)) if reel is not None and reel.picture else None
+        )
 
     def close(self) -> None:
         if self._reader is not None:
@@ -273,6 +275,8 @@ def make_all(
             missing[name] = span
     total = sum(_cost(span) for span in missing.values())
     workers = settings.workers or os.cpu_count() or 1
+    if reel is not None and reel.large:
+        workers = 1
     batches = _batches(list(missing.items()), workers)
     state = _State(progress, total)
     moving = any(span.live for span in missing.values())

@@ -15,7 +15,7 @@ import pytest
 from studio.film.footage import look_at
 from studio.listen.recording import RATE as HEARD_RATE
 from studio.listen.recording import load
-from tests.film.material import RATE, film_of, frames_of, lesson_of, number_of, picture_of, recorded, sound_of
+from tests.film.material import RATE, film_of, frames_of, lesson_of, number_of, picture_of, record, recorded, sound_of
 from tests.film.test_recordings import CAMERA, ffmpeg
 
 SECONDS = 14.0
@@ -123,7 +123,7 @@ def test_what_a_phone_recorded_is_shown_at_its_time_and_heard_with_it(phone: Pho
             if at > SECONDS - 0.5:
                 break
             shown = [n for n in range(430) if phone.early + uneven(n) <= at]
-            number = number_of(straight(frames[k], phone))
+            number = number_of(straight(frames[k], phone.turned))
             # A frame may be shown a few milliseconds before its time: the film's own frames are not nearer.
             assert number == (max(shown) if shown else 0) or 0 < phone.early + uneven(number) - at < 0.006, (
                 f"{at:.3f} s"
@@ -132,6 +132,24 @@ def test_what_a_phone_recorded_is_shown_at_its_time_and_heard_with_it(phone: Pho
             wanted = piece.start + second - piece.source
             if second > phone.late and not phone.hole[0] - 0.3 < second < phone.hole[1]:
                 assert np.abs(begins - wanted).min() < 0.034, f"{second} s"
+
+
+@pytest.mark.parametrize("turned", [0, 90])
+def test_a_picture_four_times_as_large_as_the_film_is_made_smaller(tmp_path: Path, turned: int) -> None:
+    """Phones record 3840 × 2160 when they are told to."""
+    lying, take = tmp_path / "lying.mp4", tmp_path / "take.mp4"
+    record(lying, SECONDS, fps=5, size=(3840, 2160), gop=10)
+    ffmpeg("-display_rotation", str(turned), "-i", lying, "-c", "copy", take)
+    seen = look_at(take)
+    assert seen.large and seen.size == ((2160, 3840) if turned else (3840, 2160))
+    sheet = recorded(lesson_of(CAMERA))
+    frames = frames_of(film_of(tmp_path, CAMERA, [take], sheet=sheet).path)
+    for piece in sheet.pieces:
+        first = round(piece.start * 30)
+        for k in range(0, round(piece.duration * 30) if piece.source is not None else 0, 5):
+            at = (piece.source or 0.0) + k / 30
+            if at < SECONDS - 0.3 and abs(at * 5 - round(at * 5)) > 0.05:
+                assert number_of(straight(frames[first + k], turned)) == int(at * 5)
 
 
 @pytest.mark.parametrize("phone", PHONES, ids=lambda phone: phone.name)
@@ -143,10 +161,10 @@ def test_listening_counts_time_as_the_film_does(phone: Phone, tmp_path: Path) ->
     assert all(np.abs(heard - second).min() < 0.034 for second in wanted)
 
 
-def straight(frame: np.ndarray, phone: Phone) -> np.ndarray:
+def straight(frame: np.ndarray, turned: int) -> np.ndarray:
     """The recording's own picture in a frame of the film."""
-    if phone.turned % 180:
+    if turned % 180:
         wide = SIZE[1] * SIZE[1] // SIZE[0] // 2 * 2
         frame = frame[:, (SIZE[0] - wide) // 2 : (SIZE[0] + wide) // 2]
-        return np.kron(np.rot90(frame, -phone.turned // 90), np.ones((2, 2, 1)))
-    return np.rot90(frame, -phone.turned // 90)
+        return np.kron(np.rot90(frame, -turned // 90), np.ones((2, 2, 1)))
+    return np.rot90(frame, -turned // 90)

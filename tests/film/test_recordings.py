@@ -77,7 +77,7 @@ def test_a_high_dynamic_range_becomes_an_ordinary_picture(
         "-f", "rawvideo", "-pix_fmt", "yuv420p10le", "-s", f"{size[0]}x{size[1]}", "-r", "30", "-i", "-", "-c:v",
         "libx265", "-x265-params", said, "-pix_fmt", "yuv420p10le", "-tag:v", "hvc1", take, sent=(luma + chroma) * 20,
     )  # fmt: skip
-    frame = ReelReader(Reel((look_at(take),))).at(0)
+    frame = ReelReader(Reel((look_at(take),)), (640, 360)).at(0)
     assert frame is not None
     assert (frame.format.name, int(frame.color_trc), int(frame.colorspace)) == ("yuv420p", 1, 1)
     seen = [int(planes(frame)[0][90, 40 + 80 * number]) for number in range(4)]
@@ -149,7 +149,7 @@ def test_takes_of_different_sizes_are_cut(tmp_path: Path) -> None:
     takes = [record(tmp_path / "one.mp4", 6), record(tmp_path / "two.mp4", 8, size=(320, 180), first=1000)]
     reel = look_at_all(takes, Store(tmp_path / "store"), tmp_path)
     assert reel.cut_at(reel.starts[1]) is None
-    reader = ReelReader(reel)
+    reader = ReelReader(reel, (640, 360))
     for time, width in ((reel.starts[1] - TICKS // 30, 640), (reel.starts[1] + TICKS // 30, 320)):
         frame = reader.at(time)
         assert frame is not None and frame.width == width
