@@ -35,9 +35,9 @@ def x264_params(settings: FilmSettings) -> str:
     return f"stitchable=1:keyint={_LIVE_GROUP_SECONDS * settings.fps}:bframes=0:threads=1"
 
 
-def set_up(context: Any, settings: FilmSettings, *, still: bool = False, region: tuple[int, int] | None = None) -> None:
-    """Give a codec context the parameters of a film's stream. `region` is the width and height of a part of the frame
-    that is encoded by itself, each row of macroblocks a slice."""
+def set_up(context: Any, settings: FilmSettings, *, region: tuple[int, int] | None = None) -> None:
+    """Give a codec context the parameters of a film's stream. `region` is the width and height of a part of a picture
+    that stands, which is encoded by itself, each row of macroblocks a slice."""
     context.width, context.height = region or (settings.width, settings.height)
     context.pix_fmt = "yuv420p"
     context.time_base = Fraction(1, settings.fps)
@@ -46,13 +46,13 @@ def set_up(context: Any, settings: FilmSettings, *, still: bool = False, region:
     context.color_range = 1  # limited
     context.color_primaries = context.color_trc = context.colorspace = 1  # BT.709
     params = x264_params(settings)
-    if still:
+    quality = settings.quality
+    if region:
+        quality = settings.still_quality
         # Rate decisions that look ahead have nothing to look at in a few frames.
         params += ":rc-lookahead=0:mbtree=0:sync-lookahead=0:scenecut=0"
-    if region:
         # A small picture that is all edges would get fewer bits for each than in its frame.
         params += f":slice-max-mbs={-(-region[0] // 16)}:qpmax=18"
-    quality = settings.still_quality if still else settings.quality
     context.options = {"preset": settings.preset, "crf": str(quality), "x264-params": params}
     context.flags |= 1 << 22  # stream headers apart from the frames (AV_CODEC_FLAG_GLOBAL_HEADER)
 
@@ -60,9 +60,9 @@ def set_up(context: Any, settings: FilmSettings, *, still: bool = False, region:
 class Encoder:
     """One H.264 encoder; frames go in in order, packets come out in the same order."""
 
-    def __init__(self, settings: FilmSettings, *, still: bool = False, region: tuple[int, int] | None = None) -> None:
+    def __init__(self, settings: FilmSettings, *, region: tuple[int, int] | None = None) -> None:
         context = av.CodecContext.create("libx264", "w")
-        set_up(context, settings, still=still, region=region)
+        set_up(context, settings, region=region)
         self._context = context
         self._count = 0
         context.open()

@@ -163,7 +163,7 @@ def _encoded(frames: Sequence[VideoFrame], settings: FilmSettings, syntax: slice
     """The slices of each frame of a region, one for each row of macroblocks."""
     if not frames:
         return
-    encoder = Encoder(settings, still=True, region=(frames[0].width, frames[0].height))
+    encoder = Encoder(settings, region=(frames[0].width, frames[0].height))
     if slices.syntax(encoder.headers) != syntax:
         raise RuntimeError("the encoder gives a region other stream headers than the film")
     for frame in (*frames, None):
