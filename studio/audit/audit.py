@@ -172,7 +172,7 @@ def _prove(cue: Mapping[str, Any], view: Any, reader: Any) -> Proof:
         counted: int | None
         if mark == "unknowns":
             counted = reader.unknowns(view) if kind in READ_KINDS else None
-        elif mark == "places":
+        elif mark == "places" and kind != "number line":  # a long line has more ticks than numerals
             counted = len(numerals)
         else:
             counted = counting.count(view, kind, mark)

@@ -120,9 +120,30 @@ def lower_bar(view: View) -> int:
     return len(view.blobs("second", least=0.3))
 
 
+def bars(view: View) -> int:
+    """Whole bars; one of a hundred may be short beside the other."""
+    return len(view.blobs("first", least=0.004)) + len(view.blobs("second", least=0.004))
+
+
 def hops(view: View) -> int:
-    """Arcs with an arrow head: each begins where the one before it ended."""
-    return len(view.blobs("second", thick=False, least=0.2))
+    """Arcs with an arrow head: each begins where the one before it ended. One of one number may be under one of many."""
+    return len(view.blobs("second", thick=False, least=0.02))
+
+
+def ticks(view: View) -> int:
+    """Strokes that stand on the longest line: the most that are seen at any height above it."""
+    # The seam round a point is as dark as ink in some themes.
+    points = ndimage.binary_opening(view.of("first"), np.ones((3, 3), bool))
+    ink = view.of("ink") & ~ndimage.binary_dilation(points, np.ones((1, 5), bool))
+    along = ink.sum(axis=1)
+    line = int(np.flatnonzero(along > 0.8 * along.max())[0])
+    found = 0
+    for row in ink[:line][::-1]:
+        seen = int(np.diff(row.astype(np.int8), prepend=0).clip(min=0).sum())
+        if not seen:
+            break
+        found = max(found, seen)
+    return found
 
 
 def beads(view: View) -> list[tuple[int, int]]:
@@ -187,6 +208,8 @@ COUNTERS: Mapping[tuple[str, str], Callable[[View], int]] = MappingProxyType(
         ("", "hops"): hops,
         ("compare bars", "upper"): upper_bar,
         ("compare bars", "lower"): lower_bar,
+        ("compare bars", "bars"): bars,
+        ("number line", "places"): ticks,
         ("rekenrek", "upper"): _upper,
         ("rekenrek", "lower"): _lower,
         ("rekenrek", "waiting"): _waiting,

@@ -41,7 +41,10 @@ class Reader:
         if marked.any():
             light = np.where(ndimage.binary_erosion(marked, iterations=2), 1 - view.darkness("first"), 0.0)
             found += self._groups(light.astype(np.float32), light > 0.6)
-        return [reading for reading in found if reading.text.isdigit()]
+        found = [reading for reading in found if reading.text.isdigit()]
+        tallest = max((reading.height for reading in found), default=0)
+        # What is left of a tick beside a point looks like a 1, and is small beside the numerals.
+        return [reading for reading in found if reading.height > 0.4 * tallest]
 
     def unknowns(self, view: View) -> int:
         """How many question marks stand for a number."""

@@ -90,7 +90,7 @@ class SpanPicture(Picture):
     def _count(self, by: int) -> tuple[Step, ...]:
         if by < 1:
             raise CannotShow(f"Counting goes by 1 or more, so it cannot go by {by}.")
-        said = [number for number in self.numbers if number % by == 0 and number > 0]
+        said = [number for number in range(max(1, self.start), self.end + 1) if number % by == 0]
         if not said:
             raise CannotShow(f"There is nothing to count by {by} from {self.start} to {self.end}.")
         return tuple(Step(replace(self, lit=tuple(said[:count])), said[count - 1]) for count in range(1, len(said) + 1))

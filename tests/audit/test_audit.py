@@ -53,6 +53,25 @@ def test_small_pictures_are_proved_as_well(tmp_path: Path, size: tuple[int, int]
     assert report.fine, "\n".join(report.lines())
 
 
+@pytest.mark.parametrize("size", [(1920, 1080), (1080, 1920)])
+def test_long_lines_and_whole_bars_are_proved(tmp_path: Path, size: tuple[int, int]) -> None:
+    """Ticks that stand closely, numerals in two rows, hops of one under a hop of many; on a wide screen and a tall one."""
+    text = HEADER + (
+        "# Long\n[show number line: 0 to 50 as line]Fifty. [line: hop 0 to 5]Five. [line: hop 5 to 10]Ten. "
+        "[line: mark 43]Forty-three. [line: hop 43 to 46, counting]Forty-four, forty-five, forty-six.\n"
+        "[clear][show number line: 0 to 100, mark 35 as far]A hundred. [far: hop 35 to 45]Forty-five. "
+        "[far: hop 45 to 47, counting]Forty-six, forty-seven. [far: hop 60 to 90]Ninety. [far: hop 71 to 72]Seventy-two. "
+        "[far: count by 10]Ten, twenty, thirty, forty, fifty, sixty, seventy, eighty, ninety, a hundred.\n"
+        "[clear][show compare bars: 25 and 18 as bars]Bars. [bars: fill in]Seven. [bars: circle 7]Seven more.\n"
+        "[clear][show compare bars: 3 and 100]A hundred.\n"
+    )
+    film = film_of(tmp_path, text, settings=FilmSettings(width=size[0], height=size[1]))
+    (tmp_path / "report.json").write_text(json.dumps({"cues": [cue.as_json() for cue in film.cues]}))
+    report = audit(tmp_path)
+    assert len(report.proofs) >= 20
+    assert report.fine, "\n".join(report.lines())
+
+
 def test_a_report_that_says_something_else_is_not_proved(kit: Path, tmp_path: Path) -> None:
     report = json.loads((kit / "report.json").read_text())
     (tmp_path / "lesson.mp4").symlink_to(kit / "lesson.mp4")

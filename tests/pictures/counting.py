@@ -126,7 +126,10 @@ def _rekenrek(seen: Seen) -> Counts:
 
 
 def _compare(seen: Seen) -> Counts:
-    return {"upper": len(seen.pieces("first")), "lower": len(seen.pieces("second"))} | _asked(seen)
+    upper, lower = seen.pieces("first"), seen.pieces("second")
+    if any(wide > tall for tall, wide in map(size, upper + lower)):  # a square is higher than wide
+        return {"bars": len(upper + lower)} | _asked(seen)
+    return {"upper": len(upper), "lower": len(lower)} | _asked(seen)
 
 
 def _cards(seen: Seen) -> Counts:
@@ -149,11 +152,13 @@ def _path(seen: Seen) -> Counts:
 
 
 def _line(seen: Seen) -> Counts:
-    ink = seen.nearest == INKS.index("ink")
-    top = int(np.flatnonzero(seen.of("ink").any(axis=1))[0])
-    # Two pixels below the top of the ticks, above any point that lies on the line.
-    ticks = int(np.diff(ink[top + 2].astype(int), prepend=0).clip(min=0).sum())
-    return {"places": ticks, "marked": len(seen.pieces("first")), "hops": len(seen.pieces("second"))}
+    # The seam round a point is as dark as ink in some themes.
+    ink = (seen.nearest == INKS.index("ink")) & ~ndimage.binary_dilation(seen.of("first"), _EIGHT, iterations=2)
+    along = ink.sum(axis=1)
+    line = int(np.flatnonzero(along > 0.8 * along.max())[0])
+    strokes = np.diff(ink[:line].astype(int), axis=1, prepend=0).clip(min=0).sum(axis=1)
+    # Short ticks begin nearer to the line than long ones, and a point may hide them close to it: the most that are seen.
+    return {"places": int(strokes.max()), "marked": len(seen.pieces("first")), "hops": len(seen.pieces("second"))}
 
 
 def _chart(seen: Seen) -> Counts:

@@ -102,11 +102,16 @@ def details_of(kind: str) -> Iterator[Details]:
             yield NumberList((1, 2, 3, 4, 5, 6))
         case "compare bars":
             yield from (NumberList(pair) for pair in product(range(1, 21), repeat=2))
+            yield from (NumberList(pair) for pair in product((1, 2, 7, 19, 20, 21, 25, 48, 83, 99, 100), repeat=2))
         case "rekenrek":
             yield from (NumberList(pair) for pair in product(range(11), repeat=2))
         case "number path" | "number line":
             yield from (Span(start, end) for start in (0, 1, 5) for end in range(start + 1, start + 21))
             yield from (Span(start, start + 10) for start in range(12, 111, 7))
+            if kind == "number line":
+                yield from (
+                    Span(start, start + long) for start in (0, 1, 3, 20) for long in (*range(21, 100, 6), 50, 100)
+                )
         case "hundred chart":
             yield from (Span(1, end) for end in (2, 9, 10, 11, 20, 25, 30, 50, 73, 100, 120))
             yield from (Span(0, end) for end in (9, 29, 99))
@@ -141,10 +146,12 @@ def changes_of(picture: Picture) -> Iterator[Change]:
     if MarkNumber in can:
         yield from (MarkNumber(number) for number in picture.numbers[:2])
     if Hop in can:
-        numbers = picture.numbers
+        numbers = range(picture.start, picture.end + 1)  # type: ignore[attr-defined]
         yield Hop(numbers[0], numbers[-1])
         yield Hop(numbers[-1], numbers[0], True)
         yield Hop(numbers[0], numbers[1], True)
+        if len(numbers) > 21:
+            yield Hop(numbers[-6], numbers[6])
 
 
 def pictures(kinds: Iterable[str] = tuple(CLASSES)) -> Iterator[Picture]:

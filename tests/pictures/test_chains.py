@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from studio.pictures.base import CannotShow, Picture
 from studio.pictures.kinds import CLASSES, make
+from studio.pictures.spans import SpanPicture
 from studio.pictures.themes import load_theme
 from studio.script.model import Add, Change, Circle, Count, Details, FillIn, Hop, MarkNumber, TakeAway, TurnOver
 from tests.pictures.bounds import edges
@@ -28,6 +29,8 @@ def _change(draw: st.DrawFn, picture: Picture) -> Change:
     """Any change that this kind knows, with numbers that may fit."""
     what = draw(st.sampled_from(type(picture).can))
     numbers = st.sampled_from(picture.numbers or (0,))
+    if isinstance(picture, SpanPicture):
+        numbers = st.integers(picture.start, picture.end)
     if what is Add:
         marks = st.sampled_from(("dots", "crosses")) if "crosses" in picture.marks else st.none()
         return Add(draw(st.integers(1, 6)), draw(marks), draw(st.booleans()))

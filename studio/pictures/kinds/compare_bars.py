@@ -12,6 +12,8 @@ from studio.pictures.ringed import UnknownsPicture
 from studio.pictures.shapes import AnyShape, Box, Drawing
 from studio.script.model import Details, NumberList
 
+SQUARES = 20
+"""The longest bar that is made of squares; where one is longer, both bars are whole and as long as their numbers say."""
 UNIT = 58.0
 INSIDE = 5.0
 HEIGHT = 92.0
@@ -24,7 +26,8 @@ RING = 54.0
 
 @dataclass(frozen=True, slots=True)
 class CompareBars(UnknownsPicture):
-    """Two bars of unit squares that begin together, and how many more one has; None is `?`.
+    """Two bars that begin together, and how many more one has; None is `?`. They are made of unit squares while these
+    can be counted, else each is one piece.
 
     Place 0 is the upper number, 1 the lower, 2 the difference.
     """
@@ -36,7 +39,7 @@ class CompareBars(UnknownsPicture):
     kind: ClassVar[str] = "compare bars"
     bare: ClassVar[bool] = True
     about: ClassVar[str] = "two bars that begin together; how many more one has is ? until it is found"
-    largest: ClassVar[int] = 20
+    largest: ClassVar[int] = 100
 
     @classmethod
     def of(cls, details: Details) -> Self:
@@ -64,7 +67,13 @@ class CompareBars(UnknownsPicture):
 
     @property
     def marks(self) -> Mapping[str, int]:
-        return {"upper": self.upper, "lower": self.lower, **super(CompareBars, self).marks}
+        asked = super(CompareBars, self).marks
+        return {"upper": self.upper, "lower": self.lower, **asked} if self.squared else {"bars": 2, **asked}
+
+    @property
+    def squared(self) -> bool:
+        """Whether the bars are made of squares."""
+        return max(self.upper, self.lower) <= SQUARES
 
     def answer(self, place: int) -> int | None:
         return abs(self.upper - self.lower)
@@ -76,6 +85,7 @@ class CompareBars(UnknownsPicture):
         shapes: list[AnyShape] = []
         rings: list[AnyShape] = []
         left = MARGIN + LABEL
+        unit = UNIT if self.squared else SQUARES * UNIT / max(self.upper, self.lower)
 
         def number(place: int, x: float, y: float) -> None:
             shapes.append(numeral(f"number {place}", self.values[place], x, y, NUMERAL))
@@ -85,24 +95,26 @@ class CompareBars(UnknownsPicture):
         for row, (name, value) in enumerate((("upper", self.upper), ("lower", self.lower))):
             y = MARGIN + row * (HEIGHT + GAP)
             number(row, MARGIN + LABEL / 2 - 6, y + HEIGHT / 2)
-            for square in range(value):
+            wide = UNIT - 2 * INSIDE if self.squared else value * unit
+            for square in range(value if self.squared else 1):
                 shapes.append(
                     Box(
-                        role="unit",
-                        key=f"{name} {square + 1}",
-                        counts=name,
+                        role="unit" if self.squared else "bar",
+                        key=f"{name} {square + 1}" if self.squared else name,
+                        counts=name if self.squared else "bars",
                         x=left + square * UNIT + INSIDE,
                         y=y,
-                        width=UNIT - 2 * INSIDE,
+                        width=wide,
                         height=HEIGHT,
                         fill="second" if row else "first",
-                        corner=10 if not row else 24,
+                        corner=min(wide / 2, 24.0 if row else 10.0),
                     )
                 )
         longer, shorter = max(self.upper, self.lower), min(self.upper, self.lower)
         y = MARGIN + (0 if self.upper < self.lower else HEIGHT + GAP)
-        room = max(2 * RING + 24, (longer - shorter) * UNIT - 2 * INSIDE)
-        at = left + shorter * UNIT + INSIDE
+        # Whole bars begin where squares do, and are exactly in proportion.
+        at = left + shorter * unit + (INSIDE if self.squared else 3 * INSIDE)
+        room = max(2 * RING + 24, (longer - shorter) * unit - 2 * INSIDE)
         shapes.append(
             Box(
                 role="difference",
@@ -118,7 +130,7 @@ class CompareBars(UnknownsPicture):
             )
         )
         number(2, at + room / 2, y + HEIGHT / 2)
-        width = max(left + longer * UNIT, at + room) + MARGIN
+        width = max(left + longer * unit + (0 if self.squared else INSIDE), at + room) + MARGIN
         return Drawing(width, 2 * MARGIN + 2 * HEIGHT + GAP, (*shapes, *rings))
 
     def description(self) -> str:

@@ -5,6 +5,9 @@ from __future__ import annotations
 import pytest
 
 from studio.pictures.base import CannotShow
+from studio.pictures.shapes import Box
+from studio.pictures.themes import load_theme
+from tests.pictures.counting import Seen, on_paper, size
 from tests.pictures.made import shown
 
 
@@ -23,3 +26,28 @@ def test_each_bar_has_as_many_squares_as_its_number() -> None:
 def test_more_than_two_are_not_compared() -> None:
     with pytest.raises(CannotShow, match="two numbers"):
         shown("compare bars: 1 and 2 and 3")
+
+
+def test_where_squares_could_not_be_counted_the_bars_are_whole_and_in_proportion() -> None:
+    picture = shown("compare bars: 25 and 18")
+    assert picture.marks == {"bars": 2, "unknowns": 1, "rings": 0}
+    upper, lower = (s for s in picture.drawing().shapes if isinstance(s, Box) and s.counts)
+    assert upper.width / lower.width == pytest.approx(25 / 18)
+    assert upper.x == lower.x
+
+
+def test_the_pixels_of_whole_bars_are_in_proportion() -> None:
+    """The lengths are measured in the picture, to a pixel."""
+    seen = Seen(on_paper(shown("compare bars: 100 and 37", "fill in")), load_theme())
+    ((_, upper),), ((_, lower),) = (list(map(size, seen.pieces(ink))) for ink in ("first", "second"))
+    assert abs(lower / upper - 0.37) < 2 / upper
+
+
+@pytest.mark.parametrize(("numbers", "whole"), [("20 and 20", False), ("21 and 1", True), ("1 and 100", True)])
+def test_squares_are_drawn_up_to_twenty(numbers: str, whole: bool) -> None:
+    assert ("bars" in shown(f"compare bars: {numbers}").marks) is whole
+
+
+def test_beyond_a_hundred_is_refused() -> None:
+    with pytest.raises(CannotShow, match="1 to 100, not 101"):
+        shown("compare bars: 101 and 7")
