@@ -15,6 +15,9 @@ from scipy import ndimage
 from studio.audit.view import Array, Blob, View, blobs_of
 
 _HEIGHT = 44  # pixels of a glyph as the recogniser gets it
+# The detector of words makes the shorter side of a picture at least the second of these; a long picture would become one
+# of two million pixels, for which it needs 300 MB.
+_SIDES = (960, 736)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +57,9 @@ class Reader:
     def words(self, view: View, ink: str = "ink") -> str:
         """All words in the view, line by line."""
         darkness = view.darkness(ink)
-        image = _image(darkness)
+        darkness = np.clip(ndimage.zoom(darkness, _SIDES[0] / max(darkness.shape), order=1), 0, 1)
+        missing = [max(0, _SIDES[1] - side) for side in darkness.shape]
+        image = _image(np.pad(darkness, [(0, side) for side in missing]))
         result, _ = _engine()(image, use_cls=False)
         lines = sorted(result or [], key=lambda line: (round(line[0][0][1] / 30), line[0][0][0]))
         return " ".join(_plain(line[1]) for line in lines)
