@@ -117,6 +117,27 @@ class Case:
         return found
 
     @cached_property
+    def times_said(self) -> Counter[int]:
+        """How often each number is said in the lesson."""
+        return Counter(number.value for number in self.counted)
+
+    @cached_property
+    def topics_of_lesson(self) -> frozenset[int]:
+        """The numbers that any segment says it is about."""
+        return frozenset(value for values in self.topics.values() for value in values)
+
+    def pictures_of(self, segment: int) -> list[Appearance]:
+        """The picture steps whose directions stand in a segment."""
+        return self._by_segment.get(segment, [])
+
+    @cached_property
+    def _by_segment(self) -> dict[int, list[Appearance]]:
+        found: dict[int, list[Appearance]] = {}
+        for appearance in self.pictures:
+            found.setdefault(appearance.moment.direction.segment, []).append(appearance)
+        return found
+
+    @cached_property
     def named_wholes(self) -> dict[int, set[int]]:
         """The wholes whose partners a segment looks for, by segment."""
         found: dict[int, set[int]] = {}

@@ -8,6 +8,7 @@ from typing import Any
 
 from studio.agree.case import Case, Talk
 from studio.agree.rules import RULES
+from studio.agree.second_opinion import asked_twice
 from studio.findings import Finding
 from studio.script.model import Lesson, Word
 from studio.stage.model import Stage
@@ -134,8 +135,7 @@ def check_talk(words: Sequence[Word]) -> tuple[tuple[Statement, ...], tuple[Find
 
 
 def _found(case: Case) -> Iterable[Finding]:
-    for rule in RULES:
-        yield from rule(case)
+    return asked_twice(case, (finding for rule in RULES for finding in rule(case)))
 
 
 def _in_order(case: Case, findings: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -38,14 +38,20 @@ _SAID_OF: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("empty", r"# (?:are|is) (?:empty|open|free)"),
         ("top", rf"#(?:{WORD}){{0,2}} (?:are |is |go |sit |fit |go all )?{_TOP}(?= )"),
         ("bottom", rf"#(?:{WORD}){{0,2}} (?:more )?(?:are |is |go |sit |fit )?{_BOTTOM}(?= )"),
-        ("crosses", r"#(?: more| new| little| big)? crosses"),
+        (
+            "crosses",
+            r"#(?: more| new| little| big)? crosses(?! (?:are |go |sit |is |fit )?(?:in|on|into|inside) the (?:other|first|second|top|bottom|one|last|next))",
+        ),
         (
             "dots",
             r"#(?: black| round| dark| big| little| more)? dots(?! in the (?:other|first|second|top|bottom|one|last|next))",
         ),
     )
 )
-_TOP_ROW = re.compile(r"(top|first|upper|bottom|second|lower) row (?:has|is|holds|shows|gets|,|there are) (?:only )?#")
+_TOP_ROW = re.compile(
+    r"(top|first|upper|bottom|second|lower) row (?:has|is|holds|shows|gets|,|there are) (?:only )?#"
+    rf"(?!(?:{WORD}){{0,2}} (?:are |is |go |sit )?(?:{_TOP}|{_BOTTOM}) )"  # "four on the top row, three on the bottom row"
+)
 _TENS = re.compile(r"#(?: #| tens?| lines?| rods?| sticks?| long)(?: |s )")
 _ONES = re.compile(r"#(?: little| small| tiny| single| more| loose)? (?:ones|one's|squares|cubes|units)(?= )")
 
@@ -69,6 +75,8 @@ def mentions(speech: Speech) -> Iterator[Mention]:
             of = "top" if match[1] in ("top", "first", "upper") else "bottom"
             yield Mention(speech.number_at[match.end() - 1], of)
     for match in _TENS.finditer(text):
+        if speech.value_at(match.start()) > 9 and " ten" not in match[0]:
+            continue  # "forty-eight sticks": things, and no tens
         if text[match.start() + 2] != "#" or speech.value_at(match.start() + 2) == 10:
             yield Mention(speech.number_at[match.start()], "tens")
     for match in _ONES.finditer(text):
@@ -84,9 +92,9 @@ def told_by(picture: Picture, of: str) -> frozenset[int] | None:
         case Rekenrek():
             match of:
                 case "top":
-                    return frozenset((picture.upper,))
+                    return frozenset((picture.upper, min(5, picture.upper)))
                 case "bottom":
-                    return frozenset((picture.lower,))
+                    return frozenset((picture.lower, min(5, picture.lower)))
         case BaseTen():
             match of:
                 case "tens":
@@ -107,7 +115,14 @@ def _marks(picture: MarkPicture, of: str) -> frozenset[int] | None:
             frames = {min(10, total), total - 10} if picture.capacity == 20 and total > 10 else set()
             return frozenset({picture.dots, total} | frames)
         case "crosses":
-            return frozenset((picture.crosses,)) if picture.crosses else None
+            if not picture.crosses:
+                return None
+            row = (
+                10 if picture.capacity == 20 else 5
+            )  # "one cross filled the top frame, and four crosses went below it"
+            above = max(0, min(row, total) - picture.dots)
+            inside = {above, picture.crosses - above} - {0} if picture.framed else set()
+            return frozenset({picture.crosses} | inside)
         case "empty" if picture.framed:
             return frozenset((picture.capacity - total, (10 - total) % 10, (5 - total) % 5))
         case "top" if total and picture.framed:

@@ -98,14 +98,20 @@ _OF_PICTURES = frozenset("frame frames row rows box boxes space spaces bond sent
 def _read_wrongly(case: Case, telling: Telling) -> bool:
     """Whether the words and pictures after the story put the numbers that it tells together in another way, and never
     come to the answer: then it was not understood, and the teacher is right."""
-    if not telling.story.told or _answer_said(case, telling):
+    if not telling.story.told:
+        return False
+    known = telling.answer in telling.story.told  # then it is no sign that its number is said or shown
+    if not known and _answer_said(case, telling):
         return False
     shown = [found for appearance in telling.pictures if (found := relation(appearance.picture)) is not None]
     for appearance in telling.shown(MarkPicture):
         totals = [max(counts(step.picture), default=0) for step in telling.life(appearance)]
         if totals[-1] < totals[0]:
             shown.append(Relation(totals[0], (totals[-1], totals[0] - totals[-1])))
-    if any(telling.answer in (found.whole, *found.parts) for found in shown):
+    facts = [(found.whole, tuple(sorted(found.parts))) for found in shown]
+    if (telling.whole, telling.parts) in facts:
+        return False
+    if not known and any(telling.answer in (whole, *parts) for whole, parts in facts):
         return False
     return _put_together(case, telling.story, telling.until, shown)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
+from dataclasses import replace
 
 from studio.findings import Finding
 from studio.pictures.base import CannotShow, Picture, Step
@@ -65,6 +66,11 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                 end = _count_end(lesson, order, direction)
                 said = spoken[bisect_left(starts, direction.at) : bisect_left(starts, end)]
                 bound, finding = _bound(lesson, direction, steps, said)
+                if finding is not None and (bundled := _by_bundles(before, direction)) is not None:
+                    steps = before.steps(bundled.change)
+                    again, still = _bound(lesson, bundled, steps, said)
+                    if still is None:
+                        bound, finding = again, None
                 moments.extend(bound)
                 if finding is not None:
                     findings.append(finding)
@@ -78,6 +84,18 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                 pass
     findings.extend(_before_waits(lesson))
     return Stage(tuple(sorted(moments, key=lambda moment: moment.word)), tuple(findings))
+
+
+def _by_bundles(picture: Picture, direction: ChangePicture) -> ChangePicture | None:
+    """A count of tallies by fives, of tens and ones by tens, where only "count" is written: what is bundled is counted
+    by bundles and then by ones. None for other pictures and other changes."""
+    by = _BUNDLES.get(picture.kind)
+    if by is None or not isinstance(direction.change, Count) or direction.change.by != 1:
+        return None
+    return replace(direction, change=replace(direction.change, by=by))
+
+
+_BUNDLES = {"tally": 5, "base ten": 10}
 
 
 def is_counting(change: Change) -> bool:

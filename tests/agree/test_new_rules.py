@@ -71,6 +71,26 @@ def test_right_talk_is_left_in_peace_and_the_wrong_number_is_found(
         "[show ten frame: 6 dots]\nLot one! Six frogs. Lot two! Six again.",
         # a wrong guess
         "[show dots: 8 dots]\nHow many are there? Is it nine? No. Eight.",
+        # what is left over after a count by fives
+        "[show tally: 16]\nEvery bundle is five. Five, ten, fifteen, and one more makes sixteen.",
+        "[show tally: 11]\nFive, ten, and then eleven. So that's two bundles of five and a single mark.",
+        # a title that names a step, a title that names a part
+        "Good morning.\n\n# One more, one less\n\n[show more and less: 14 as near]\nOur number is fourteen. One more is fifteen. One less is thirteen.",
+        "Good morning.\n\n# Zero in a bond\n\n[show number bond: 10 is 10 and ? as bond]\nTen is the whole. [bond: fill in 0] Zero! Ten and zero make ten.",
+        # crosses in one of two frames
+        "[show double ten frame: 9 dots and 5 crosses]\nNine and five. One cross filled the first frame. Four crosses are in the second frame. Fourteen.",
+        # two of three parts
+        "[show number bond: 10 is 2 and 3 and ? as bond]\nThe whole is ten. The first part is two, the second part is three. [bond: fill in 5] The third part is five.",
+        # beads on both rows, and a ten inside
+        "[show rekenrek: 4 and 3]\nFour beads on the top row, three beads on the bottom row. Four and three make seven.",
+        "[show rekenrek: 6 and 6]\nSix and six. Five on the top and five on the bottom make ten. Ten and two is twelve.",
+        # "in eleven there is one ten" sets nothing equal
+        "[show base ten: 11]\nIn eleven there is one ten, this long line, and there is one little square.",
+        "[show number sentence: 6 = 2 + ? as line]\n6 equals 2 plus which number? [wait 3 s] [line: fill in 4] 4.",
+        # a path need not end where the talk does
+        "[show number path: 0 to 12 as path]\nStart at 4. [path: hop 4 to 7, counting] 5, 6, 7.",
+        # things that are called as the tens of a picture are
+        "[show base ten: 48]\nThe beavers have forty-eight sticks. Forty-eight is four tens and eight ones.",
     ],
 )
 def test_talk_of_other_teachers_is_left_in_peace(text: str) -> None:

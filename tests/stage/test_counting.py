@@ -40,6 +40,21 @@ def test_tallies_are_counted_by_fives_and_then_by_ones() -> None:
     assert [number for _, number in counted(body)] == [5, 10, 11, 12]
 
 
+@pytest.mark.parametrize(
+    ("body", "numbers"),
+    [
+        ("[show tally: 12 as marks]\n[marks: count]\nFive, ten, eleven, twelve.", [5, 10, 11, 12]),
+        ("[show tally: 3 as marks]\n[marks: count]\nOne, two, three.", [1, 2, 3]),
+        ("[show base ten: 23 as blocks]\n[blocks: count]\nTen, twenty, twenty-one, twenty-two, twenty-three.",
+         [10, 20, 21, 22, 23]),
+    ],
+)  # fmt: skip
+def test_what_is_bundled_may_be_counted_by_bundles_or_by_ones(body: str, numbers: list[int]) -> None:
+    """FACTS: tallies are counted by fives, then by ones (common practice, no source)."""
+    assert [number for _, number in counted(body)] == numbers
+    assert staged(body)[1].findings == ()
+
+
 def test_a_hop_is_counted_from_its_start() -> None:
     body = "[show number path: 0 to 10]\n[number path: hop 7 to 9, counting]\nSeven. Eight, nine."
     assert [number for _, number in counted(body)] == [8, 9]

@@ -8,7 +8,7 @@ from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.case import Case
-from studio.agree.rules.unexplained import of_structure
+from studio.agree.manners import of_structure
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.talk.expressions import WORD

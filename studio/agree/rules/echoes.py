@@ -104,9 +104,18 @@ def _next_values(case: Case, end: int) -> set[int]:
 
 
 def _next_said(case: Case, end: int) -> tuple[int, ...]:
-    """The numbers of the first sentence with numbers behind a question that ends before word `end`."""
+    """The numbers of the first sentence with numbers behind a question that ends before word `end`; further questions
+    ("And which is one more?") are passed over."""
     index = case.sentence_index(end - 1) + 1
-    return next((sentence.values for sentence in case.sentences[index : index + _REACH] if sentence.values), ())
+    words = case.talk.words
+    return next(
+        (
+            sentence.values
+            for sentence in case.sentences[index : index + _REACH]
+            if sentence.values and "?" not in words[sentence.end - 1].text
+        ),
+        (),
+    )
 
 
 def _questions(case: Case) -> Iterator[Finding]:

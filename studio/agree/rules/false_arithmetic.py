@@ -8,6 +8,7 @@ from studio.agree.case import Case
 from studio.agree.denials import denied
 from studio.agree.wording import why_false
 from studio.findings import Finding
+from studio.pictures.wholes import WholePicture
 from studio.script.model import Add, ChangePicture, TakeAway
 from studio.talk.model import Statement
 
@@ -20,7 +21,7 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if case.is_excused(statement.start, statement.end) or denied(case, statement.values, statement.start):
             continue
-        if _changes_between(case, statement):
+        if _changes_between(case, statement) or _of_three_parts(case, statement):
             continue
         if statement.kind == "question":
             yield _wrong_answer(case, statement)
@@ -32,6 +33,21 @@ def find(case: Case) -> Iterator[Finding]:
             why, instead = why_false(statement)
         yield Finding(NAME, "error", statement.line, statement.column, statement.said, "",
                       f"{_place(statement.line)} “{statement.said}”. {why}", instead)  # fmt: skip
+
+
+def _of_three_parts(case: Case, statement: Statement) -> bool:
+    """Whether it names only two of the three parts that a bond or a bar on the screen has ("The whole is ten. The first
+    part is two, the second part is three.")."""
+    if statement.kind != "unknown part" or len(statement.values) != 3:
+        return False
+    one, other, whole = statement.values
+    return any(
+        isinstance(seen.picture, WholePicture)
+        and len(seen.picture.parts) > 2
+        and seen.picture.whole == whole
+        and {one, other} <= set(seen.picture.parts)
+        for seen in case.on_screen(statement.start, statement.end)
+    )
 
 
 def _changes_between(case: Case, statement: Statement) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.looks import counts, essential, structure, visible
-from studio.agree.rules.unexplained import guessed, labelled, of_structure
+from studio.agree.manners import guessed, labelled, of_structure
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.kinds.text import Text

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case
-from studio.agree.rules.unexplained import is_lone
+from studio.agree.manners import is_lone
 from studio.findings import Finding
 from studio.script.model import FillIn
 

@@ -59,6 +59,8 @@ def _relatives(case: Case) -> Iterator[Relative]:
     for pattern, amount, way, result in _PATTERNS:
         for match in pattern.finditer(text):
             one, other = speech.number_at[match.start(amount)], speech.number_at[match.start(result)]
+            if text[: match.start(result)].endswith("# and ") and "," in match[0]:
+                continue  # "five and five, that's ten, and one and one, that's two more"
             if {one.start, other.start} & taken or _told(case, one) or _told(case, other):
                 continue
             taken |= {one.start, other.start}
@@ -102,7 +104,11 @@ def _known(case: Case, first: Number, last: Number) -> set[int]:
     sentence = case.sentences[index]
     inside = {other.value for other in sentence.numbers if other not in (first, last)}
     seen = case.on_screen(sentence.start, sentence.end + 1)
-    middles = {other.picture.value for other in seen if isinstance(other.picture, MoreAndLess)}
+    middles = {
+        other.picture.value
+        for other in seen
+        if isinstance(other.picture, MoreAndLess) and other.moment.word <= last.start
+    }
     if middles:
         return middles | inside
     known = inside | case.topics.get(sentence.segment, set())

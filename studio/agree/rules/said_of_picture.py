@@ -63,7 +63,7 @@ def _compare(
         asked = "?" in case.talk.words[sentence.end - 1].text
         if mention.of in ("tens", "ones") and (asked or _of_tallies(case, sentence) or _moves(case, number.end)):
             continue
-        supposed = case.has_word(sentence, SUPPOSED)
+        supposed = case.has_word(sentence, SUPPOSED) or case.has_word(sentence, _TAKEN_BACK)
         description = shown.picture.description()
         yield Finding(
             NAME,
@@ -75,6 +75,9 @@ def _compare(
             f"Line {number.line} says {number.value} {_THINGS[mention.of]}, but the screen shows: {description}.",
             f"Say {row(sorted(values), 'or')}, or change the direction on line {shown.moment.direction.place.line}.",
         )
+
+
+_TAKEN_BACK = frozenset("oh oops whoops wait hang silly".split())  # "six little squares, oh no, it's five"
 
 
 def _of_tallies(case: Case, sentence: Sentence) -> bool:

@@ -11,15 +11,18 @@ from studio.agree.looks import counts, essential, relation
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.kinds.base_ten import BaseTen
+from studio.pictures.kinds.cards import Cards
 from studio.pictures.kinds.more_and_less import MoreAndLess
 from studio.pictures.marks import MarkPicture
 from studio.pictures.spans import SpanPicture
+from studio.pictures.wholes import WholePicture
 from studio.script.model import Add, Circle, Count, FillIn, Hop, MarkNumber, Show, TakeAway, TurnOver
 from studio.stage.staging import is_counting
 from studio.talk.numbers import PLURALS
 
 NAME = "shown number is said"
 _SENTENCES = 3
+_OFTEN = 4  # times that the number which a lesson is about is said in it at least
 _STEPS = 60  # picture steps that are looked at for the count of a picture
 
 
@@ -29,7 +32,7 @@ def find(case: Case) -> Iterator[Finding]:
         if not wanted:
             continue
         said = around(case, appearance)
-        missing = [value for value in wanted if value not in said]
+        missing = [value for value in wanted if value not in said and not _seen(case, appearance, value)]
         if missing and _follows(case, appearance, set(wanted) - set(missing), missing, said):
             missing = []
         if not missing:
@@ -53,13 +56,40 @@ def find(case: Case) -> Iterator[Finding]:
         )
 
 
+def _seen(case: Case, appearance: Appearance, value: int) -> bool:
+    """Whether a number need not be said, for it is plain to see: another picture of the segment shows it, or it is the
+    ten of a path or a line, or a line ends with it just behind the last number that is said."""
+    if isinstance(appearance.picture, SpanPicture) and (
+        value == 10
+        or (value == appearance.picture.end and value - 1 in case.said_in(appearance.moment.direction.segment))
+    ):
+        return True
+    if isinstance(appearance.change, MarkNumber) and case.times_said[value] >= _OFTEN:
+        return True
+    if isinstance(appearance.picture, WholePicture) and value == appearance.picture.whole:
+        return any(
+            isinstance(other.picture, WholePicture) and other.picture.whole == value
+            for other in case.pictures_of(appearance.moment.direction.segment)
+            if other.moment.direction is not appearance.moment.direction and isinstance(other.moment.direction, Show)
+        )  # one bond after another of the same whole
+    if not isinstance(appearance.moment.direction, Show) or len(essential(appearance.picture)) > 1:
+        return False
+    segment = appearance.moment.direction.segment
+    return value in case.topics_of_lesson or any(
+        other.moment.direction.segment == segment
+        and other.moment.name != appearance.moment.name
+        and value in essential(other.picture)
+        for other in case.pictures_of(segment)
+    )
+
+
 def _wanted(appearance: Appearance) -> list[int]:
     """The numbers that are new with this step and have to be said."""
     picture, direction = appearance.picture, appearance.moment.direction
     if isinstance(direction, Show):
         if isinstance(picture, SpanPicture):
-            ends = [value for value in (picture.start, picture.end) if value % 5 and value % 10 != 1]
-            return [*ends, *essential(picture)]
+            end = picture.end  # common ends are not said
+            return [*((end,) if end % 5 and end % 10 != 1 and end != 12 else ()), *essential(picture)]
         if isinstance(picture, MarkPicture) and picture.dots and picture.crosses:
             return [picture.dots, picture.crosses]
         found = relation(picture)
@@ -116,6 +146,8 @@ def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[
             return False
     if isinstance(picture := appearance.picture, BaseTen) and picture.tens and picture.ones:
         return {picture.tens, picture.ones} <= said
+    if isinstance(picture, MoreAndLess):
+        return {picture.value - 1, picture.value + 1} <= said
     found = relation(appearance.picture) if isinstance(appearance.moment.direction, Show) else None
     if found is not None and len(missing) == 1 and len(appearance.picture.numbers) > 2:
         return {found.whole, *found.parts} - set(missing) <= said
@@ -151,10 +183,12 @@ def around(case: Case, appearance: Appearance) -> set[int]:
         return set()
     index = case.sentence_index(appearance.moment.word)
     segment = appearance.moment.direction.segment
-    if isinstance(appearance.change, TurnOver):  # it is asked for, and found later
+    if isinstance(appearance.change, TurnOver) or isinstance(
+        appearance.picture, Cards
+    ):  # it is asked for, and found later
         return case.said_in(segment) | case.topics.get(segment, set())
     if appearance.change is not None:  # a change comes with the words that tell it
-        reach = {Add: 3, TakeAway: 3, MarkNumber: 1}.get(type(appearance.change), 2)
+        reach = {Add: 3, TakeAway: 3, MarkNumber: 3}.get(type(appearance.change), 2)
         return {
             value
             for sentence in sentences[max(0, index - reach) : index + reach + 1]

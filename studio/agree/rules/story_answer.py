@@ -11,13 +11,14 @@ from studio.agree.case import Case, Sentence
 from studio.agree.looks import relation
 from studio.agree.tellings import Telling, tellings
 from studio.findings import Finding
-from studio.script.model import Show
+from studio.script.model import Add, Show, TakeAway
 from studio.talk.model import Number
 from studio.talk.numbers import said
 from studio.talk.stories import Memory, Quantity, Question, Token, read_sentence, read_story, tokens_of
 
 NAME = "answer fits story"
 
+_STEPS = 2  # changes of a drawing that one story can have
 _REACH = 60
 """Sentences after the question that are looked at."""
 
@@ -38,6 +39,8 @@ _SIGNS = (
 def find(case: Case) -> Iterator[Finding]:
     starts = [sentence.start for sentence in case.sentences]
     for telling in tellings(case):
+        if sum(isinstance(step.change, Add | TakeAway) for step in telling.pictures) > _STEPS:
+            continue  # a song of five frogs that go one by one
         at = bisect_left(starts, telling.story.end)
         after = [s for s in case.sentences[at : at + _REACH] if s.start < telling.until]
         words = case.talk.words[telling.story.start : telling.story.end]

@@ -27,6 +27,10 @@ def find(case: Case) -> Iterator[Finding]:
             picture = appearance.picture
             if not isinstance(picture, MarkPicture) or (picture.total in fits and picture.dots in fits):
                 continue
+            if appearance is life[-1] and any(
+                isinstance(step.picture, MarkPicture) and step.picture.total == telling.answer for step in life[1:-1]
+            ):
+                continue  # it came to the answer, and then the next story began with the same picture
             direction = appearance.moment.direction
             shown = row([counted(number, mark) for mark, number in
                          (("dot", picture.dots), ("cross", picture.crosses)) if number] or ["nothing"])  # fmt: skip

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from studio.agree.case import Appearance, Case
-from studio.agree.looks import essential
+from studio.agree.looks import essential, relation
 from studio.agree.wording import UNITS
 from studio.findings import Finding
 from studio.pictures.kinds.base_ten import BaseTen
@@ -17,7 +17,7 @@ from studio.pictures.kinds.more_and_less import MoreAndLess
 from studio.pictures.kinds.tally import Tally
 from studio.pictures.kinds.word import Word
 from studio.pictures.wholes import WholePicture
-from studio.script.model import Segment, Show
+from studio.script.model import Add, Segment, Show, TakeAway
 from studio.talk.expressions import STOP
 from studio.talk.model import Statement
 from studio.talk.numbers import find_numbers, words_of
@@ -32,6 +32,7 @@ _LABELS = re.compile(
 )
 
 
+_STEPS = (1, 2, 5, 10, 100)  # by which one counts
 _NOT_LABELS = re.compile(
     r"(?:about|number|numbers|meet|make|makes|making|hello|hi|counting|count|to|the|today|our|my|just|only|all|why|is|day|"
     r"partners|pairs|ways|building|finding|find|exploring|partners of|up|until|from|double|doubles|half|is it|welcome|goodbye|and)\W*$",
@@ -66,8 +67,9 @@ def find(case: Case) -> Iterator[Finding]:
         segment = case.talk.words[number.start].segment
         partners.setdefault(segment, []).append(_Vote(number.value, number.line, number.column, number.text, "", 1))
     shown: dict[int, list[Appearance]] = {}
+    growing = _growing(case)
     for appearance in case.pictures:
-        if isinstance(appearance.moment.direction, Show):
+        if isinstance(appearance.moment.direction, Show) and id(appearance) not in growing:
             shown.setdefault(appearance.moment.direction.segment, []).append(appearance)
     told: dict[int, list[Statement]] = {}
     for statement in case.talk.statements:
@@ -75,6 +77,33 @@ def find(case: Case) -> Iterator[Finding]:
     for part in case.lesson.segments:
         yield from _segment(case, part, days.get(part.index, []), partners.get(part.index, []),
                             shown.get(part.index, []), told.get(part.index, []))  # fmt: skip
+
+
+def _parts(picture: WholePicture) -> tuple[int, ...]:
+    """The parts of a bond or a bar, one that is unknown worked out."""
+    found = relation(picture)
+    return tuple(part for part in picture.parts if part is not None) if found is None else found.parts
+
+
+def _said_with(case: Case, appearance: Appearance, value: int) -> bool:
+    """Whether a number is said in the sentence with which a picture comes on or in the next: then it is meant, though it
+    is not the number of the day ("And what about thirty-nine?")."""
+    index = case.sentence_index(appearance.moment.word)
+    first, last = case.sentences_around(index, 0, 3)
+    return any(value in sentence.values for sentence in case.sentences[first : last + 1])
+
+
+def _growing(case: Case) -> set[int]:
+    """The pictures (by identity) that something is added to or taken from after they came on: what they show at first is
+    not yet what they are about."""
+    shown: dict[str, Appearance] = {}
+    found: set[int] = set()
+    for appearance in case.pictures:
+        if isinstance(appearance.moment.direction, Show):
+            shown[appearance.moment.name] = appearance
+        elif isinstance(appearance.change, Add | TakeAway) and appearance.moment.name in shown:
+            found.add(id(shown[appearance.moment.name]))
+    return found
 
 
 def _segment(
@@ -95,7 +124,10 @@ def _segment(
     if days or (title is not None and not of_partners):
         votes = [*days]
         for appearance in shown:
-            if (seen := _day_shown(appearance)) is not None:
+            seen = _day_shown(appearance)
+            if seen is not None and (
+                not days or seen.value in {day.value for day in days} or not _said_with(case, appearance, seen.value)
+            ):
                 votes.append(seen)
         distinct = {vote.value for vote in votes if vote.shown}
         if not days and len(distinct) > 1:
@@ -116,6 +148,15 @@ def _segment(
             if statement.holds and statement.kind in ("partners", "parts", "unknown part"):
                 whole = statement.values[0] if statement.kind == "parts" else statement.values[-1]
                 votes.append(_Vote(whole, statement.line, statement.column, statement.said, "", 1))
+        parts_shown = {
+            part
+            for appearance in shown
+            if isinstance(appearance.picture, WholePicture)
+            for part in _parts(appearance.picture)
+        }
+        if title is not None and title.value in parts_shown:
+            votes = [vote for vote in votes if vote is not title]  # "Zero in a bond"
+            title = None
         wholes_shown = {vote.value for vote in votes if vote.shown or not vote.said or vote.weight == 1}
         if (title is not None and title.value not in wholes_shown - {title.value}) or len(wholes_shown) <= 2:
             yield from _dissent([vote for vote in votes if vote in partners or vote is title or vote.shown], "the whole",
@@ -170,6 +211,15 @@ def _titles(segment: Segment) -> list[_Vote]:
         if _LABELS.search(before) and not re.search(r"of the day\s*$", before, re.I):
             continue
         last, *after = words[number.end - 1 : number.end + 3] or [""]
+        if number.value in _STEPS and after and after[0].lower().strip(".,:;!?") in ("more", "less", "fewer"):
+            continue  # "One more, one less"
+        if (
+            number.value == 1
+            and after
+            and re.match(rf"(?:{STOP})\b", after[0], re.I)
+            and after[0].lower() not in ("and", "plus")
+        ):
+            continue  # "One for you"
         if after and UNITS & {word.lower().strip(".,:;!?") for word in after[:2]}:
             continue
         of_things = bool(after and re.match(rf"(?!(?:{STOP})\b)[a-z]", after[0], re.I) and last[-1:].isalnum())

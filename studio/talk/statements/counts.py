@@ -93,21 +93,28 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue  # "four and three, six and one, or two and five"
         if text[max(0, match.start() - 3) : match.start()] in (" a ", "an "):
             row = row[1:]  # "changed for a ten, twenty-one, twenty-two"
-        if (
-            len(row) > 3
-            and speech.words[row[-1].start - 1].plain == "and"
-            and step_of([n.value for n in row[:-1]]) is not None
-        ):
-            row = row[:-1]  # "ten, twenty, thirty, and seven"
         if len(row) < 3:
             continue
         by = _by(speech, match.start())
-        pieces = _pieces(speech, row)
+        pieces = [_without_rest(speech, piece) for piece in _pieces(speech, row)]
         for piece in (part[at : at + _LONGEST] for part in pieces for at in range(0, len(part), _LONGEST)):
             if len(piece) >= 3:
                 statement = _count(speech, piece, by, match)
                 if statement is not None:
                     yield statement
+
+
+def _without_rest(speech: Speech, piece: list[Number]) -> list[Number]:
+    """Without what is left over and only joined to a count ("ten, twenty, thirty, and seven", "five, ten, fifteen, and
+    then three more")."""
+    if len(piece) < 4:
+        return piece
+    *count, rest = piece
+    step = step_of([number.value for number in count])
+    words = speech.words
+    joined = "and" in (words[rest.start - 1].plain, words[rest.start - 2].plain)
+    more = rest.end < len(words) and words[rest.end].plain in ("more", "left", "over")
+    return count if joined and step is not None and (more or rest.value < abs(step) or abs(step) > 1) else piece
 
 
 def _pieces(speech: Speech, row: list[Number]) -> list[list[Number]]:
@@ -149,7 +156,8 @@ def _by(speech: Speech, offset: int) -> int | None:
     announced = {
         speech.value_at(match.start(1)) if match[1] == "#" else PLURALS[match[1]]
         for match in _BY.finditer(text, start, offset)
-        if match[1] != "#" or speech.value_at(match.start(1)) in _STRONG
+        if (match[1] != "#" or speech.value_at(match.start(1)) in _STRONG)
+        and not text.startswith(" ?", match.end())  # "Count by ones? No way."
     }
     found = announced.pop() if len(announced) == 1 else None
     if found is not None and re.search(r" (?:back|backwards?|down) ", text[start:offset]):

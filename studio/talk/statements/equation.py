@@ -6,6 +6,7 @@ a statement is false only if it is false in all of them.
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -178,8 +179,20 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
 
 
 def _is_row(side: Side) -> bool:
-    """ "eight, nine" is a count and no sum."""
-    return len(side.terms) > 1 and all(join == "," for join in side.joins) and not any(t.fact for t in side.terms)
+    """ "eight, nine" is a count and no sum, and so is "five, ten, and then eleven"."""
+    if len(side.terms) < 2 or any(term.fact for term in side.terms):
+        return False
+    if all(join == "," for join in side.joins):
+        return True
+    values = [term.value or 0 for term in side.terms]
+    steps = [after - before for before, after in itertools.pairwise(values)]
+    return (
+        len(steps) > 1
+        and all(join == "," for join in side.joins[:-1])
+        and steps[0] in (5, 10)
+        and values[0] == steps[0]
+        and all(step in (1, steps[0]) for step in steps)
+    )
 
 
 _THINGS = re.compile(
@@ -248,7 +261,9 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue
         if _changed(sides, speech.text):
             continue
-        if _BROKEN_OFF.match(speech.text, sequence.end):
+        if _BROKEN_OFF.match(speech.text, sequence.end) or _INSIDE.search(
+            speech.text[max(0, sequence.start - 6) : sides[1].terms[0].start]
+        ):
             continue
         closed = speech.text[sequence.end : sequence.end + 2].strip() in (".", ",", "?", "¶", "§", "")
         unknown = sum(term.value is None for side in sides for term in side.terms)
@@ -275,7 +290,10 @@ def find(speech: Speech) -> Iterator[Statement]:
             yield _statement(speech, sequence, claim, asked)
 
 
-_BROKEN_OFF = re.compile(r" (?:plus|minus|and|take away) [,.?¶§]")  # "Nine equals six plus..."
+_BROKEN_OFF = re.compile(
+    r" (?:plus|minus|and|take away) (?:[,.?¶§]|(?:which|what|how|some|something) )"
+)  # "Nine equals six plus..."
+_INSIDE = re.compile(r" in #(?: [a-z]+)? ,? ?there (?:is|are) $")  # "In eleven there is one ten, …"
 _MOST_CUTS = 12
 _ANOTHER = re.compile(r" (?:another|an extra) ")  # "… is ten, and another five and five makes twenty"
 _ALL = re.compile(

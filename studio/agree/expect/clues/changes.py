@@ -1,0 +1,69 @@
+"""Changes of pictures with the words: how many are added or taken, where a hop starts and ends, the next step of a
+count, a picture that is about to come on."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterator
+
+from studio.agree.expect.place import Place
+from studio.script.model import Hop, Show
+from studio.stage.model import Moment
+
+_COMING = 4  # picture steps
+_LATER = 30  # picture steps
+_SOME_TIME = 90  # words
+_DRAWINGS = 2
+_GONE = 20  # picture steps
+_SOON = 12  # words
+
+
+def find(place: Place) -> Iterator[tuple[int, str]]:
+    book, number, sentence = place.book, place.number, place.sentence
+    moments = book.case.stage.moments
+    at = bisect_left(book.moment_words, number.start + 1)
+    for moment in moments[at : at + _COMING]:
+        if moment.direction.segment != place.segment or moment.word >= sentence.end + _SOON:
+            break
+        when = "i" if moment.word < sentence.end else "j" if moment.word <= sentence.end + 1 else "k"
+        if moment.picture is not None and not moment.counted:
+            for role, value in book.roles(moment.picture):
+                yield value, f"next{when}{role}"
+        for value, what in _amounts(moment):
+            yield value, f"chn{when}:{what}"
+    yield from _drawn_later(place, at)
+    begin = bisect_left(book.moment_words, sentence.start - 1)
+    for moment in moments[max(begin, at - _GONE) : at]:
+        if not moment.counted:
+            for value, what in _amounts(moment):
+                yield value, "chb:" + what
+    counted = book.counted_at.get(number.start)
+    if counted is not None:
+        yield counted, "bound"
+
+
+def _drawn_later(place: Place, at: int) -> Iterator[tuple[int, str]]:
+    """What the next pictures of the segment show when they come on: a story is told before it is drawn."""
+    book, number = place.book, place.number
+    found = 0
+    for moment in book.case.stage.moments[at : at + _LATER]:
+        if moment.direction.segment != place.segment or moment.word > number.start + _SOME_TIME or found == _DRAWINGS:
+            return
+        if not isinstance(moment.direction, Show) or moment.picture is None:
+            continue
+        found += 1
+        for role, value in book.roles(moment.picture):
+            if role not in ("emp", "vis"):
+                yield value, f"later{found}{role}"
+
+
+def _amounts(moment: Moment) -> Iterator[tuple[int, str]]:
+    change = getattr(moment.direction, "change", None)
+    if change is None:
+        return
+    if isinstance(change, Hop):
+        yield abs(change.end - change.start), "hops"
+    for name in ("count", "value", "start", "end"):
+        value = getattr(change, name, None)
+        if isinstance(value, int):
+            yield value, type(change).__name__ if name in ("count", "value") else name

@@ -1,0 +1,60 @@
+"""The numbers of a lesson that were hardly to be expected where they are said, with what is known of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from studio.agree.case import Case
+from studio.agree.expect.doubt import judge
+from studio.agree.expect.expectation import Expectation, expect, shares, weights
+from studio.agree.expect.place import INEQUALITIES, Book, Place
+from studio.agree.expect.traits import Shares, traits
+from studio.agree.looks import essential
+
+LOOKED_AT = 2.0
+"""The least surprise, in nats, at which a number is looked at more closely."""
+
+
+@dataclass(frozen=True, slots=True)
+class Suspect:
+    """A number at its place, what was to be expected there, what each sort of clue adds to that, and its traits."""
+
+    place: Place
+    expectation: Expectation
+    shares: Shares
+    traits: tuple[float, ...]
+
+
+def suspects(case: Case, learned: Mapping[str, float], segment: int | None = None) -> Iterator[Suspect]:
+    """The suspects of a lesson, or of one segment. What stands in a true statement, is counted by a picture
+    or stands on the screen when it is said is none: slips are hardly ever among them."""
+    book = Book(case)
+    for index, number in enumerate(book.numbers):
+        if segment is not None and book.words[number.start].segment != segment:
+            continue
+        if number.start in book.counted_at or any(
+            statement.holds and statement.kind not in INEQUALITIES for statement in case.covering.get(number.start, ())
+        ):
+            continue
+        if any(number.value in essential(seen.picture) for seen in book.screen(number.start, number.start + 1)):
+            continue
+        place = Place(book, index)
+        expectation = expect(place, learned)
+        if expectation.surprise > LOOKED_AT:
+            parts = shares(place, learned, expectation.likely[0][0])
+            yield Suspect(place, expectation, parts, traits(place, expectation, parts))
+
+
+def judged(case: Case) -> list[tuple[Suspect, float]]:
+    """The suspects of a lesson by the learned weights, each with its doubt; worked out once for a case."""
+    kept: list[tuple[Suspect, float]] | None = case.__dict__.get("_suspects")
+    if kept is None:
+        kept = [(suspect, judge().doubt(suspect.traits)) for suspect in suspects(case, weights())]
+        case.__dict__["_suspects"] = kept
+    return kept
+
+
+def doubtful_lines(case: Case) -> list[tuple[int, float]]:
+    """The lines of the suspects with their doubts."""
+    return [(suspect.place.number.line, doubt) for suspect, doubt in judged(case)]

@@ -1,0 +1,154 @@
+"""What is known of a place beside how well its number was to be expected: whether a statement holds with it, how often
+the number is said and shown, in which manner it is said. From these `doubt.py` tells a slip from an odd way of talking."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+
+from studio.agree import manners
+from studio.agree.expect.clues import SORTS
+from studio.agree.expect.expectation import Expectation
+from studio.agree.expect.place import INEQUALITIES, Place
+from studio.agree.looks import counts, essential
+from studio.stage.model import Moment
+
+NAMES = (
+    "surprise", "lead", "second lead", "likeliest", "value", "statements that hold", "statements that do not",
+    "questions", "words covered", "story", "told by the story", "answers after the story", "said in the segment",
+    "share of the segment", "said in the lesson", "shown in the segment", "numbers since", "numbers until", "on the screen",
+    "can be counted on the screen", "shown around", "words to the next change", "words since the last picture",
+    "words to the nearest change", "pictures in the segment", "numbers in the sentence", "words in the sentence",
+    "asked", "after a question", "label", "denied", "supposed", "looks back", "aside", "guess", "alone", "taken back",
+    "place in the segment", "sort of word before", "sort of word after", "link to the number before",
+    "in the title", "of structure", "link to the next number",
+    *(f"{sort} for {what}" for sort in SORTS for what in ("it", "the other")), "other value", "count step", "digits",
+)  # fmt: skip
+_NEVER = 40  # numbers
+_FAR = 120  # words
+
+
+Shares = tuple[tuple[float, float], ...]
+
+
+def traits(place: Place, expectation: Expectation, parts: Shares) -> tuple[float, ...]:
+    """The traits of a place in the order of `NAMES`; `parts` are the shares of the sorts of clue."""
+    book, case, number, sentence = place.book, place.book.case, place.number, place.sentence
+    value = number.value
+    covering = case.covering.get(number.start, ())
+    equal = [statement for statement in covering if statement.kind not in INEQUALITIES]
+    words = book.words
+    asked = "?" in words[sentence.end - 1].text
+    at = place.sentence_index
+    asked_before = at > 0 and "?" in words[case.sentences[at - 1].end - 1].text
+    story, told, answered = _story(place)
+    said = book.said_in(place.segment)
+    since, until = _nearest(place)
+    now = book.screen(number.start, number.start + 1)
+    first, last = case.sentences_around(at, 1, 2)
+    around = book.screen(case.sentences[first].start, case.sentences[last].end + 1)
+    following, nearest = _changes(place)
+    others = sorted((score for _, score in expectation.likely), reverse=True)
+    return (
+        expectation.surprise,
+        expectation.lead,
+        others[1] if len(others) > 1 else 0.0,
+        others[0],
+        min(value, 25),
+        sum(statement.holds is True for statement in equal),
+        sum(statement.holds is False for statement in covering),
+        sum(statement.holds is None for statement in covering),
+        max((len(statement.values) for statement in covering), default=0),
+        story,
+        told,
+        answered,
+        said[value] - 1,
+        (said[value] - 1) / max(1, said.total() - 1),
+        case.times_said[value] - 1,
+        book.shown_in(place.segment)[value],
+        since,
+        until,
+        sum(value in essential(seen.picture) for seen in now),
+        any(value in counts(seen.picture) for seen in now),
+        sum(value in essential(seen.picture) for seen in around),
+        following,
+        min(200, number.start - now[0].moment.word) if now else 300,
+        nearest,
+        any(seen.moment.direction.segment == place.segment for seen in (now or around)),
+        len(sentence.numbers) - 1,
+        min(40, sentence.end - sentence.start),
+        asked,
+        asked_before,
+        manners.labelled(case, number),
+        manners.denied(case, number),
+        book.says(at, manners.SUPPOSING),
+        book.says(at, manners.LOOKING_BACK),
+        manners.aside(case, number),
+        manners.guessed(case, sentence, number),
+        manners.is_lone(case, sentence, number),
+        manners.taken_back(case, at),
+        (number.start - place.start) / max(1, place.end - place.start),
+        _sort(place.before.sort),
+        _sort(place.after.sort),
+        _LINKS.index(place.link(-1)),
+        value in book.titles.get(place.segment, ()),
+        manners.of_structure(case, number),
+        _LINKS.index(place.link(0)),
+        *(share for pair in parts for share in pair),
+        min(expectation.likely[0][0], 25),
+        number.start in book.counted_at,
+        number.form == "digits",
+    )
+
+
+_LINKS = ("-", "0", "S", "SS", "X", "x", "A", "AE", "E", "M", "ME", "R", "RE", "F", "O")
+
+
+def _sort(sort: str) -> float:
+    return {".": 40.0, ",": 41.0, "": 42.0}.get(sort) or float(sort)
+
+
+def _story(place: Place) -> tuple[int, int, int]:
+    """Whether the place is in a story (1), one with an answer (2) that is said after it (4); whether the story tells this
+    number; how often its answer is said after it (-1: no story)."""
+    case = place.book.case
+    stories = case.talk.stories
+    before = bisect_left(stories, place.number.start + 1, key=lambda story: story.start)
+    if not before or stories[before - 1].end <= place.number.start:
+        return 0, 0, -1
+    story = stories[before - 1]
+    said = place.book.answers_after(story, place.end)
+    return 1 + (story.answer is not None) + 2 * (said > 0), place.number.value in story.told, said
+
+
+def _nearest(place: Place) -> tuple[int, int]:
+    """How many numbers back and on in its segment the same number is said."""
+    numbers, index, value = place.book.numbers, place.index, place.number.value
+    since = until = _NEVER
+    for step in range(1, _NEVER):
+        at = index - step
+        if at < 0 or numbers[at].start < place.start:
+            break
+        if numbers[at].value == value:
+            since = step
+            break
+    for step in range(1, _NEVER):
+        at = index + step
+        if at >= len(numbers) or numbers[at].start >= place.end:
+            break
+        if numbers[at].value == value:
+            until = step
+            break
+    return since, until
+
+
+def _changes(place: Place) -> tuple[int, int]:
+    """How many words it is to the next picture step of the segment, and to the nearest."""
+    moments = place.book.case.stage.moments
+    at = bisect_left(place.book.moment_words, place.number.start + 1)
+
+    def away(moment: Moment) -> int:
+        return min(_FAR, abs(moment.word - place.number.start)) if moment.direction.segment == place.segment else _FAR
+
+    following = away(moments[at]) if at < len(moments) else _FAR
+    last = away(moments[at - 1]) if at else _FAR
+    return following, min(following, last)

@@ -1,0 +1,69 @@
+"""A number that is said fits its place: it was to be expected from what is said and shown around it. What was to be
+expected, and how sure one can be that another number is a slip, was learned from right lessons and from the same lessons
+with one number changed (`studio/agree/expect`). Where it is only likely, the finding is a note."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from studio.agree.case import Case
+from studio.agree.denials import denied
+from studio.agree.expect.clues import SORTS
+from studio.agree.expect.place import Place
+from studio.agree.expect.suspects import Suspect, judged
+from studio.agree.wording import row
+from studio.findings import Finding
+
+NAME = "number fits its place"
+CERTAIN = 3.25
+LIKELY = 1.5
+"""The doubts (log-odds) from which a finding is an error, and a note."""
+FEWEST = 8
+"""Numbers that are said in a lesson: in a few sentences there is too little to tell what is to be expected."""
+
+_REASONS = {
+    "changes": "the picture changes by it",
+    "claims": "it is what was asked or what makes the statement true",
+    "companions": "the other numbers here go with it elsewhere",
+    "neighbours": "it goes with the numbers next to it",
+    "pictures": "the screen shows it",
+    "repeats": "it is said close by",
+    "things": "so many of them are named close by",
+}
+
+
+def find(case: Case) -> Iterator[Finding]:
+    if not case.pictures:
+        return
+    for suspect, doubt in judged(case):
+        number, sentence = suspect.place.number, suspect.place.sentence
+        if doubt <= LIKELY or case.is_excused(sentence.start, sentence.end) or _denied(case, suspect.place):
+            continue
+        yield Finding(
+            NAME,
+            "error" if doubt > CERTAIN and len(case.counted) >= FEWEST else "note",
+            number.line,
+            number.column,
+            number.text,
+            "",
+            f"Line {number.line} says {number.value}, and that does not fit what is said and shown around it.",
+            _instead(suspect),
+        )
+
+
+def _denied(case: Case, place: Place) -> bool:
+    """Whether it stands in something false that is said only to be told apart from what is true."""
+    return any(
+        statement.expected is False or (statement.holds is False and denied(case, statement.values, statement.start))
+        for statement in case.covering.get(place.number.start, ())
+    )
+
+
+def _instead(suspect: Suspect) -> str:
+    """What was rather to be expected, and why."""
+    expected = suspect.expectation.likely
+    likely = [value for value, chance in expected if chance > 0.1] or [expected[0][0]]
+    gains = {sort: other - own for sort, (own, other) in zip(SORTS, suspect.shares, strict=True) if sort in _REASONS}
+    best = max(gains, key=lambda sort: gains[sort])
+    reason = f": {_REASONS[best]}" if gains[best] > 0 and len(likely) == 1 else ""
+    return f"Check it. One would expect {row(likely, 'or')} here{reason}."
