@@ -11,6 +11,7 @@ from studio.agree.denials import denied
 from studio.agree.expect.clues import SORTS
 from studio.agree.expect.place import Place
 from studio.agree.expect.suspects import Suspect, judged
+from studio.agree.manners import SUPPOSING
 from studio.agree.wording import row
 from studio.findings import Finding
 
@@ -39,9 +40,10 @@ def find(case: Case) -> Iterator[Finding]:
         number, sentence = suspect.place.number, suspect.place.sentence
         if doubt <= LIKELY or case.is_excused(sentence.start, sentence.end) or _denied(case, suspect.place):
             continue
+        certain = doubt > CERTAIN and len(case.counted) >= FEWEST and not case.has_word(sentence, SUPPOSING)
         yield Finding(
             NAME,
-            "error" if doubt > CERTAIN and len(case.counted) >= FEWEST else "note",
+            "error" if certain else "note",
             number.line,
             number.column,
             number.text,
