@@ -11,8 +11,9 @@ from studio.agree.expect.expectation import Expectation, expect, shares, weights
 from studio.agree.expect.place import INEQUALITIES, Book, Place
 from studio.agree.expect.traits import Shares, traits
 from studio.agree.looks import essential
+from studio.talk.model import Number
 
-LOOKED_AT = 2.0
+LOOKED_AT = 2.5
 """The least surprise, in nats, at which a number is looked at more closely."""
 
 
@@ -27,8 +28,8 @@ class Suspect:
 
 
 def suspects(case: Case, learned: Mapping[str, float], segment: int | None = None) -> Iterator[Suspect]:
-    """The suspects of a lesson, or of one segment. What stands in a true statement, is counted by a picture
-    or stands on the screen when it is said is none: slips are hardly ever among them."""
+    """The suspects of a lesson, or of one segment. What stands in a true statement, is counted by a picture,
+    is said again right beside it or stands on the screen when it is said is none: slips are hardly ever among them."""
     book = Book(case)
     for index, number in enumerate(book.numbers):
         if segment is not None and book.words[number.start].segment != segment:
@@ -37,6 +38,8 @@ def suspects(case: Case, learned: Mapping[str, float], segment: int | None = Non
             statement.holds and statement.kind not in INEQUALITIES for statement in case.covering.get(number.start, ())
         ):
             continue
+        if any(other.value == number.value for other in _beside(book, index)):
+            continue
         if any(number.value in essential(seen.picture) for seen in book.screen(number.start, number.start + 1)):
             continue
         place = Place(book, index)
@@ -44,6 +47,14 @@ def suspects(case: Case, learned: Mapping[str, float], segment: int | None = Non
         if expectation.surprise > LOOKED_AT:
             parts = shares(place, learned, expectation.likely[0][0])
             yield Suspect(place, expectation, parts, traits(place, expectation, parts))
+
+
+def _beside(book: Book, index: int) -> Iterator[Number]:
+    """The two numbers before a number and the two after it, in its segment."""
+    segment = book.words[book.numbers[index].start].segment
+    for at in (index - 2, index - 1, index + 1, index + 2):
+        if 0 <= at < len(book.numbers) and book.words[book.numbers[at].start].segment == segment:
+            yield book.numbers[at]
 
 
 def judged(case: Case) -> list[tuple[Suspect, float]]:
