@@ -1,9 +1,8 @@
-"""What each number of a picture is in it: the total, the dots, the crosses, the whole, a part, what is still empty,
-what it is made with."""
+"""What each number of a picture is in it: the total, the dots, the crosses, the whole, a part, what is still empty."""
 
 from __future__ import annotations
 
-from studio.agree.looks import essential, relation, structure, visible
+from studio.agree.looks import essential, relation, visible
 from studio.pictures.base import Picture
 from studio.pictures.marks import MarkPicture
 
@@ -39,8 +38,3 @@ _SORTS = {
 def sort_of(picture: Picture) -> str:
     """Kinds of picture that are talked about in the same way have one sort."""
     return _SORTS.get(picture.kind, picture.kind)
-
-
-def made_with(picture: Picture) -> frozenset[int]:
-    """The numbers that a picture is made with (rows of five, frames of ten)."""
-    return structure(picture)
