@@ -91,5 +91,5 @@ def _moves(case: Case, position: int) -> bool:
 
 
 _MOVING = frozenset(
-    "more coming come comes trade traded swap swapped make makes for into become becomes turn go goes add added".split()
+    "away more coming come comes trade traded swap swapped make makes for into become becomes turn go goes add added".split()
 )
