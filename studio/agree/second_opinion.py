@@ -9,10 +9,10 @@ from dataclasses import replace
 
 from studio.agree.case import Case
 from studio.agree.expect.suspects import doubtful_lines
-from studio.agree.rules import echoes, goals, story_answer, story_bond, story_drawing
+from studio.agree.rules import echoes, goals, story_answer
 from studio.findings import Finding
 
-_ASKED_TWICE = frozenset((echoes.NAME, goals.NAME, story_answer.NAME, story_bond.NAME, story_drawing.NAME))
+_ASKED_TWICE = frozenset((echoes.NAME, goals.NAME, story_answer.NAME))
 _REACH = 6  # lines
 _DOUBT = 0.5
 """The least doubt (log-odds) with which a number near by supports an error."""
@@ -21,7 +21,8 @@ _DOUBT = 0.5
 def asked_twice(case: Case, findings: Iterable[Finding]) -> Iterator[Finding]:
     """The findings, with errors that no doubtful number supports as notes. Where only words were heard, as they are."""
     for finding in findings:
-        if finding.rule in _ASKED_TWICE and finding.level == "error" and case.pictures and finding.line:
+        plain = "answer" in finding.said.lower()  # "The answer is seven": nothing else can be meant
+        if finding.rule in _ASKED_TWICE and finding.level == "error" and case.pictures and finding.line and not plain:
             near = range(finding.line - _REACH, finding.line + _REACH + 1)
             if all(doubt <= _DOUBT or line not in near for line, doubt in doubtful_lines(case)):
                 finding = replace(finding, level="note")

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from studio.agree.case import Appearance, Case
 from studio.agree.looks import counts, relation
+from studio.agree.manners import is_lone
 from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
@@ -113,7 +114,20 @@ def _read_wrongly(case: Case, telling: Telling) -> bool:
         return False
     if not known and any(telling.answer in (whole, *parts) for whole, parts in facts):
         return False
-    return _put_together(case, telling.story, telling.until, shown)
+    return _answered_otherwise(case, telling, facts) or _put_together(case, telling.story, telling.until, shown)
+
+
+def _answered_otherwise(case: Case, telling: Telling, facts: list[tuple[int, tuple[int, ...]]]) -> bool:
+    """Whether the next number that is said stands alone and answers it, by a picture of another whole that has this number and one that was told."""
+    said = case.numbers_between(telling.story.end, telling.until)
+    if not said or said[0].value in telling.story.told:
+        return False
+    if not is_lone(case, case.sentences[case.sentence_index(said[0].start)], said[0]):
+        return False
+    return any(
+        whole != telling.whole and said[0].value in (whole, *parts) and set(telling.story.told) & {whole, *parts}
+        for whole, parts in facts
+    )
 
 
 def _said_for_itself(case: Case, telling: Telling, fact: tuple[int, tuple[int, ...]]) -> bool:
