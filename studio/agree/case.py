@@ -203,11 +203,19 @@ class Case:
         return Counter(word.plain.removesuffix("s") for word in self.talk.words)
 
     @cached_property
-    def _said(self) -> dict[int, set[int]]:
-        found: dict[int, set[int]] = {}
+    def _times_said_in(self) -> dict[int, Counter[int]]:
+        found: dict[int, Counter[int]] = {}
         for number in self.counted:
-            found.setdefault(self.talk.words[number.start].segment, set()).add(number.value)
+            found.setdefault(self.talk.words[number.start].segment, Counter())[number.value] += 1
         return found
+
+    def times_said_in(self, segment: int) -> Counter[int]:
+        """How often each number is said in a segment."""
+        return self._times_said_in.get(segment, Counter())
+
+    @cached_property
+    def _said(self) -> dict[int, set[int]]:
+        return {segment: set(times) for segment, times in self._times_said_in.items()}
 
     def said_in(self, segment: int) -> set[int]:
         """The numbers that are said in a segment."""
@@ -229,11 +237,12 @@ class Case:
     def moments_between(self, start: int, end: int) -> Sequence[Moment]:
         """The picture steps behind word `start` and before word `end`, both left out."""
         moments = self.stage.moments
-        first = bisect_right(self._moment_words, start)
-        return moments[first : bisect_left(self._moment_words, end)]
+        first = bisect_right(self.moment_words, start)
+        return moments[first : bisect_left(self.moment_words, end)]
 
     @cached_property
-    def _moment_words(self) -> list[int]:
+    def moment_words(self) -> list[int]:
+        """The words before which the picture steps come, in order."""
         return [moment.word for moment in self.stage.moments]
 
     def _seen(self, start: int, end: int) -> list[int]:

@@ -117,9 +117,8 @@ def _marks(picture: MarkPicture, of: str) -> frozenset[int] | None:
         case "crosses":
             if not picture.crosses:
                 return None
-            row = (
-                10 if picture.capacity == 20 else 5
-            )  # "one cross filled the top frame, and four crosses went below it"
+            # "One cross filled the top frame, and four crosses went below it."
+            row = 10 if picture.capacity == 20 else 5
             above = max(0, min(row, total) - picture.dots)
             inside = {above, picture.crosses - above} - {0} if picture.framed else set()
             return frozenset({picture.crosses} | inside)

@@ -106,6 +106,7 @@ class Book:
         self._around: dict[tuple[int, int], Counter[int]] = {}
         self._says: dict[tuple[int, frozenset[str]], bool] = {}
         self._answers: dict[int, int] = {}
+        self._shown: dict[int, Counter[int]] = {}
         self._screens: dict[tuple[int, int], list[Appearance]] = {}
 
     def _side(self, before: int, word: int, sorts: dict[str, str]) -> Side:
@@ -163,32 +164,19 @@ class Book:
             )
         return kept
 
-    def said_in(self, segment: int) -> Counter[int]:
-        """How often each number is said in a segment."""
-        return self._said[segment]
-
     def shown_in(self, segment: int) -> Counter[int]:
         """How often each number is shown in a segment."""
-        return self._shown.get(segment, Counter())
+        kept = self._shown.get(segment)
+        if kept is None:
+            kept = self._shown[segment] = Counter()
+            for seen in self.case.pictures_of(segment):
+                kept.update(seen.shows)
+        return kept
 
     @cached_property
     def most_said(self) -> list[tuple[int, int]]:
         """The numbers that are said most in the lesson, with how often."""
         return self.case.times_said.most_common(_OFTEN)
-
-    @cached_property
-    def _shown(self) -> dict[int, Counter[int]]:
-        found: dict[int, Counter[int]] = {}
-        for seen in self.case.pictures:
-            found.setdefault(seen.moment.direction.segment, Counter()).update(seen.shows)
-        return found
-
-    @cached_property
-    def _said(self) -> dict[int, Counter[int]]:
-        found: dict[int, Counter[int]] = {}
-        for number in self.numbers:
-            found.setdefault(self.words[number.start].segment, Counter())[number.value] += 1
-        return found
 
     @cached_property
     def titles(self) -> dict[int, frozenset[int]]:
@@ -207,10 +195,6 @@ class Book:
             return frozenset()
         named = {n.value for n in find_numbers(words_of(lesson.header.title)) if n.form in ("word", "digits")}
         return frozenset(named.union(*self.titles.values()))
-
-    @cached_property
-    def moment_words(self) -> list[int]:
-        return [moment.word for moment in self.case.stage.moments]
 
     @cached_property
     def counted_at(self) -> dict[int, int]:

@@ -8,20 +8,20 @@ from bisect import bisect_left
 from studio.agree import manners
 from studio.agree.expect.clues import SORTS
 from studio.agree.expect.expectation import Expectation
-from studio.agree.expect.place import INEQUALITIES, Place
+from studio.agree.expect.place import Place
 from studio.agree.looks import counts, essential
 from studio.stage.model import Moment
 
 NAMES = (
-    "surprise", "lead", "second lead", "likeliest", "value", "statements that hold", "statements that do not",
+    "surprise", "lead", "second lead", "likeliest", "value", "statements that do not",
     "questions", "words covered", "story", "told by the story", "answers after the story", "said in the segment",
-    "share of the segment", "said in the lesson", "shown in the segment", "numbers since", "numbers until", "on the screen",
+    "share of the segment", "said in the lesson", "shown in the segment", "numbers since", "numbers until",
     "can be counted on the screen", "shown around", "words to the next change", "words since the last picture",
     "words to the nearest change", "pictures in the segment", "numbers in the sentence", "words in the sentence",
     "asked", "after a question", "label", "denied", "supposed", "looks back", "aside", "guess", "alone", "taken back",
     "place in the segment", "sort of word before", "sort of word after", "link to the number before",
     "in the title", "of structure", "link to the next number",
-    *(f"{sort} for {what}" for sort in SORTS for what in ("it", "the other")), "other value", "count step", "digits",
+    *(f"{sort} for {what}" for sort in SORTS for what in ("it", "the other")), "other value", "digits",
 )  # fmt: skip
 _NEVER = 40  # numbers
 _FAR = 120  # words
@@ -35,13 +35,12 @@ def traits(place: Place, expectation: Expectation, parts: Shares) -> tuple[float
     book, case, number, sentence = place.book, place.book.case, place.number, place.sentence
     value = number.value
     covering = case.covering.get(number.start, ())
-    equal = [statement for statement in covering if statement.kind not in INEQUALITIES]
     words = book.words
     asked = "?" in words[sentence.end - 1].text
     at = place.sentence_index
     asked_before = at > 0 and "?" in words[case.sentences[at - 1].end - 1].text
     story, told, answered = _story(place)
-    said = book.said_in(place.segment)
+    said = case.times_said_in(place.segment)
     since, until = _nearest(place)
     now = book.screen(number.start, number.start + 1)
     first, last = case.sentences_around(at, 1, 2)
@@ -54,7 +53,6 @@ def traits(place: Place, expectation: Expectation, parts: Shares) -> tuple[float
         others[1] if len(others) > 1 else 0.0,
         others[0],
         min(value, 25),
-        sum(statement.holds is True for statement in equal),
         sum(statement.holds is False for statement in covering),
         sum(statement.holds is None for statement in covering),
         max((len(statement.values) for statement in covering), default=0),
@@ -67,7 +65,6 @@ def traits(place: Place, expectation: Expectation, parts: Shares) -> tuple[float
         book.shown_in(place.segment)[value],
         since,
         until,
-        sum(value in essential(seen.picture) for seen in now),
         any(value in counts(seen.picture) for seen in now),
         sum(value in essential(seen.picture) for seen in around),
         following,
@@ -95,7 +92,6 @@ def traits(place: Place, expectation: Expectation, parts: Shares) -> tuple[float
         _LINKS.index(place.link(0)),
         *(share for pair in parts for share in pair),
         min(expectation.likely[0][0], 25),
-        number.start in book.counted_at,
         number.form == "digits",
     )
 
@@ -122,29 +118,25 @@ def _story(place: Place) -> tuple[int, int, int]:
 
 def _nearest(place: Place) -> tuple[int, int]:
     """How many numbers back and on in its segment the same number is said."""
-    numbers, index, value = place.book.numbers, place.index, place.number.value
-    since = until = _NEVER
+    return _steps_to_same(place, -1), _steps_to_same(place, 1)
+
+
+def _steps_to_same(place: Place, way: int) -> int:
+    """How many numbers it is to the same one, on (1) or back (-1); so many as are looked at where there is none."""
+    numbers = place.book.numbers
     for step in range(1, _NEVER):
-        at = index - step
-        if at < 0 or numbers[at].start < place.start:
+        at = place.index + way * step
+        if not 0 <= at < len(numbers) or not place.start <= numbers[at].start < place.end:
             break
-        if numbers[at].value == value:
-            since = step
-            break
-    for step in range(1, _NEVER):
-        at = index + step
-        if at >= len(numbers) or numbers[at].start >= place.end:
-            break
-        if numbers[at].value == value:
-            until = step
-            break
-    return since, until
+        if numbers[at].value == place.number.value:
+            return step
+    return _NEVER
 
 
 def _changes(place: Place) -> tuple[int, int]:
     """How many words it is to the next picture step of the segment, and to the nearest."""
     moments = place.book.case.stage.moments
-    at = bisect_left(place.book.moment_words, place.number.start + 1)
+    at = bisect_left(place.book.case.moment_words, place.number.start + 1)
 
     def away(moment: Moment) -> int:
         return min(_FAR, abs(moment.word - place.number.start)) if moment.direction.segment == place.segment else _FAR

@@ -21,7 +21,7 @@ _SOON = 12  # words
 def find(place: Place) -> Iterator[tuple[int, str]]:
     book, number, sentence = place.book, place.number, place.sentence
     moments = book.case.stage.moments
-    at = bisect_left(book.moment_words, number.start + 1)
+    at = bisect_left(book.case.moment_words, number.start + 1)
     for moment in moments[at : at + _COMING]:
         if moment.direction.segment != place.segment or moment.word >= sentence.end + _SOON:
             break
@@ -32,7 +32,7 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
         for value, what in _amounts(moment):
             yield value, f"chn{when}:{what}"
     yield from _drawn_later(place, at)
-    begin = bisect_left(book.moment_words, sentence.start - 1)
+    begin = bisect_left(book.case.moment_words, sentence.start - 1)
     for moment in moments[max(begin, at - _GONE) : at]:
         if not moment.counted:
             for value, what in _amounts(moment):

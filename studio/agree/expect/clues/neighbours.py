@@ -20,45 +20,39 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
     preceding, following = place.preceding, place.following
     to, on = place.link(-1), place.link(0)
     if preceding:
-        last = preceding[-1]
-        for step, name in _names("p", to):
-            yield last + step, name
-        yield 2 * last, "p*2:" + to
-        if last % 2 == 0:
-            yield last // 2, "p/2:" + to
-        if len(preceding) > 1:
-            joined = place.link(-2) + to
-            earlier = preceding[-2]
-            yield earlier + last, "pp+:" + joined
-            yield abs(earlier - last), "pp-:" + joined
-            yield 2 * last - earlier, "ppc:" + joined
-            yield 10 * earlier + last, "ppt:" + joined
+        yield from _side("p", preceding[::-1], to, place.link(-2) + to)
     if following:
-        first = following[0]
-        for step, name in _names("n", on):
-            yield first + step, name
-        yield 2 * first, "n*2:" + on
-        if first % 2 == 0:
-            yield first // 2, "n/2:" + on
-        if len(following) > 1:
-            joined = on + place.link(1)
-            later = following[1]
-            yield first + later, "nn+:" + joined
-            yield abs(first - later), "nn-:" + joined
-            yield 2 * first - later, "nnc:" + joined
-            yield 10 * first + later, "nnt:" + joined
-        if preceding:
-            joined = to + on
-            yield last + first, "pn+:" + joined
-            yield abs(last - first), "pn-:" + joined
-            if (last + first) % 2 == 0:
-                yield (last + first) // 2, "pnm:" + joined
+        yield from _side("n", following, on, on + place.link(1))
+    if preceding and following:
+        last, first = preceding[-1], following[0]
+        joined = to + on
+        yield last + first, "pn+:" + joined
+        yield abs(last - first), "pn-:" + joined
+        if (last + first) % 2 == 0:
+            yield (last + first) // 2, "pnm:" + joined
     yield from _pairs(dict.fromkeys(preceding), "pr4")
     yield from _pairs(dict.fromkeys(following), "nx3")
     for one, other in itertools.product(dict.fromkeys(preceding[-3:]), dict.fromkeys(following)):
         yield one + other, "mx+"
         yield abs(one - other), "mx-"
     yield from _length_of_count(place, to)
+
+
+def _side(side: str, values: list[int], link: str, joined: str) -> Iterator[tuple[int, str]]:
+    """What the numbers on one side point to, the nearest first; `joined` are the links of the two nearest."""
+    near = values[0]
+    for step, name in _names(side, link):
+        yield near + step, name
+    yield 2 * near, f"{side}*2:{link}"
+    if near % 2 == 0:
+        yield near // 2, f"{side}/2:{link}"
+    if len(values) > 1:
+        far = values[1]
+        tens, ones = (far, near) if side == "p" else (near, far)  # as they are said
+        yield near + far, f"{side}{side}+:{joined}"
+        yield abs(near - far), f"{side}{side}-:{joined}"
+        yield 2 * near - far, f"{side}{side}c:{joined}"
+        yield 10 * tens + ones, f"{side}{side}t:{joined}"
 
 
 def _pairs(values: dict[int, None], name: str) -> Iterator[tuple[int, str]]:

@@ -33,7 +33,7 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
         count -= value == number.value
         if count:
             yield value, _FAR_NAMES[min(count, 4)]
-    for value, count in book.said_in(place.segment).items():
+    for value, count in case.times_said_in(place.segment).items():
         if count > 1 or value != number.value:
             yield value, "seg"
     for value, count in book.most_said:
