@@ -194,20 +194,24 @@ def shelf_lessons(folder: Path) -> list[Path]:
 def learn_trees(
     samples: Sequence[Sample], trees: int, leaves: int, more_right: Sequence[tuple[float, ...]] = ()
 ) -> Any:
-    """Gradient boosting on the numbers of right lessons (and `more_right`) against changed numbers."""
+    """Gradient boosting on the numbers of right lessons against changed numbers. Those of `more_right` (numbers of right
+    lessons as they are seen by weights that know them) only count where they would be doubted: as they are easier to
+    tell, all of them would spoil the odds for lessons that are new."""
     rows = [*more_right, *(traits for one in samples for traits in one.clean)]
     right = len(rows)
     rows += [change.suspects[change.own] for one in samples for change in one.changes if change.own >= 0]
-    model = HistGradientBoostingClassifier(max_iter=trees, learning_rate=0.12, max_leaf_nodes=leaves, min_samples_leaf=20,
+    model = HistGradientBoostingClassifier(max_iter=trees, learning_rate=0.05, max_leaf_nodes=leaves, min_samples_leaf=40,
                                            l2_regularization=2.0, early_stopping=False, random_state=1)  # fmt: skip
     slips = np.arange(len(rows)) >= right
     data = np.array(rows, dtype=float)
-    # The right lessons count once, whether they are given in one way or in two.
-    weight = np.where(slips | (not more_right), 1.0, 0.5)
+    known = np.arange(len(rows)) < len(more_right)
+    weight = np.where(known, 0.0, 1.0)
     model.fit(data, slips, sample_weight=weight)
-    for _ in range(ROUNDS if more_right else 0):  # what is right and known, and still doubted, counts more
-        doubted = ~slips & (np.arange(len(rows)) < len(more_right)) & (model.decision_function(data) > MARGIN)
-        weight[doubted] *= 3
+    for _ in range(ROUNDS if more_right else 0):
+        doubted = known & (model.decision_function(data) > MARGIN)
+        if not doubted.any():
+            break
+        weight[doubted] = np.maximum(1.0, 3 * weight[doubted])
         model.fit(data, slips, sample_weight=weight)
     return model
 
@@ -258,8 +262,8 @@ def main() -> int:
         "--unseen", type=Path, nargs="*", default=[], help="lessons to judge that nothing is learned from"
     )
     parser.add_argument("--values", type=int, default=1, help="how many other values to try for each number")
-    parser.add_argument("--trees", type=int, default=100)
-    parser.add_argument("--leaves", type=int, default=12)
+    parser.add_argument("--trees", type=int, default=300)
+    parser.add_argument("--leaves", type=int, default=16)
     parser.add_argument("--jobs", type=int, default=2)
     options = parser.parse_args()
     paths = options.lessons or sorted((HERE / "lessons").glob("*.lesson.md"))

@@ -102,12 +102,10 @@ def _stories(words: Sequence[Word], numbers: Sequence[Number]) -> tuple[Story, .
     for end in range(1, len(words) + 1):
         if end < len(words) and words[end].segment == words[start].segment:
             continue
-        inside = []
+        first = taken
         while taken < len(numbers) and numbers[taken].start < end:
-            number = numbers[taken]
-            inside.append(replace(number, start=number.start - start, end=number.end - start))
             taken += 1
-        for story in find_stories(words[start:end], inside):
+        for story in find_stories(words[start:end], numbers[first:taken], start):
             found.append(replace(story, start=story.start + start, end=story.end + start))
         start = end
     return tuple(found)

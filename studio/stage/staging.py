@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from studio.findings import Finding
@@ -66,11 +66,13 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                 end = _count_end(lesson, order, direction)
                 said = spoken[bisect_left(starts, direction.at) : bisect_left(starts, end)]
                 bound, finding = _bound(lesson, direction, steps, said)
-                if finding is not None and (bundled := _by_bundles(before, direction)) is not None:
-                    steps = before.steps(bundled.change)
-                    again, still = _bound(lesson, bundled, steps, said)
-                    if still is None:
-                        bound, finding = again, None
+                if finding is not None:
+                    for bundled, fewer in _by_bundles(before, direction):
+                        again, still = _bound(lesson, bundled, fewer, said)
+                        if still is None:
+                            bound, finding = again, None
+                            on[direction.name] = fewer[-1].picture
+                            break
                 moments.extend(bound)
                 if finding is not None:
                     findings.append(finding)
@@ -83,16 +85,25 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
             case _:
                 pass
     findings.extend(_before_waits(lesson))
+    findings.extend(_never_seen(lesson))
     return Stage(tuple(sorted(moments, key=lambda moment: moment.word)), tuple(findings))
 
 
-def _by_bundles(picture: Picture, direction: ChangePicture) -> ChangePicture | None:
-    """A count of tallies by fives, of tens and ones by tens, where only "count" is written: what is bundled is counted
-    by bundles and then by ones. None for other pictures and other changes."""
+def _by_bundles(picture: Picture, direction: ChangePicture) -> Iterator[tuple[ChangePicture, Sequence[Step]]]:
+    """Other ways in which tallies and tens and ones are counted: by bundles and then by ones, where only "count" is
+    written; by bundles and then all that is over at once ("five, ten, and three more make thirteen"); the bundles
+    only. Nothing for other pictures and other changes."""
     by = _BUNDLES.get(picture.kind)
-    if by is None or not isinstance(direction.change, Count) or direction.change.by != 1:
-        return None
-    return replace(direction, change=replace(direction.change, by=by))
+    if by is None or not isinstance(direction.change, Count) or direction.change.by not in (1, by):
+        return
+    bundled = replace(direction, change=replace(direction.change, by=by))
+    steps = picture.steps(bundled.change)
+    bundles = [step for step in steps if step.number is not None and step.number % by == 0]
+    if direction.change.by == 1:
+        yield bundled, steps
+    if len(bundles) > 1 and len(bundles) < len(steps):
+        yield bundled, [*bundles, steps[-1]]
+        yield bundled, bundles
 
 
 _BUNDLES = {"tally": 5, "base ten": 10}
@@ -224,4 +235,37 @@ def _before_waits(lesson: Lesson) -> list[Finding]:
                 )
             )
         previous = direction
+    return findings
+
+
+def _never_seen(lesson: Lesson) -> list[Finding]:
+    """A picture that goes before another word is spoken is never on the screen, also where a wait lies between: a quick
+    look ("[show …] [wait 2 s] [hide …]") needs a word."""
+    findings = []
+    fresh: dict[str, Show] = {}
+    for direction in lesson.directions:
+        fresh = {name: shown for name, shown in fresh.items() if shown.at == direction.at}
+        match direction:
+            case Clear():
+                gone = list(fresh.values())
+                fresh.clear()
+            case Hide() | Show():
+                gone = [fresh.pop(direction.name)] if direction.name in fresh else []
+            case _:
+                gone = []
+        for shown in gone:
+            findings.append(
+                Finding(
+                    "picture is seen",
+                    "error" if isinstance(direction, Hide) else "note",  # a last picture before a clear is a small loss
+                    shown.place.line,
+                    shown.place.column,
+                    "",
+                    shown.text,
+                    "Nothing is spoken before this picture goes again, so it is never on the screen.",
+                    "Say a word between, such as “Look.”: the picture comes on with it.",
+                )
+            )
+        if isinstance(direction, Show):
+            fresh[direction.name] = direction
     return findings

@@ -36,7 +36,7 @@ _WHERE = (
     rf"his |her |their |)(?:(?!(?:{STOP}) )[a-z][a-z'’-]*)(?:{WORD})?){{0,2}}"
 )
 NOT_A_TERM = (  # "two numbers that make eight", "one of the parts", "two more", "one way", "three in a row"
-    r"(?! (?:more |other |different |equal |new |)(?:numbers?|parts?|partners?|ways?|addends?|digits?|cards?|sides?|"
+    r"(?! (?:more |other |different |equal |new |)(?:numbers?|parts?|partners?|ways?|addends?|digits?|cards?|dice|sides?|"
     r"groups?|rows?|names?|kinds?|pictures?|steps?|stories|story|questions?|facts?|pairs?|sentences?|colou?rs?|words?|"
     r"times?|o'clock|minutes?|seconds?|years?|days?|weeks?|hours?|examples?|problems?|answers?|legs?) )"
     r"(?! of (?:the|my|your|our|these|those|them|his|her) )"
@@ -170,6 +170,13 @@ def _so_many_of(match: re.Match[str], speech: Speech) -> Term:
     return Term(values[0] * unit, (values[0], unit), "groups", f"{values[0]} × {unit}", *match.span(), fact=True)
 
 
+@_term(rf"#{NOUN} (?:with|of|have|has|hold|holds|and) #(?:{WORD}){{0,2}}? each(?= )")
+def _so_many_with_each(match: re.Match[str], speech: Speech) -> Term:
+    """ "four dice with five dots each" """
+    many, each = _values(match, speech)
+    return Term(many * each, (many, each), "groups", f"{many} × {each}", *match.span())
+
+
 @_term(r"(?:a )?(?:double|doubles|twice) #(?! and| or)")
 def _double(match: re.Match[str], speech: Speech) -> Term:
     (half,) = _values(match, speech)
@@ -269,6 +276,9 @@ def _number(match: re.Match[str], speech: Speech) -> Term | None:
     return Term(number.value, (number.value,), "number", str(number.value), *match.span())
 
 
+_PLAIN = _TERMS[-1:]
+
+
 @_term(
     r"(?:what number|which number|what amount|how many more|how many|how much|what|something|some number|a number|"
     r"a mystery number|an unknown number|the unknown number|unknown number|a certain number|some(?: more)? [a-z]+(?= (?:makes?|equals?|is|gives?))|"
@@ -338,9 +348,12 @@ _BETWEEN = re.compile(r"(?:between|either|from) $")
 _NO_RESULT = re.compile(rf"(?:{NOUN}) (?:away|hops?|steps?|jumps?|more|less|fewer|apart|times)(?= )")
 
 
+_LONE = re.compile(r"# (?:[.,?¶§]|is|are|equals|plus|minus|makes?) ")
+
+
 def term_at(speech: Speech, offset: int) -> Term | None:
-    """The longest term that starts at `offset`."""
-    for pattern, reader in _TERMS:
+    """The longest term that starts at `offset`. A number before a pause or such a word can only be itself."""
+    for pattern, reader in _PLAIN if _LONE.match(speech.text, offset) else _TERMS:
         if (match := pattern.match(speech.text, offset)) and (term := reader(match, speech)) is not None:
             return term
     return None

@@ -19,9 +19,9 @@ from scipy.special import softmax
 from studio.agree import check
 from studio.agree.case import Case
 from studio.agree.check import listen_to
-from studio.agree.expect.clues import FINDERS, SORTS
 from studio.agree.expect.doubt import Judge, Tree, judge
-from studio.agree.expect.expectation import BIG, COMMON, GREATEST, clues, expect, shares, weights
+from studio.agree.expect.expectation import BIG, COMMON, GREATEST, Expectation, clues, expect, pointers, shares, weights
+from studio.agree.expect.families import FAMILIES, family
 from studio.agree.expect.place import Book, Place, link
 from studio.agree.expect.suspects import judged, suspects
 from studio.agree.expect.traits import NAMES
@@ -43,6 +43,10 @@ Nine is seven and two. Seven and two make nine.
 """
 
 
+def expected(place: Place) -> Expectation:
+    return expect(place, pointers(place, weights()), weights())
+
+
 def case_of(text: str) -> Case:
     lesson = read(text)
     talk = listen_to(lesson.words)
@@ -56,8 +60,8 @@ def place_of(text: str, value: int, occurrence: int = 1) -> Place:
 
 
 def test_the_number_that_fits_is_expected_and_another_is_not() -> None:
-    right = expect(place_of(POND.format("nine"), 9, 2), weights())
-    wrong = expect(place_of(POND.format("sixteen"), 16), weights())
+    right = expected(place_of(POND.format("nine"), 9, 2))
+    wrong = expected(place_of(POND.format("sixteen"), 16))
     assert right.surprise + 3 < wrong.surprise
     assert 9 in [value for value, chance in wrong.likely if chance > 0.1]
     assert wrong.lead > right.lead
@@ -87,16 +91,20 @@ def test_the_probability_is_the_softmax_of_the_weights_of_the_clues() -> None:
         scores[value] += weights().get(BIG, 0.0) if value > COMMON[-1] else 0.0
     values = [value for value in scores if value >= 0]
     chances = dict(zip(values, softmax([scores[value] for value in values]), strict=True))
-    found = expect(place, weights())
+    found = expected(place)
     assert found.surprise == pytest.approx(-np.log(chances[16]))
     assert dict(found.likely)[9] == pytest.approx(chances[9])
 
 
-def test_the_shares_of_the_sorts_of_clue_add_up_to_the_lead() -> None:
+def test_every_learned_clue_belongs_to_a_family() -> None:
+    assert {family(name) for name in weights()} == set(range(len(FAMILIES)))
+
+
+def test_the_shares_of_the_families_add_up_to_the_lead() -> None:
     place = place_of(POND.format("sixteen"), 16)
-    found = expect(place, weights())
-    parts = shares(place, weights(), found.likely[0][0])
-    assert len(parts) == len(SORTS) == len(FINDERS)
+    found = expected(place)
+    parts = shares(pointers(place, weights()), 16, found.likely[0][0])
+    assert len(parts) == len(FAMILIES)
     assert sum(other - own for own, other in parts) == pytest.approx(found.lead)
 
 

@@ -41,6 +41,16 @@ RIGHT_AND_WRONG = [
     ("[show dots: 7 dots]\nSeven frogs sat on a log. Some more frogs came. Now there are nine frogs on the log. How many "
      "frogs came? [wait 5 s] [clear] [show number bond: 9 is 7 and ? as bond] [bond: fill in 2] Two.",
      "[show dots: 7 dots]\nSeven frogs sat", "[show dots: 5 dots]\nFive frogs sat", "bond fits story"),
+    # so many things with so much each
+    ("[show dice: 5 and 5 and 5 and 5 as dice]\nFour dice with five dots each make twenty dots.", "twenty dots",
+     "nineteen dots", "true arithmetic"),
+    # three more come down
+    ("[show ten frame: 4 dots as log]\nFour ducks sat on a log. Then three more ducks flew down and sat on it too. How many "
+     "ducks are on the log now? [wait 4 s] [log: add 3 crosses, counting] Five, six, seven.", "Then three more",
+     "Then nine more", "drawing fits story"),
+    # one card of several is asked for
+    ("[show cards: 1, 4, 6 as cards]\nWhich card is our number today? [wait 3 s] [cards: circle 4] Four!", "1, 4, 6",
+     "1, 5, 6", "picture can show that"),
     # an amount and its result in few words
     ("[show double ten frame: 14 dots]\nTen and four. Fourteen.", "Ten and four", "Ten and five", "true arithmetic"),
 ]  # fmt: skip
@@ -89,6 +99,37 @@ def test_right_talk_is_left_in_peace_and_the_wrong_number_is_found(
         "[show number sentence: 6 = 2 + ? as line]\n6 equals 2 plus which number? [wait 3 s] [line: fill in 4] 4.",
         # a path need not end where the talk does
         "[show number path: 0 to 12 as path]\nStart at 4. [path: hop 4 to 7, counting] 5, 6, 7.",
+        # a count by twos, and then one by ones
+        "[show ten frame: 10 dots as flock]\nTen ducks. [flock: count by 2] Flap by twos. Two, four, six, eight, ten!\n"
+        "Four sit down. [flock: take away 4, counting] Nine, eight, seven, six. Six ducks!",
+        # how many dice there are is no sum of them
+        "[show dice: 5 and 5 and 5 as dice]\nOn three dice it is five and five and five.",
+        # "then three more" is what is over
+        "[show ten frame: 8 dots as frame]\nEight dots. Full row of five, then three more.",
+        # one side of a sentence is read
+        "[show number sentence: 9 + 6 = 10 + ? as line]\n7 plus 3 is 10, and 9 plus 6 equals 10 plus what? [wait 4 s] "
+        "[line: fill in 5] 10 plus 5.",
+        # counted before it is answered
+        "[show number sentence: 8 + 4 = 7 + ? as hole]\nEight plus four is twelve. Seven and what make twelve? Count on from "
+        "seven. Eight, nine, ten, eleven, twelve. Five. [hole: fill in 5] Seven plus five.",
+        # titles that number parts, and one that only begins with a number
+        "Good morning.\n\n# 3. Before and after\n\n[show number line: 0 to 20, mark 11]\nEleven. If you go back one, you're on 10.",
+        "Good morning.\n\n# Ten and some more\n\n[show double ten frame: 17 dots]\nOur number is seventeen. Ten and seven make "
+        "seventeen. [show base ten: 17] One ten, seven ones.",
+        "Good morning.\n\n# Partners of 20\n\n[show number sentence: 12 + 8 = 20]\nTwenty is the number of the day. 12 and 8 make "
+        "20. It works like partners of 10: 2 and 8 make 10.",
+        # some of what is there is moved
+        "[show dots: 8 dots and 4 crosses]\nI see 8 dots and 4 crosses, and I slide 2 crosses over to the 8 to have 10.",
+        "[show ten frame: 9 dots as mine]\nNine dots. I rub out two dots. Watch the end. [mine: take away 2, counting] Eight, seven.",
+        # the next number of a count by fives
+        "[show hundred chart: 1 to 50 as chart]\nWe count by fives. 5, 10, 15, 20. What comes next after 20? [wait 4 s] 25. "
+        "[chart: mark 25]",
+        # bars that are looked at again
+        "[show compare bars: 9 and 5]\nNine snails, five frogs. Nine is four more than five. We know that now. It was not hard.\n\n"
+        "We talked. We looked. We laughed. We sang.\n\nWe slept.\n\n[clear]\n[show compare bars: 9 and 5]\nThere are 4 fewer frogs than snails.",
+        # a stop on the way
+        "[show number line: 0 to 20 as line]\nI begin at 14 and go down 6. I'd like to stop at ten on the way. [line: hop 14 to 10] "
+        "14 minus 4 is 10. [line: hop 10 to 8] And 10 minus 2 is 8.",
         # things that are called as the tens of a picture are
         "[show base ten: 48]\nThe beavers have forty-eight sticks. Forty-eight is four tens and eight ones.",
     ],

@@ -104,3 +104,31 @@ def test_any_count_on_is_bound_word_by_word(start: int, more: int, filler: list[
     mark = f"{start} dots" if start else "empty"
     body = f"[show ten frame: {mark} as frame]\n[frame: add {more} crosses, counting]\n{spoken}."
     assert [number for _, number in counted(body)] == list(range(start + 1, start + more + 1))
+
+
+def test_a_picture_that_goes_before_a_word_is_spoken_is_told() -> None:
+    _, peek = staged("Ready?\n[show dots: 3]\n[wait 3 s]\n[hide dots]\nHow many frogs? Three.")
+    assert ("picture is seen", "error") in [(f.rule, f.level) for f in peek.findings]
+    _, look = staged("Ready?\n[show dots: 3]\nLook.\n[wait 3 s]\n[hide dots]\nHow many frogs? Three.")
+    assert "picture is seen" not in [f.rule for f in look.findings]
+    _, last = staged("Three frogs.\n[show dots: 3]\n[clear]\nNow the ducks.")
+    assert ("picture is seen", "note") in [(f.rule, f.level) for f in last.findings]
+
+
+@pytest.mark.parametrize(
+    ("talk", "numbers"),
+    [
+        ("Five, ten, eleven, twelve, thirteen.", [5, 10, 11, 12, 13]),
+        ("Five, ten, and three more make thirteen.", [5, 10, 13]),
+        ("Five, ten, and then there are some strokes left over.", [5, 10]),
+    ],
+)
+def test_what_is_over_may_be_counted_one_by_one_at_once_or_not_at_all(talk: str, numbers: list[int]) -> None:
+    found, result = (
+        counted(f"[show tally: 13]\n[tally: count by 5]\n{talk}"),
+        staged(f"[show tally: 13]\n[tally: count by 5]\n{talk}")[1],
+    )
+    assert [number for _, number in found] == numbers
+    assert not result.findings
+    wrong = staged(f"[show tally: 13]\n[tally: count by 5]\n{talk.replace('ten', 'nine')}")[1]
+    assert [f.rule for f in wrong.findings] == ["count fits picture"]

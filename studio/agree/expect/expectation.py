@@ -12,6 +12,7 @@ from functools import lru_cache
 from importlib.resources import files
 
 from studio.agree.expect.clues import FINDERS
+from studio.agree.expect.families import FAMILIES, family
 from studio.agree.expect.place import Place
 
 COMMON = range(21)
@@ -39,18 +40,29 @@ def clues(place: Place) -> Iterator[tuple[int, str]]:
         yield from finder(place)
 
 
-def expect(place: Place, weights: Mapping[str, float]) -> Expectation:
-    """How well the number at a place was to be expected."""
+Pointers = list[tuple[int, str, float]]
+"""The learned clues of a place: the number that each points to, its name, its weight."""
+
+
+def pointers(place: Place, weights: Mapping[str, float]) -> Pointers:
+    """The clues of a place that have a weight."""
     weight = weights.get
+    return [
+        (value, name, worth)
+        for finder in FINDERS
+        for value, name in finder(place)
+        if (worth := weight(name)) is not None
+    ]
+
+
+def expect(place: Place, pointing: Pointers, weights: Mapping[str, float]) -> Expectation:
+    """How well the number at a place was to be expected."""
     scores = dict.fromkeys(COMMON, 0.0)
     said = place.number.value
     scores.setdefault(said, 0.0)
-    for finder in FINDERS:
-        for value, name in finder(place):
-            worth = weight(name)
-            if worth is not None:
-                scores[value] = scores.get(value, 0.0) + worth
-    big = weight(BIG, 0.0)
+    for value, _, worth in pointing:
+        scores[value] = scores.get(value, 0.0) + worth
+    big = weights.get(BIG, 0.0)
     for value in scores:
         if value > COMMON[-1]:
             scores[value] += big
@@ -68,19 +80,16 @@ def expect(place: Place, weights: Mapping[str, float]) -> Expectation:
     )
 
 
-def shares(place: Place, weights: Mapping[str, float], other: int) -> tuple[tuple[float, float], ...]:
-    """For each sort of clue, how much of the score it gives to the number that is said and to another."""
-    said = place.number.value
-    found = []
-    for finder in FINDERS:
-        own = rival = 0.0
-        for value, name in finder(place):
-            if value == said:
-                own += weights.get(name, 0.0)
-            elif value == other:
-                rival += weights.get(name, 0.0)
-        found.append((own, rival))
-    return tuple(found)
+def shares(pointing: Pointers, said: int, other: int) -> tuple[tuple[float, float], ...]:
+    """For each family of clues, how much of the score it gives to the number that is said and to another."""
+    own = [0.0] * len(FAMILIES)
+    rival = [0.0] * len(FAMILIES)
+    for value, name, worth in pointing:
+        if value == said:
+            own[family(name)] += worth
+        elif value == other:
+            rival[family(name)] += worth
+    return tuple(zip(own, rival, strict=True))
 
 
 @lru_cache(maxsize=1)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from studio.agree.case import Appearance, Case, Sentence
+from studio.agree.expect.parts import Parts, parts
 from studio.agree.expect.roles import Roles, roles
 from studio.pictures.base import Picture
 from studio.pictures.kinds.text import Text
@@ -103,6 +104,7 @@ class Book:
         self.links = [link(self.words, one.end, other.start)
                       for one, other in zip(self.numbers, self.numbers[1:], strict=False)]  # fmt: skip
         self._roles: dict[int, tuple[Picture, Roles]] = {}
+        self._parts: dict[int, tuple[Picture, Parts]] = {}
         self._around: dict[tuple[int, int], Counter[int]] = {}
         self._says: dict[tuple[int, frozenset[str]], bool] = {}
         self._answers: dict[int, int] = {}
@@ -125,6 +127,13 @@ class Book:
         kept = self._roles.get(id(picture))
         if kept is None:
             kept = self._roles[id(picture)] = (picture, roles(picture))
+        return kept[1]
+
+    def parts(self, picture: Picture) -> Parts:
+        """What a picture is made of."""
+        kept = self._parts.get(id(picture))
+        if kept is None:
+            kept = self._parts[id(picture)] = (picture, parts(picture))
         return kept[1]
 
     def screen(self, start: int, end: int) -> list[Appearance]:

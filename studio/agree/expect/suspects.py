@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from studio.agree.case import Case
 from studio.agree.expect.doubt import judge
-from studio.agree.expect.expectation import Expectation, expect, shares, weights
+from studio.agree.expect.expectation import Expectation, expect, pointers, shares, weights
 from studio.agree.expect.place import INEQUALITIES, Book, Place
 from studio.agree.expect.traits import Shares, traits
 from studio.agree.looks import essential
@@ -19,7 +19,7 @@ LOOKED_AT = 2.5
 
 @dataclass(frozen=True, slots=True)
 class Suspect:
-    """A number at its place, what was to be expected there, what each sort of clue adds to that, and its traits."""
+    """A number at its place, what was to be expected there, what each family of clues adds to that, and its traits."""
 
     place: Place
     expectation: Expectation
@@ -43,9 +43,10 @@ def suspects(case: Case, learned: Mapping[str, float], segment: int | None = Non
         if any(number.value in essential(seen.picture) for seen in book.screen(number.start, number.start + 1)):
             continue
         place = Place(book, index)
-        expectation = expect(place, learned)
+        pointing = pointers(place, learned)
+        expectation = expect(place, pointing, learned)
         if expectation.surprise > LOOKED_AT:
-            parts = shares(place, learned, expectation.likely[0][0])
+            parts = shares(pointing, number.value, expectation.likely[0][0])
             yield Suspect(place, expectation, parts, traits(place, expectation, parts))
 
 

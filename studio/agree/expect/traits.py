@@ -6,8 +6,8 @@ from __future__ import annotations
 from bisect import bisect_left
 
 from studio.agree import manners
-from studio.agree.expect.clues import SORTS
 from studio.agree.expect.expectation import Expectation
+from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.place import Place
 from studio.agree.looks import counts, essential
 from studio.stage.model import Moment
@@ -21,7 +21,7 @@ NAMES = (
     "asked", "after a question", "label", "denied", "supposed", "looks back", "aside", "guess", "alone", "taken back",
     "place in the segment", "sort of word before", "sort of word after", "link to the number before",
     "in the title", "of structure", "link to the next number",
-    *(f"{sort} for {what}" for sort in SORTS for what in ("it", "the other")), "other value", "digits",
+    *(f"{sort} for {what}" for sort in FAMILIES for what in ("it", "the other")), "other value", "digits",
 )  # fmt: skip
 _NEVER = 40  # numbers
 _FAR = 120  # words
@@ -31,7 +31,7 @@ Shares = tuple[tuple[float, float], ...]
 
 
 def traits(place: Place, expectation: Expectation, parts: Shares) -> tuple[float, ...]:
-    """The traits of a place in the order of `NAMES`; `parts` are the shares of the sorts of clue."""
+    """The traits of a place in the order of `NAMES`; `parts` are the shares of the families of clues."""
     book, case, number, sentence = place.book, place.book.case, place.number, place.sentence
     value = number.value
     covering = case.covering.get(number.start, ())

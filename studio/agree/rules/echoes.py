@@ -6,9 +6,10 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator
 
-from studio.agree.case import Case
+from studio.agree.case import Case, Sentence
 from studio.agree.looks import counts, relation, visible
 from studio.findings import Finding
+from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.talk.expressions import Sequence_, sequences
 from studio.talk.relations import Relation, relations
 
@@ -46,6 +47,11 @@ def _expressions(case: Case) -> Iterator[Finding]:
             for appearance in case.on_screen(first, last + 1)
         ):
             continue
+        if any(
+            isinstance(appearance.picture, NumberSentence) and {one, other} <= set(appearance.picture.numbers)
+            for appearance in case.on_screen(first, last + 1)
+        ):
+            continue  # one side of it is read ("10 plus 5")
         if (one + other if sign == "+" else one - other) in _next_values(case, last):
             continue
         slip = next((r for r in near if r.shares(one, other) and len(r.parts) == 2), None)
@@ -105,16 +111,23 @@ def _next_values(case: Case, end: int) -> set[int]:
 
 def _next_said(case: Case, end: int) -> tuple[int, ...]:
     """The numbers of the first sentence with numbers behind a question that ends before word `end`; further questions
-    ("And which is one more?") are passed over."""
+    ("And which is one more?") and counting ("Count on from seven. Eight, nine, ten.") are passed over."""
     index = case.sentence_index(end - 1) + 1
     words = case.talk.words
     return next(
         (
             sentence.values
             for sentence in case.sentences[index : index + _REACH]
-            if sentence.values and "?" not in words[sentence.end - 1].text
+            if sentence.values and "?" not in words[sentence.end - 1].text and not _counts(case, sentence)
         ),
         (),
+    )
+
+
+def _counts(case: Case, sentence: Sentence) -> bool:
+    """Whether a sentence counts, or says where to count from."""
+    return case.has_word(sentence, ("count", "counting")) or any(
+        statement.kind.startswith("count") for statement in case.covering.get(sentence.numbers[0].start, ())
     )
 
 

@@ -11,6 +11,7 @@ from studio.findings import Finding
 from studio.pictures.wholes import WholePicture
 from studio.script.model import Add, ChangePicture, TakeAway
 from studio.talk.model import Statement
+from studio.talk.numbers import PLURALS
 
 NAME = "true arithmetic"
 
@@ -24,6 +25,8 @@ def find(case: Case) -> Iterator[Finding]:
         if _changes_between(case, statement) or _of_three_parts(case, statement):
             continue
         if statement.kind == "question":
+            if _next_of_count(case, statement):
+                continue
             yield _wrong_answer(case, statement)
             continue
         if isinstance(statement.expected, bool):
@@ -33,6 +36,16 @@ def find(case: Case) -> Iterator[Finding]:
             why, instead = why_false(statement)
         yield Finding(NAME, "error", statement.line, statement.column, statement.said, "",
                       f"{_place(statement.line)} “{statement.said}”. {why}", instead)  # fmt: skip
+
+
+def _next_of_count(case: Case, statement: Statement) -> bool:
+    """Whether "What comes after 20?" asks for the next number of a count by fives or tens."""
+    if len(statement.values) != 1 or statement.answered is None or "next" not in statement.said.lower():
+        return False
+    answers = [number.value for number in case.numbers_between(statement.answered, statement.answered + 1)]
+    start, end = case.segment_around(statement.start)
+    steps = {PLURALS[word.plain] for word in case.talk.words[start:end] if word.plain in PLURALS}
+    return any(answer - statement.values[0] in steps - {1} for answer in answers)
 
 
 def _of_three_parts(case: Case, statement: Statement) -> bool:

@@ -63,7 +63,10 @@ def _compare(
         asked = "?" in case.talk.words[sentence.end - 1].text
         if mention.of in ("tens", "ones") and (asked or _of_tallies(case, sentence) or _moves(case, number.end)):
             continue
-        supposed = case.has_word(sentence, SUPPOSED) or case.has_word(sentence, _TAKEN_BACK)
+        handled = number.value < max(values, default=0) and any(
+            word.plain in _HANDLED for word in case.talk.words[max(sentence.start, number.start - 3) : number.start]
+        )
+        supposed = handled or case.has_word(sentence, SUPPOSED) or case.has_word(sentence, _TAKEN_BACK)
         description = shown.picture.description()
         yield Finding(
             NAME,
@@ -77,6 +80,9 @@ def _compare(
         )
 
 
+_HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two dots"
+    "slide move take borrow give shift bring carry push pull rub erase wipe cover hide use lend lift steal".split()
+)
 _TAKEN_BACK = frozenset("oh oops whoops wait hang silly".split())  # "six little squares, oh no, it's five"
 
 

@@ -12,7 +12,9 @@ from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.cards import Cards
+from studio.pictures.kinds.compare_bars import CompareBars
 from studio.pictures.kinds.more_and_less import MoreAndLess
+from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.marks import MarkPicture
 from studio.pictures.spans import SpanPicture
 from studio.pictures.wholes import WholePicture
@@ -33,6 +35,8 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         said = around(case, appearance)
         missing = [value for value in wanted if value not in said and not _seen(case, appearance, value)]
+        if len(missing) < len(wanted) and _picked_from(case, appearance):
+            missing = []
         if missing and _follows(case, appearance, set(wanted) - set(missing), missing, said):
             missing = []
         if not missing:
@@ -56,6 +60,14 @@ def find(case: Case) -> Iterator[Finding]:
         )
 
 
+def _picked_from(case: Case, appearance: Appearance) -> bool:
+    """Whether one of the cards that come on is asked for ("Which card is our number today?"): the others need no name."""
+    if not isinstance(appearance.picture, Cards):
+        return False
+    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, 2)
+    return any(case.has_word(sentence, ("which", "find", "where")) for sentence in case.sentences[first : last + 1])
+
+
 def _seen(case: Case, appearance: Appearance, value: int) -> bool:
     """Whether a number need not be said, for it is plain to see: another picture of the segment shows it, or it is the
     ten of a path or a line, or a line ends with it just behind the last number that is said."""
@@ -72,6 +84,14 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
             for other in case.pictures_of(appearance.moment.direction.segment)
             if other.moment.direction is not appearance.moment.direction and isinstance(other.moment.direction, Show)
         )  # one bond after another of the same whole
+    if isinstance(appearance.picture, CompareBars) and value in case.times_said:
+        picture = appearance.picture
+        return abs(picture.upper - picture.lower) in around(
+            case, appearance
+        )  # what was compared before is looked at again
+    if isinstance(appearance.picture, NumberSentence):
+        found = relation(appearance.picture)
+        return found is not None and value == found.whole and _whole_again(case, appearance, value)
     if not isinstance(appearance.moment.direction, Show) or len(essential(appearance.picture)) > 1:
         return False
     segment = appearance.moment.direction.segment
@@ -81,6 +101,16 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
         and value in essential(other.picture)
         for other in case.pictures_of(segment)
     )
+
+
+def _whole_again(case: Case, appearance: Appearance, whole: int) -> bool:
+    """Whether another number sentence of the segment has the same whole ("5 + ? = 10", "3 + ? = 10")."""
+    for other in case.pictures_of(appearance.moment.direction.segment):
+        if other.moment.direction is not appearance.moment.direction and isinstance(other.picture, NumberSentence):
+            found = relation(other.picture)
+            if found is not None and found.whole == whole:
+                return True
+    return False
 
 
 def _wanted(appearance: Appearance) -> list[int]:

@@ -5,14 +5,12 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from studio.agree.case import Case, Sentence
 from studio.agree.looks import relation
 from studio.agree.tellings import Telling, tellings
 from studio.findings import Finding
 from studio.script.model import Add, Show, TakeAway
-from studio.talk.model import Number
 from studio.talk.numbers import said
 from studio.talk.stories import Memory, Quantity, Question, Token, read_sentence, read_story, tokens_of
 
@@ -29,6 +27,7 @@ _ANSWERING = frozenset(
 _WORKING_OUT = frozenset(
     "count draw start began begin first take away plus minus add put let's let us know whole part parts bond sentence".split()
 )
+_NEARLY = frozenset("under over below above".split())
 _SIGNS = (
     ("left", frozenset("left remain remaining still".split())),
     ("now", frozenset(("now",))),
@@ -44,7 +43,7 @@ def find(case: Case) -> Iterator[Finding]:
         at = bisect_left(starts, telling.story.end)
         after = [s for s in case.sentences[at : at + _REACH] if s.start < telling.until]
         words = case.talk.words[telling.story.start : telling.story.end]
-        told, question = read_story(tokens_of(words, _inside(case, telling.story.start, telling.story.end)), words)
+        told, question = read_story(_tokens(case, telling.story.start, telling.story.end), words)
         if question is None:
             continue
         for sentence in _wrong(case, telling, after, told, question):
@@ -69,8 +68,7 @@ def _wrong(
         if found and _goes_to_another(case, telling, sentence):
             return
         found = found or telling.answer in sentence.values
-        tokens = tokens_of(case.talk.words[sentence.start : sentence.end],
-                           _inside(case, sentence.start, sentence.end))  # fmt: skip
+        tokens = _tokens(case, sentence.start, sentence.end)
         plain = [token.plain for token in tokens]
         if not answered and (sentence.numbers or _WORKING_OUT & set(plain)):
             answered = True
@@ -80,6 +78,8 @@ def _wrong(
                 continue
         if len(sentence.numbers) != 1 or sentence.values[0] == telling.answer or tokens[-1].asks:
             continue
+        if case.talk.words[max(sentence.start, sentence.numbers[0].start - 1)].plain in _NEARLY:
+            continue  # "The answer will be under fourteen."
         if _says_answer(plain) or _closes(tokens, told, question):
             yield sentence
 
@@ -95,10 +95,11 @@ def _goes_to_another(case: Case, telling: Telling, sentence: Sentence) -> bool:
     )
 
 
-def _inside(case: Case, start: int, end: int) -> list[Number]:
+def _tokens(case: Case, start: int, end: int) -> list[Token]:
+    """The words from `start` to before `end` as the reader of stories sees them."""
     first = bisect_left(case.talk.numbers, start, key=lambda number: number.start)
     last = bisect_left(case.talk.numbers, end, key=lambda number: number.start)
-    return [replace(n, start=n.start - start, end=n.end - start) for n in case.talk.numbers[first:last]]
+    return tokens_of(case.talk.words[start:end], case.talk.numbers[first:last], start)
 
 
 def _is_bare(tokens: Sequence[Token], question: Question) -> bool:

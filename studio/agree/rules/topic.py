@@ -21,6 +21,7 @@ from studio.script.model import Add, Segment, Show, TakeAway
 from studio.talk.expressions import STOP
 from studio.talk.model import Statement
 from studio.talk.numbers import find_numbers, words_of
+from studio.talk.relations import relations
 from studio.talk.topics import topic_numbers, wholes
 
 NAME = "number of the day"
@@ -157,10 +158,14 @@ def _segment(
         if title is not None and title.value in parts_shown:
             votes = [vote for vote in votes if vote is not title]  # "Zero in a bond"
             title = None
+        put_together = {found.whole for statement in told if statement.holds for found in relations(statement)}
         wholes_shown = {vote.value for vote in votes if vote.shown or not vote.said or vote.weight == 1}
         if (title is not None and title.value not in wholes_shown - {title.value}) or len(wholes_shown) <= 2:
-            yield from _dissent([vote for vote in votes if vote in partners or vote is title or vote.shown], "the whole",
-                                firm=title if of_partners else None)  # fmt: skip
+            told_of = [vote for vote in votes if vote in partners or vote is title or vote.shown]
+            if not all(
+                vote.value in put_together for vote in told_of
+            ):  # "It works like partners of ten: two and eight."
+                yield from _dissent(told_of, "the whole")
 
 
 _DAY = re.compile(r"(?:^|number of the day|all about|about|today|the number|day number|our number|meet)\W*$", re.I)
@@ -170,7 +175,12 @@ def _is_day(segment: Segment, value: int) -> bool:
     """Whether the number in a title is what the segment is about ("Number of the day: 14", "Fourteen")."""
     words = words_of(segment.title)
     numbers = [n for n in find_numbers(words) if n.form in ("word", "digits") and n.value == value]
-    return bool(numbers) and _DAY.search(" ".join(segment.title.split()[: numbers[0].start])) is not None
+    if not numbers:
+        return False
+    title = segment.title.split()
+    if [word.lower() for word in title[numbers[0].end : numbers[0].end + 1]] == ["and"]:
+        return False  # "Ten and some more"
+    return _DAY.search(" ".join(title[: numbers[0].start])) is not None
 
 
 def _counted_alike(case: Case, segment: Segment) -> bool:
@@ -206,6 +216,8 @@ def _titles(segment: Segment) -> list[_Vote]:
         before = " ".join(words[: number.start])
         if number.form not in ("word", "digits"):
             continue
+        if not before and number.end < len(words) and words[number.end - 1][-1:] in (".", ")", ":"):
+            continue  # "3. Before and after"
         if len(words[: number.start]) == 1 and not _NOT_LABELS.match(before) and _ends(words, number.end):
             continue  # "Event one: hopping"
         if _LABELS.search(before) and not re.search(r"of the day\s*$", before, re.I):
@@ -248,7 +260,7 @@ def _day_shown(appearance: Appearance) -> _Vote | None:
     return _Vote(value, place.line, place.column, "", appearance.moment.direction.text, 2)
 
 
-def _dissent(votes: list[_Vote], what: str, firm: _Vote | None = None) -> Iterator[Finding]:
+def _dissent(votes: list[_Vote], what: str) -> Iterator[Finding]:
     """The votes against the number that most agree on."""
     if len({vote.value for vote in votes}) < 2:
         return

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from studio.agree.case import Case
 from studio.agree.denials import denied
-from studio.agree.expect.clues import SORTS
+from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.place import Place
 from studio.agree.expect.suspects import Suspect, judged
 from studio.agree.manners import SUPPOSING
@@ -22,16 +22,6 @@ LIKELY = 1.5
 FEWEST = 8
 """Numbers that are said in a lesson: in a few sentences there is too little to tell what is to be expected."""
 
-_REASONS = {
-    "changes": "the picture changes by it",
-    "claims": "it is what was asked or what makes the statement true",
-    "companions": "the other numbers here go with it elsewhere",
-    "neighbours": "it goes with the numbers next to it",
-    "pictures": "the screen shows it",
-    "repeats": "it is said close by",
-    "things": "so many of them are named close by",
-}
-
 
 def find(case: Case) -> Iterator[Finding]:
     if not case.pictures:
@@ -40,7 +30,12 @@ def find(case: Case) -> Iterator[Finding]:
         number, sentence = suspect.place.number, suspect.place.sentence
         if doubt <= LIKELY or case.is_excused(sentence.start, sentence.end) or _denied(case, suspect.place):
             continue
-        certain = doubt > CERTAIN and len(case.counted) >= FEWEST and not case.has_word(sentence, SUPPOSING)
+        certain = (
+            doubt > CERTAIN
+            and len(case.counted) >= FEWEST
+            and not case.has_word(sentence, SUPPOSING)
+            and bool(case.pictures_of(suspect.place.segment) or case.on_screen(sentence.start, sentence.end))
+        )
         yield Finding(
             NAME,
             "error" if certain else "note",
@@ -65,7 +60,10 @@ def _instead(suspect: Suspect) -> str:
     """What was rather to be expected, and why."""
     expected = suspect.expectation.likely
     likely = [value for value, chance in expected if chance > 0.1] or [expected[0][0]]
-    gains = {sort: other - own for sort, (own, other) in zip(SORTS, suspect.shares, strict=True) if sort in _REASONS}
-    best = max(gains, key=lambda sort: gains[sort])
-    reason = f": {_REASONS[best]}" if gains[best] > 0 and len(likely) == 1 else ""
-    return f"Check it. One would expect {row(likely, 'or')} here{reason}."
+    gains: dict[str, float] = {}
+    for (_, reason), (own, other) in zip(FAMILIES.values(), suspect.shares, strict=True):
+        if reason:
+            gains[reason] = gains.get(reason, 0.0) + other - own
+    best = max(gains, key=lambda reason: gains[reason])
+    because = f": {best}" if gains[best] > 0 and len(likely) == 1 else ""
+    return f"Check it. One would expect {row(likely, 'or')} here{because}."

@@ -87,6 +87,7 @@ _LONGEST_MIXED = 40
 def find(speech: Speech) -> Iterator[Statement]:
     """Counts of three or more numbers."""
     text = speech.text
+    counted = 0
     for match in _ROW.finditer(text):
         row = speech.numbers_in(match.start(), match.end())
         if match[0].count(" and ") > 1 or _PAIRED.match(text, match.end()):
@@ -95,7 +96,8 @@ def find(speech: Speech) -> Iterator[Statement]:
             row = row[1:]  # "changed for a ten, twenty-one, twenty-two"
         if len(row) < 3:
             continue
-        by = _by(speech, match.start())
+        by = _by(speech, match.start(), counted)
+        counted = match.end()
         pieces = [_without_rest(speech, piece) for piece in _pieces(speech, row)]
         for piece in (part[at : at + _LONGEST] for part in pieces for at in range(0, len(part), _LONGEST)):
             if len(piece) >= 3:
@@ -149,10 +151,11 @@ def _goes_on(row: Sequence[Number], index: int) -> bool:
     return False
 
 
-def _by(speech: Speech, offset: int) -> int | None:
-    """The step that is announced before a row ("count by fives:", "count back")."""
+def _by(speech: Speech, offset: int, counted: int) -> int | None:
+    """The step that is announced before a row ("count by fives:", "count back"), and behind the row before it, which
+    ends at `counted`."""
     text = speech.text
-    start = max(text.rfind("¶", 0, offset), text.rfind("§", 0, offset), offset - 90, 0)
+    start = max(text.rfind("¶", 0, offset), text.rfind("§", 0, offset), offset - 90, counted)
     announced = {
         speech.value_at(match.start(1)) if match[1] == "#" else PLURALS[match[1]]
         for match in _BY.finditer(text, start, offset)

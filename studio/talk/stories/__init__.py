@@ -14,7 +14,7 @@ from studio.talk.numbers import find_numbers, words_of
 from studio.talk.stories import changing, comparing, grouping, parting
 from studio.talk.stories.clauses import Memory, Quantity, Token, read_sentence, sentences_of, tokens_of
 from studio.talk.stories.finding import Told, gather
-from studio.talk.stories.question import Question, find_question, read_question
+from studio.talk.stories.question import Question, find_question, last_question, read_question
 from studio.talk.stories.readings import Asked, CannotTell, NothingFits, Reading
 from studio.talk.stories.relevant import relevant
 
@@ -26,14 +26,16 @@ READERS = (grouping.read, comparing.read, changing.read, parting.read)
 _TIMES = frozenset("twice thrice double doubled triple equally".split())
 
 
-def find_stories(words: Sequence[Word], numbers: Sequence[Number]) -> tuple[Story, ...]:
-    """The story problems in the words of one segment, in order; `start` and `end` are positions in `words`.
+def find_stories(words: Sequence[Word], numbers: Sequence[Number], offset: int = 0) -> tuple[Story, ...]:
+    """The story problems in the words of one segment, in order; `start` and `end` are positions in `words`, those of the
+    numbers are greater by `offset`.
 
     A question that is asked again, or whose answer was told, makes no second story. Time grows with the length.
     """
-    if not any(word.plain in ("how", "what", "what's", "find") for word in words):
+    end = last_question(words)
+    if end is None:
         return ()
-    tokens = tokens_of(words, numbers)
+    tokens = tokens_of(words[:end], numbers, offset)
     sentences = sentences_of(tokens, words)
     paragraphs = [words[sentence[0].start].paragraph for sentence in sentences]
     found: list[Story] = []

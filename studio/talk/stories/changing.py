@@ -252,6 +252,8 @@ def _sign_of_coming(quantity: Quantity, asked: Asked) -> int:
             return 1
         if quantity.source and quantity.target & asked_place:
             return 1
+        if quantity.more and not quantity.source and quantity.moves & lex.OUTWARD == {"down"}:
+            return 1  # "three more flew down"
         if outward and not ("from" in quantity.moves and quantity.more):
             return -1
         goal = quantity.target - frozenset({verb})

@@ -106,14 +106,15 @@ class Memory:
     quantities: list[Quantity] = field(default_factory=list)
 
 
-def tokens_of(words: Sequence[Word], numbers: Sequence[Number]) -> list[Token]:
-    """The words with each number as one token; ordinals and the pronoun *one* stay words."""
-    at = {number.start: number for number in numbers if number.form in ("word", "digits")}
+def tokens_of(words: Sequence[Word], numbers: Sequence[Number], offset: int = 0) -> list[Token]:
+    """The words with each number as one token; ordinals and the pronoun *one* stay words. The positions of the numbers
+    are by `offset` greater than those of the words."""
+    at = {number.start - offset: number for number in numbers if number.form in ("word", "digits")}
     found: list[Token] = []
     position = 0
     while position < len(words):
         number = at.get(position)
-        end = number.end if number else position + 1
+        end = number.end - offset if number else position + 1
         last = words[end - 1]
         text = last.text.rstrip("\"'”’)»")
         plain = words[position].plain

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 GAINS = frozenset(
     "find buy get receive win earn make bake pick collect catch gather grow plant add borrow build draw save "
     "purchase adopt score order cook prepare knit paint harvest bring obtain discover dig raise produce create "
@@ -152,6 +154,7 @@ _PLURALS = {
 SAME_IN_PLURAL = frozenset("fish sheep deer salmon trout moose tadpoles squid shrimp".split())
 
 
+@lru_cache(maxsize=4096)
 def singular(noun: str) -> str:
     """A noun without its plural ending ("geese" is "goose"); possessives lose their "'s"."""
     noun = noun.removesuffix("'s").removesuffix("’s").removesuffix("'").removesuffix("’")

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from studio.script.model import Word
 from studio.talk.stories import lexicon as lex
 from studio.talk.stories.clauses import COMPARATIVES, Token, content, is_label, noun_phrase
 
+_BEGINNINGS = frozenset(("how", "what", "what's", "what’s", "find"))
+_SUMMED = frozenset("difference total sum combined".split())
 _MEASURES = frozenset("long tall old far heavy high big wide deep hot cold fast large short young small".split())
 _TOTAL_NOUNS = frozenset("total sum combined".split())
 _SMALLER = frozenset("fewer less shorter smaller younger lighter lower cheaper slower narrower".split())
@@ -53,6 +56,26 @@ class Question:
     missing: bool = False
 
 
+def last_question(words: Sequence[Word]) -> int | None:
+    """The word behind the last paragraph that may ask for a number; None where none does. Quick, and never too early."""
+    for position in range(len(words) - 1, -1, -1):
+        plain = words[position].plain
+        if plain not in _BEGINNINGS:
+            continue
+        ahead = [word.plain for word in words[position + 1 : position + 9]]  # a number may be several words
+        after = ahead[0] if ahead else ""
+        if (
+            after in ("many", "much") or after in _MEASURES or after in COMPARATIVES
+            if plain == "how"
+            else not _SUMMED.isdisjoint(ahead)
+        ):
+            paragraph = words[position].paragraph
+            while position < len(words) and words[position].paragraph == paragraph:
+                position += 1
+            return position
+    return None
+
+
 def find_question(tokens: Sequence[Token]) -> int | None:
     """Where a question for a number begins in a sentence; None where there is none."""
     for position, token in enumerate(tokens):
@@ -61,7 +84,7 @@ def find_question(tokens: Sequence[Token]) -> int | None:
             return position
         if token.plain in ("what", "what's", "find") and not token.stop:
             ahead = {other.plain for other in tokens[position + 1 : position + 7]}
-            if ahead & {"difference", "total", "sum", "combined"} and "equals" not in ahead:
+            if ahead & _SUMMED and "equals" not in ahead:
                 return position
     return None
 

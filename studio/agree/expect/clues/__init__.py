@@ -12,8 +12,7 @@ from studio.agree.expect.place import Place
 
 Clue = tuple[int, str]
 
-SORTS: tuple[str, ...] = tuple(sorted(module.name for module in iter_modules(__path__)))
-
 FINDERS: tuple[Callable[[Place], Iterator[Clue]], ...] = tuple(
-    import_module(f"{__name__}.{sort}").find for sort in SORTS
+    import_module(f"{__name__}.{module.name}").find
+    for module in sorted(iter_modules(__path__), key=lambda module: module.name)
 )

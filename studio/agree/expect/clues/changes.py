@@ -7,7 +7,7 @@ from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.expect.place import Place
-from studio.script.model import Hop, Show
+from studio.script.model import Hop, Show, TakeAway
 from studio.stage.model import Moment
 
 _COMING = 4  # picture steps
@@ -37,9 +37,40 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
         if not moment.counted:
             for value, what in _amounts(moment):
                 yield value, "chb:" + what
+    yield from _in_all(place, at)
     counted = book.counted_at.get(number.start)
     if counted is not None:
         yield counted, "bound"
+
+
+def _in_all(place: Place, at: int) -> Iterator[tuple[int, str]]:
+    """What several changes come to: the picture shows in two steps what is told in one ("6 more come", drawn as 1 and 5;
+    "go down 6", hopped as 4 and 2)."""
+    book = place.book
+    moments = book.case.stage.moments
+    earlier = (moments[index] for index in range(at - 1, max(-1, at - _GONE), -1))
+    for side, ways in (("n", iter(moments[at : at + _GONE])), ("b", earlier)):
+        seen: set[int] = set()
+        amounts: list[int] = []
+        for moment in ways:
+            direction = moment.direction
+            if direction.segment != place.segment or abs(moment.word - place.number.start) > _SOME_TIME:
+                break
+            change = getattr(direction, "change", None)
+            if change is None:  # another picture, or none
+                break
+            if id(direction) in seen:
+                continue
+            seen.add(id(direction))
+            amount = change.end - change.start if isinstance(change, Hop) else getattr(change, "count", None)
+            if not isinstance(amount, int):
+                continue
+            amounts.append(-amount if isinstance(change, TakeAway) else amount)
+            if isinstance(change, Hop):
+                yield change.end, f"end{side}{min(len(amounts), 3)}"
+            if len(amounts) > 1:
+                yield abs(sum(amounts)), f"sum{side}{min(len(amounts), 3)}"
+            yield len(amounts), f"many{side}"
 
 
 def _drawn_later(place: Place, at: int) -> Iterator[tuple[int, str]]:

@@ -25,6 +25,9 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
     for value in case.topics.get(segment, ()):
         yield value, "topic"
         yield value, "topic:" + place.before.sort
+        if value > 9:
+            yield value // 10, "topt:" + place.after.sort
+            yield value % 10, "topo:" + place.after.sort
     for value in case.named_wholes.get(segment, ()):
         yield value, "wholes"
         yield from _partners(place, value)

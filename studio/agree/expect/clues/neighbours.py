@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from studio.agree.expect.place import Place
+from studio.agree.looks import essential
 
+_LISTED = 12  # numbers
 _STEPS = (0, 1, -1, 2, -2, 5, 10, -10)
 
 
@@ -36,6 +38,7 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
         yield one + other, "mx+"
         yield abs(one - other), "mx-"
     yield from _length_of_count(place, to)
+    yield from _times(place, to, on)
 
 
 def _side(side: str, values: list[int], link: str, joined: str) -> Iterator[tuple[int, str]]:
@@ -59,6 +62,29 @@ def _pairs(values: dict[int, None], name: str) -> Iterator[tuple[int, str]]:
     for one, other in itertools.combinations(values, 2):
         yield one + other, name + "+"
         yield abs(one - other), name + "-"
+
+
+def _times(place: Place, to: str, on: str) -> Iterator[tuple[int, str]]:
+    """So many of so much ("four dice with five dots each: twenty"), and how many are listed next ("four cards, five, six,
+    seven and eight")."""
+    preceding, following = place.preceding, place.following
+    if len(preceding) > 1:
+        yield preceding[-1] * preceding[-2], "times:" + to
+    if following and following[0]:
+        near = following[0]
+        for seen in place.book.screen(place.number.start, place.number.start + 1)[:1]:
+            for value in essential(seen.picture)[-1:]:
+                if value % near == 0:
+                    yield value // near, "heaps:" + on
+        if len(following) > 1 and following[1] % near == 0:
+            yield following[1] // near, "heapn:" + on
+    links, at, listed = place.book.links, place.index + 1, 1
+    while at < len(links) and links[at] in ("0", "A") and listed < _LISTED:
+        at += 1
+        listed += 1
+    if following and listed > 1:
+        yield listed, "list:" + on
+        yield listed, "list:" + place.after.word
 
 
 def _length_of_count(place: Place, to: str) -> Iterator[tuple[int, str]]:

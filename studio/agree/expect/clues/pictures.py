@@ -18,6 +18,7 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
     book, number = place.book, place.number
     mates = {other.value for other in place.others[:6]}
     before, after = place.before.sort, place.after.sort
+    before_word, after_word = place.before.word, place.after.word
     for rank, seen in enumerate(book.screen(number.start, number.start + 1)[:_PICTURES]):
         sort = sort_of(seen.picture)
         roles = book.roles(seen.picture)
@@ -27,6 +28,8 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
             yield value, f"pic{older}{sort}{role}"
             yield value, f"role{role}:{after}"
             yield value, f"rolp{role}:{before}"
+            yield value, f"rw{role}:{after_word}"
+            yield value, f"rb{role}:{before_word}"
             if together:
                 yield value, "picc" + role
         made = f"str{older}{sort}"

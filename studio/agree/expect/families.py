@@ -1,0 +1,73 @@
+"""Families of clues that say the same sort of thing: "it is said close by", "the picture changes by it". What each family
+adds for the number that is said and for the one that was rather expected tells a slip from an odd manner of talk; and
+the family that adds most is the reason that is told."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+SAID = "it is said close by"
+NEXT_TO = "it goes with the numbers next to it"
+SHOWN = "the screen shows it"
+CHANGED = "the picture changes by it"
+CLAIMED = "it is what was asked or what makes the statement true"
+ELSEWHERE = "the other numbers here go with it elsewhere"
+NAMED = "so many of them are named close by"
+
+FAMILIES: dict[str, tuple[str, str]] = {
+    "same sentence": (r"same", SAID),
+    "sentence beside": (r"s-?1:", SAID),
+    "sentence near": (r"s-?2:", SAID),
+    "around": (r"far", SAID),
+    "segment": (r"seg", SAID),
+    "lesson": (r"all", ""),
+    "digits": (r"dig|to10|top[to]:", ""),
+    "nought": (r"zw", ""),
+    "again": (r"[pn]0:", NEXT_TO),
+    "count": (r"[pn]-?1:", NEXT_TO),
+    "leap": (r"[pn]-?(2|5|10):", NEXT_TO),
+    "double": (r"[pn][*/]2:", NEXT_TO),
+    "sum": (r"(pp|nn|pn)\+", NEXT_TO),
+    "difference": (r"(pp|nn|pn)-", NEXT_TO),
+    "even": (r"ppc|nnc|pnm", NEXT_TO),
+    "tens and ones": (r"ppt|nnt", NEXT_TO),
+    "pairs": (r"pr4|nx3|mx", NEXT_TO),
+    "how many": (r"run|list|times|heap", NEXT_TO),
+    "on the screen": (r"pic0", SHOWN),
+    "on the screen for longer": (r"pic1", SHOWN),
+    "with its word": (r"role|rw", SHOWN),
+    "behind its word": (r"rolp|rb", SHOWN),
+    "with its mates": (r"picc", SHOWN),
+    "structure": (r"str", ""),
+    "near what is shown": (r"e-?\d|edt|edo|letters", ""),
+    "before": (r"bef", SHOWN),
+    "part": (r"md[01]", SHOWN),
+    "part with its word": (r"md", SHOWN),
+    "part behind its word": (r"mb", SHOWN),
+    "thing": (r"noun", NAMED),
+    "phrase": (r"fr[ab]", NAMED),
+    "true": (r"true|ineq", CLAIMED),
+    "asked": (r"exp|answd|last", CLAIMED),
+    "topic": (r"topic", ""),
+    "whole": (r"wholes|partner", ""),
+    "title": (r"title|heading", ""),
+    "story": (r"sans|stold", ""),
+    "companion": (r"com", ELSEWHERE),
+    "stated": (r"cst", ELSEWHERE),
+    "comes on": (r"next", CHANGED),
+    "changes": (r"ch[nb]|bound", CHANGED),
+    "changes in all": (r"sum|end|many", CHANGED),
+    "later": (r"later", ""),
+    "habit": (r"b\d|big", ""),
+}
+"""By name: how the names of its clues begin, and the reason as it is told ("": none that would convince)."""
+
+
+@cache
+def family(clue: str) -> int:
+    """The index of a clue's family."""
+    for index, (begin, _) in enumerate(FAMILIES.values()):
+        if re.match(begin, clue):
+            return index
+    raise KeyError(clue)
