@@ -139,7 +139,7 @@ _WHOLE = re.compile(
     r"(?:whole (?:number |amount )?(?:is |was )(?:the number |called )?(#))|(?:(#)(?: [a-z]+)? is (?:the|our|my) (?:whole|total|big number))"
 )
 _PART = re.compile(
-    r"(?:(?:part|parts|addend) (?:that |which |we |know |you |can see |is |was |must be |has to be |, |are |on the left |on the right |in the box )*(?:is |, |must be |are )(#))"
+    r"(?:(?:part|parts|addend) (?:that |which |we |know |you |can see |is |was |must be |has to be |, |are |on the left |on the right |in the box )*(?:is |, |must be |are )(#)(?! (?:is|makes|equals) #))"
     r"|(?:(#)(?: [a-z]+)? (?:is|was|must be) (?:a |the |one |another |our |my )?(?:other |missing |unknown |first |second |known |hidden |last |new |one )?(?:part|addend))"
 )
 

@@ -9,10 +9,10 @@ from dataclasses import replace
 
 from studio.agree.case import Case
 from studio.agree.expect.suspects import doubtful_lines
-from studio.agree.rules import echoes, goals, story_answer
+from studio.agree.rules import echoes, goals, story_answer, story_possible
 from studio.findings import Finding
 
-_ASKED_TWICE = frozenset((echoes.NAME, goals.NAME, story_answer.NAME))
+_ASKED_TWICE = frozenset((echoes.NAME, goals.NAME, story_answer.NAME, story_possible.NAME))
 _REACH = 6  # lines
 _DOUBT = 0.5
 """The least doubt (log-odds) with which a number near by supports an error."""

@@ -19,7 +19,7 @@ from scipy.special import softmax
 from studio.agree import check
 from studio.agree.case import Case
 from studio.agree.check import listen_to
-from studio.agree.expect.doubt import Judge, Tree, judge
+from studio.agree.expect.doubt import FIRST, Judge, Tree, judge
 from studio.agree.expect.expectation import BIG, COMMON, GREATEST, Expectation, clues, expect, pointers, shares, weights
 from studio.agree.expect.families import FAMILIES, family
 from studio.agree.expect.place import Book, Place, link
@@ -138,13 +138,23 @@ def test_the_trees_were_learned_with_the_traits_there_are_now() -> None:
 @given(st.lists(st.floats(-50, 400), min_size=len(NAMES), max_size=len(NAMES)))
 def test_a_doubt_is_a_sum_over_trees_and_always_finite(traits: list[float]) -> None:
     found = judge().doubt(traits)
-    assert found == pytest.approx(judge().start + sum(tree.worth(traits) for tree in judge().trees))
+    first = judge().start + sum(tree.worth(traits) for tree in judge().trees[:FIRST])
+    rest = sum(tree.worth(traits) for tree in judge().trees[FIRST:])
+    assert found == pytest.approx(first if first < 0 else first + rest)
     assert abs(found) < 60
 
 
 def test_a_tree_goes_left_up_to_its_limit() -> None:
     tree = Tree((1, -1, -1), (2.5, 0, 0), (1, 0, 0), (2, 0, 0), (0, -1.0, 4.0))
     assert [Judge(0.5, (tree,)).doubt((9, value)) for value in (2.5, 2.6)] == [-0.5, 4.5]
+
+
+def test_the_last_trees_are_only_asked_where_the_first_find_a_slip_likely() -> None:
+    first = Tree((0, -1, -1), (0.0, 0.0, 0.0), (1, 0, 0), (2, 0, 0), (0.0, -1.0, 1.0))
+    last = Tree((-1,), (0.0,), (0,), (0,), (5.0,))
+    asked = Judge(0.5, (*[first] * FIRST, last))
+    assert asked.doubt((-1.0,)) == 0.5 - FIRST
+    assert asked.doubt((1.0,)) == 0.5 + FIRST + 5.0
 
 
 def test_an_error_that_no_doubtful_number_supports_is_a_note() -> None:

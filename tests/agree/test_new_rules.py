@@ -127,6 +127,10 @@ def test_right_talk_is_left_in_peace_and_the_wrong_number_is_found(
         # bars that are looked at again
         "[show compare bars: 9 and 5]\nNine snails, five frogs. Nine is four more than five. We know that now. It was not hard.\n\n"
         "We talked. We looked. We laughed. We sang.\n\nWe slept.\n\n[clear]\n[show compare bars: 9 and 5]\nThere are 4 fewer frogs than snails.",
+        # the parts, and the whole first
+        "[show number bond: 14 is 8 and 6]\nThe bond shows it with the parts: fourteen is eight and six.",
+        # how it was before
+        "[show base ten: 58 as pile]\n58 reeds. [pile: take away 20] 20 go. 58 was 5 tens and 8 ones. 3 tens are left, and 8 ones. 38.",
         # a stop on the way
         "[show number line: 0 to 20 as line]\nI begin at 14 and go down 6. I'd like to stop at ten on the way. [line: hop 14 to 10] "
         "14 minus 4 is 10. [line: hop 10 to 8] And 10 minus 2 is 8.",

@@ -46,6 +46,11 @@ def _compare(
             number.value == 1 or any(isinstance(other.picture, WholePicture) for other in seen)
         ):
             continue  # a bond has a top, too; "every bead has one right below it"
+        if mention.of in ("tens", "ones") and any(
+            word.plain in ("was", "were", "had", "from")
+            for word in case.talk.words[max(sentence.start, number.start - 6) : number.start]
+        ):
+            continue  # "58 was 5 tens and 8 ones", before some were taken
         if mention.of == "tens" and 10 * number.value in case.said_in(sentence.segment):
             continue  # "Ten tens make a hundred"
         for appearance in seen:

@@ -33,5 +33,7 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
     for rank, appearance in enumerate(seen):
         for part, value in book.parts(appearance.picture):
             yield value, f"md{rank}{part}"
-            yield value, f"md{part}:{after}"
-            yield value, f"mb{part}:{before}"
+            if after:
+                yield value, f"md{part}:{after}"
+            if before:
+                yield value, f"mb{part}:{before}"
