@@ -348,12 +348,15 @@ _BETWEEN = re.compile(r"(?:between|either|from) $")
 _NO_RESULT = re.compile(rf"(?:{NOUN}) (?:away|hops?|steps?|jumps?|more|less|fewer|apart|times)(?= )")
 
 
+_AT_NUMBER = [term for term in _TERMS if not term[0].pattern[0].isalpha()]
+_AT_WORD = [term for term in _TERMS if not term[0].pattern.startswith("#")]
 _LONE = re.compile(r"# (?:[.,?¶§]|is|are|equals|plus|minus|makes?) ")
 
 
 def term_at(speech: Speech, offset: int) -> Term | None:
     """The longest term that starts at `offset`. A number before a pause or such a word can only be itself."""
-    for pattern, reader in _PLAIN if _LONE.match(speech.text, offset) else _TERMS:
+    number = speech.text[offset : offset + 1] == "#"
+    for pattern, reader in (_PLAIN if _LONE.match(speech.text, offset) else _AT_NUMBER) if number else _AT_WORD:
         if (match := pattern.match(speech.text, offset)) and (term := reader(match, speech)) is not None:
             return term
     return None

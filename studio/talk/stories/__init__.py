@@ -38,13 +38,14 @@ def find_stories(words: Sequence[Word], numbers: Sequence[Number], offset: int =
     tokens = tokens_of(words[:end], numbers, offset)
     sentences = sentences_of(tokens, words)
     paragraphs = [words[sentence[0].start].paragraph for sentence in sentences]
+    questions = [find_question(sentence) for sentence in sentences]
     found: list[Story] = []
     waiting: Story | None = None
     since = 0
-    for position, sentence in enumerate(sentences):
-        if find_question(sentence) is None:
+    for position, begin in enumerate(questions):
+        if begin is None:
             continue
-        told = gather(sentences, position, since, paragraphs)
+        told = gather(sentences, position, since, paragraphs, questions)
         solved = _first_solved(told)
         if solved is not None:
             reading, part = solved

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from studio.talk.stories import lexicon as lex
 from studio.talk.stories.clauses import Memory, Quantity, Token, read_sentence
-from studio.talk.stories.question import Question, find_question, read_question
+from studio.talk.stories.question import Question, read_question
 
 _LONGEST = 40
 """A story is told in the last so many sentences before its question."""
@@ -66,13 +66,19 @@ def is_of_story(quantity: Quantity, noun_known: bool) -> bool:
     return quantity.named or noun_known
 
 
-def gather(sentences: Sequence[Sequence[Token]], position: int, since: int, paragraphs: Sequence[int]) -> list[Told]:
-    """What is told before the question in sentence `position`, from the nearest block outwards.
+def gather(
+    sentences: Sequence[Sequence[Token]],
+    position: int,
+    since: int,
+    paragraphs: Sequence[int],
+    questions: Sequence[int | None],
+) -> list[Told]:
+    """What is told before the question in sentence `position`, from the nearest block outwards. `questions` tells for
+    each sentence where in it a question for a number begins.
 
     A block is a paragraph, or what follows the announcement of a story. `since` is the first sentence allowed.
     """
-    sentence = sentences[position]
-    begin = find_question(sentence)
+    begin = questions[position]
     if begin is None:
         return []
     first = max(since, position - _LONGEST)
@@ -83,7 +89,7 @@ def gather(sentences: Sequence[Sequence[Token]], position: int, since: int, para
     ]
     found: list[Told] = []
     for start in reversed(starts):
-        told = _read(sentences, start, position, begin)
+        told = _read(sentences, start, position, begin, questions)
         if told is None:
             continue
         if not found or len(told.quantities) > len(found[-1].quantities):
@@ -93,16 +99,21 @@ def gather(sentences: Sequence[Sequence[Token]], position: int, since: int, para
     return found
 
 
-def _read(sentences: Sequence[Sequence[Token]], start: int, position: int, begin: int) -> Told | None:
+def _read(
+    sentences: Sequence[Sequence[Token]], start: int, position: int, begin: int, questions: Sequence[int | None]
+) -> Told | None:
+    def asks(index: int) -> bool:
+        return questions[index] is not None or sentences[index][-1].asks
+
     memory = Memory()
     quantities: list[Quantity] = []
     tokens: list[Token] = []
     opening: int | None = None
     for index in range(start, position + 1):
         sentence = sentences[index] if index < position else sentences[index][:begin]
-        if not sentence or is_talk(sentence) or announces(sentence) or (index < position and _asks(sentence)):
+        if not sentence or is_talk(sentence) or announces(sentence) or (index < position and asks(index)):
             continue
-        if index and _asks(sentences[index - 1]) and not any(token.verb for token in sentence):
+        if index and asks(index - 1) and not any(token.verb for token in sentence):
             continue  # an answer
         here = [q for q in read_sentence(sentence, index, memory) if is_of_story(q, bool(memory.noun))]
         if memory.head in _THINGS:
@@ -115,7 +126,3 @@ def _read(sentences: Sequence[Sequence[Token]], start: int, position: int, begin
         return None
     question = read_question(sentences[position], begin)
     return Told(opening, question.end, tuple(quantities), question, (*tokens, *sentences[position][begin:]))
-
-
-def _asks(sentence: Sequence[Token]) -> bool:
-    return sentence[-1].asks or find_question(sentence) is not None
