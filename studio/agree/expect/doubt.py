@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 
-
 FIRST = 60
 """Trees that are asked first: of all numbers of right lessons that they thought unlikely to be slips, none came to a doubt
 of more than a half in the end."""
