@@ -51,6 +51,9 @@ RIGHT_AND_WRONG = [
     # one card of several is asked for
     ("[show cards: 1, 4, 6 as cards]\nWhich card is our number today? [wait 3 s] [cards: circle 4] Four!", "1, 4, 6",
      "1, 5, 6", "picture can show that"),
+    # two bars and the two numbers told with them ("one" was said before)
+    ("[show text: Who?]\nOnly one can win. Look!\n\nWho has more? [show compare bars: 11 and 8]\n11 is more than 8. By how many? "
+     "[wait 5 s] Count on from 8. 9, 10, 11. That's 3 more.", "bars: 11 and 8", "bars: 1 and 8", "pair as told"),
     # an amount and its result in few words
     ("[show double ten frame: 14 dots]\nTen and four. Fourteen.", "Ten and four", "Ten and five", "true arithmetic"),
 ]  # fmt: skip
