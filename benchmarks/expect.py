@@ -220,13 +220,19 @@ def doubts(model: Any, rows: Sequence[tuple[float, ...]]) -> Any:
     return model.decision_function(np.array(rows, dtype=float)) if rows else np.array([])
 
 
+def greatest_doubts(model: Any, one: Sample) -> list[float]:
+    """For every change the greatest doubt in its segment; all suspects of a lesson are asked about at once."""
+    all_doubts = iter(doubts(model, [traits for change in one.changes for traits in change.suspects]))
+    return [max((float(next(all_doubts)) for _ in change.suspects), default=-99.0) for change in one.changes]
+
+
 def report(judged: Sequence[tuple[Sample, Any]]) -> None:
     """False alarms and changes found, for several thresholds."""
     tried = sum(len(one.changes) for one, _ in judged)
     print(f"{len(judged)} lessons, {tried} changes; other rules alone find "
           f"{100 * sum(change.caught for one, _ in judged for change in one.changes) / tried:.2f} %")  # fmt: skip
     alarms = [doubts(model, one.clean) for one, model in judged]
-    greatest = [[max(doubts(model, change.suspects), default=-99.0) for change in one.changes] for one, model in judged]
+    greatest = [greatest_doubts(model, one) for one, model in judged]
     for limit in (1.5, 2.0, 2.25, 2.5, 2.75, 3.0, 3.25, 3.5, 4.0):
         found = sum(change.caught or doubt > limit
                     for (one, _), row in zip(judged, greatest, strict=True)
