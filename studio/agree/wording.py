@@ -140,6 +140,8 @@ def _by_sides(statement: Statement) -> tuple[str, str]:
                     for side in sides]  # fmt: skip
             values = [evaluate(side) for side in sides]
             first = values[0]
+            if sign == " = " and len(sides) == 2 and first is not None and sides[1].isdigit() and told[0] != sides[0]:
+                return f"{told[0]}, not {sides[1]}.", f"Say {first}, or change the other numbers."
             return (
                 f"In signs that is {statement.written}, and it is not true: {row(told, 'but')}.",
                 f"Make every side come to {first}." if first is not None else "Change one of the numbers.",
@@ -148,7 +150,10 @@ def _by_sides(statement: Statement) -> tuple[str, str]:
 
 
 def evaluate(side: str) -> int | None:
-    """The value of "10 + 4", "2 × 5", "8 - 1"; None for anything else."""
+    """The value of "10 + 4", "2 × 5", "8 - 1", "half of 10"; None for anything else."""
+    whole = side.removeprefix("half of ")
+    if whole != side and whole.isdigit() and int(whole) % 2 == 0:
+        return int(whole) // 2
     total = 0
     sign = 1
     for token in side.replace("+", " + ").split(" "):

@@ -87,6 +87,14 @@ def test_a_finding_speaks_to_a_teacher() -> None:
     assert finding.help == "Say 14 is one ten and 4 ones."
 
 
+def test_groups_that_come_to_something_else_are_told_in_one_breath() -> None:
+    told = check(read("---\ntitle: Pond\n---\n[show dice: 5 and 5]\nTwo fives make eleven.")).errors[0]
+    assert told.message.endswith("2 × 5 is 10, not 11.")
+    assert told.help == "Say 10, or change the other numbers."
+    told = check(read("---\ntitle: Pond\n---\n[show dice: 5 and 5]\nHalf of ten is six.")).errors[0]
+    assert told.message.endswith("half of 10 is 5, not 6.")
+
+
 def test_a_mistake_on_purpose_is_left_alone() -> None:
     text = LESSON.replace("one ten and four ones.", "one ten and five ones. [note: on purpose, they find it]")
     assert errors(text) == []
