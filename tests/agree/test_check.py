@@ -91,7 +91,7 @@ def test_groups_that_come_to_something_else_are_told_in_one_breath() -> None:
     told = check(read("---\ntitle: Pond\n---\n[show dice: 5 and 5]\nTwo fives make eleven.")).errors[0]
     assert told.message.endswith("2 × 5 is 10, not 11.")
     assert told.help == "Say 10, or change the other numbers."
-    told = check(read("---\ntitle: Pond\n---\n[show dice: 5 and 5]\nHalf of ten is six.")).errors[0]
+    told = check(read("---\ntitle: Pond\n---\n[show ten frame: 10 dots]\nHalf of ten is six.")).errors[0]
     assert told.message.endswith("half of 10 is 5, not 6.")
 
 
