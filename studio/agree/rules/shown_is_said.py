@@ -78,20 +78,11 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
         return True
     if isinstance(appearance.change, MarkNumber) and case.times_said[value] >= _OFTEN:
         return True
-    if isinstance(appearance.picture, WholePicture) and value == appearance.picture.whole:
-        return any(
-            isinstance(other.picture, WholePicture) and other.picture.whole == value
-            for other in case.pictures_of(appearance.moment.direction.segment)
-            if other.moment.direction is not appearance.moment.direction and isinstance(other.moment.direction, Show)
-        )  # one bond after another of the same whole
-    if isinstance(appearance.picture, CompareBars) and value in case.times_said:
-        picture = appearance.picture
-        return abs(picture.upper - picture.lower) in around(
-            case, appearance
-        )  # what was compared before is looked at again
-    if isinstance(appearance.picture, NumberSentence):
-        found = relation(appearance.picture)
-        return found is not None and value == found.whole and _whole_again(case, appearance, value)
+    picture = appearance.picture
+    if isinstance(picture, WholePicture | NumberSentence) and _whole_again(case, appearance, value):
+        return True
+    if isinstance(picture, CompareBars) and value in case.times_said:  # what was compared before is looked at again
+        return abs(picture.upper - picture.lower) in around(case, appearance)
     if not isinstance(appearance.moment.direction, Show) or len(essential(appearance.picture)) > 1:
         return False
     segment = appearance.moment.direction.segment
@@ -103,14 +94,19 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
     )
 
 
-def _whole_again(case: Case, appearance: Appearance, whole: int) -> bool:
-    """Whether another number sentence of the segment has the same whole ("5 + ? = 10", "3 + ? = 10")."""
-    for other in case.pictures_of(appearance.moment.direction.segment):
-        if other.moment.direction is not appearance.moment.direction and isinstance(other.picture, NumberSentence):
-            found = relation(other.picture)
-            if found is not None and found.whole == whole:
-                return True
-    return False
+def _whole_again(case: Case, appearance: Appearance, value: int) -> bool:
+    """Whether a number is the whole of a bond or of a number sentence, and another of the same sort in the segment has the
+    same whole: one after another ("5 + ? = 10", "3 + ? = 10")."""
+    sort = WholePicture if isinstance(appearance.picture, WholePicture) else NumberSentence
+    direction = appearance.moment.direction
+    others = [other for other in case.pictures_of(direction.segment)
+              if other.moment.direction is not direction and isinstance(other.moment.direction, Show)]  # fmt: skip
+    wholes = [
+        found.whole
+        for seen in (appearance, *others)
+        if isinstance(seen.picture, sort) and (found := relation(seen.picture)) is not None
+    ]
+    return wholes[:1] == [value] and value in wholes[1:]
 
 
 def _wanted(appearance: Appearance) -> list[int]:
