@@ -184,7 +184,11 @@ class Case:
 
     def has_word(self, sentence: Sentence, words: Container[str]) -> bool:
         """Whether one of `words` is said in a sentence."""
-        return any(word.plain in words for word in self.talk.words[sentence.start : sentence.end])
+        return self.says(sentence.start, sentence.end, words)
+
+    def says(self, start: int, end: int, words: Container[str]) -> bool:
+        """Whether one of `words` is said from word `start` to before word `end`."""
+        return any(word.plain in words for word in self.talk.words[max(0, start) : end])
 
     def sentences_around(self, index: int, before: int, after: int) -> tuple[int, int]:
         """The first and the last of at most so many sentences before and after one, in its segment."""

@@ -22,4 +22,4 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
             return True
         if other.holds and other.values != values and other.values[:2] == values[:2] and len(values) == 3:
             right = True
-    return right and any(word.plain in _NO for word in case.talk.words[position:end])
+    return right and case.says(position, end, _NO)

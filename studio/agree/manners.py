@@ -43,13 +43,12 @@ _FUNCTION = re.compile(
 
 def of_structure(case: Case, number: Number) -> bool:
     """Whether words for rows, frames, groups stand near it."""
-    words = case.talk.words
-    return any(word.plain in _STRUCTURE for word in words[max(0, number.start - 4) : number.end + 4])
+    return case.says(number.start - 4, number.end + 4, _STRUCTURE)
 
 
 def denied(case: Case, number: Number) -> bool:
     """ "not seven"."""
-    return any(word.plain in _NOT for word in case.talk.words[max(0, number.start - 3) : number.start])
+    return case.says(number.start - 3, number.start, _NOT)
 
 
 def taken_back(case: Case, index: int) -> bool:
@@ -58,7 +57,7 @@ def taken_back(case: Case, index: int) -> bool:
     if "?" not in words[case.sentences[index].end - 1].text or index + 1 >= len(case.sentences):
         return False
     following = case.sentences[index + 1]
-    return any(word.plain in ("no", "nope", "nay", "not") for word in words[following.start : following.start + 4])
+    return case.says(following.start, following.start + 4, ("no", "nope", "nay", "not"))
 
 
 def aside(case: Case, number: Number) -> bool:

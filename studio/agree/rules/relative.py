@@ -61,9 +61,7 @@ def _relatives(case: Case) -> Iterator[Relative]:
             one, other = speech.number_at[match.start(amount)], speech.number_at[match.start(result)]
             if text[: match.start(result)].endswith("# and ") and "," in match[0]:
                 continue  # "five and five, that's ten, and one and one, that's two more"
-            if any(
-                word.plain == "then" for word in speech.words[min(one.end, other.end) : max(one.start, other.start)]
-            ):
+            if case.says(min(one.end, other.end), max(one.start, other.start), ("then",)):
                 continue  # "a full row of five, then three more"
             if {one.start, other.start} & taken or _told(case, one) or _told(case, other):
                 continue

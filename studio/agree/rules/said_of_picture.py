@@ -46,9 +46,8 @@ def _compare(
             number.value == 1 or any(isinstance(other.picture, WholePicture) for other in seen)
         ):
             continue  # a bond has a top, too; "every bead has one right below it"
-        if mention.of in ("tens", "ones") and any(
-            word.plain in ("was", "were", "had", "from")
-            for word in case.talk.words[max(sentence.start, number.start - 6) : number.start]
+        if mention.of in ("tens", "ones") and case.says(
+            max(sentence.start, number.start - 6), number.start, ("was", "were", "had", "from")
         ):
             continue  # "58 was 5 tens and 8 ones", before some were taken
         if mention.of == "tens" and 10 * number.value in case.said_in(sentence.segment):
@@ -68,8 +67,8 @@ def _compare(
         asked = "?" in case.talk.words[sentence.end - 1].text
         if mention.of in ("tens", "ones") and (asked or _of_tallies(case, sentence) or _moves(case, number.end)):
             continue
-        handled = number.value < max(values, default=0) and any(
-            word.plain in _HANDLED for word in case.talk.words[max(sentence.start, number.start - 3) : number.start]
+        handled = number.value < max(values, default=0) and case.says(
+            max(sentence.start, number.start - 3), number.start, _HANDLED
         )
         supposed = handled or case.has_word(sentence, SUPPOSED) or case.has_word(sentence, _TAKEN_BACK)
         description = shown.picture.description()
@@ -98,7 +97,7 @@ def _of_tallies(case: Case, sentence: Sentence) -> bool:
 
 def _moves(case: Case, position: int) -> bool:
     """Whether what is counted comes, goes or is traded ("Four more squares are coming", "Ten ones are traded")."""
-    return any(word.plain in _MOVING for word in case.talk.words[position : position + 5])
+    return case.says(position, position + 5, _MOVING)
 
 
 _MOVING = frozenset(

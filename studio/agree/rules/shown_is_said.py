@@ -184,7 +184,7 @@ def _another(case: Case, appearance: Appearance) -> bool:
     """Whether "one" or "another" is said with the change, without being a number ("another one has hopped off")."""
     index = case.sentence_index(appearance.moment.word)
     start, end = case.sentences[max(0, index - 1)].start, case.sentences[min(len(case.sentences) - 1, index + 1)].end
-    return any(word.plain in ("one", "another", "a") for word in case.talk.words[start:end])
+    return case.says(start, end, ("one", "another", "a"))
 
 
 def _counted_until(case: Case, appearance: Appearance) -> int:

@@ -13,6 +13,7 @@ _BEGINNINGS = frozenset(("how", "what", "what's", "what’s", "find"))
 _SUMMED = frozenset("difference total sum combined".split())
 _MEASURES = frozenset("long tall old far heavy high big wide deep hot cold fast large short young small".split())
 _TOTAL_NOUNS = frozenset("total sum combined".split())
+_HOW = COMPARATIVES | _MEASURES | {"many", "much"}
 _SMALLER = frozenset("fewer less shorter smaller younger lighter lower cheaper slower narrower".split())
 _TOTAL = frozenset("total altogether combined sum together both".split())
 _THEN = frozenset("now then will would finally eventually".split())
@@ -64,11 +65,7 @@ def last_question(words: Sequence[Word]) -> int | None:
             continue
         ahead = [word.plain for word in words[position + 1 : position + 9]]  # a number may be several words
         after = ahead[0] if ahead else ""
-        if (
-            after in ("many", "much") or after in _MEASURES or after in COMPARATIVES
-            if plain == "how"
-            else not _SUMMED.isdisjoint(ahead)
-        ):
+        if after in _HOW if plain == "how" else not _SUMMED.isdisjoint(ahead):
             paragraph = words[position].paragraph
             while position < len(words) and words[position].paragraph == paragraph:
                 position += 1
@@ -80,7 +77,7 @@ def find_question(tokens: Sequence[Token]) -> int | None:
     """Where a question for a number begins in a sentence; None where there is none."""
     for position, token in enumerate(tokens):
         after = tokens[position + 1].plain if position + 1 < len(tokens) else ""
-        if token.plain == "how" and (after in ("many", "much") or after in _MEASURES or after in COMPARATIVES):
+        if token.plain == "how" and after in _HOW:
             return position
         if token.plain in ("what", "what's", "find") and not token.stop:
             ahead = {other.plain for other in tokens[position + 1 : position + 7]}
