@@ -125,6 +125,16 @@ def _tens_and_ones(match: re.Match[str], speech: Speech) -> Term | None:
     return Term(10 * tens + ones, (tens, ones), "tens and ones", f"{tens} × 10 + {ones}", *match.span())
 
 
+@_term(r"# tens (?:and|plus) # #(?= (?:[.,?]|is|are|make|makes|equals|equal))")
+def _tens_and_one_ten(match: re.Match[str], speech: Speech) -> Term | None:
+    tens, one, ten = _values(match, speech)
+    return (
+        Term(10 * (tens + 1), (tens, 10), "groups", f"{tens} × 10 + 10", *match.span())
+        if (one, ten) == (1, 10)
+        else None
+    )
+
+
 @_term(rf"# tens?{_TEN_THINGS}(?: ,)? (?:and|plus|with) a one(?= )")
 def _tens_and_a_one(match: re.Match[str], speech: Speech) -> Term:
     (tens,) = _values(match, speech)

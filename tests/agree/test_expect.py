@@ -5,10 +5,10 @@ from __future__ import annotations
 import importlib.util
 import json
 import sys
-from collections import Counter
 from importlib.resources import files
 from pathlib import Path
 from types import ModuleType
+from typing import Any
 
 import numpy as np
 import pytest
@@ -20,12 +20,17 @@ from studio.agree import check
 from studio.agree.case import Case
 from studio.agree.check import listen_to
 from studio.agree.expect.doubt import FIRST, Judge, Tree, judge
-from studio.agree.expect.expectation import BIG, COMMON, GREATEST, Expectation, clues, expect, pointers, shares, weights
-from studio.agree.expect.families import FAMILIES, family
+from studio.agree.expect.expectation import COMMON, Expectation, expectation, pointing
+from studio.agree.expect.families import FAMILIES
+from studio.agree.expect.network import FAMILY, Network, Pointing, load, network
 from studio.agree.expect.place import Book, Place, link
+from studio.agree.expect.shown import families as shown_families
+from studio.agree.expect.shown import suspects as shown
+from studio.agree.expect.shown.slots import slots
+from studio.agree.expect.shown.traits import NAMES as SHOWN_NAMES
 from studio.agree.expect.suspects import judged, suspects
 from studio.agree.expect.traits import NAMES
-from studio.agree.rules import echoes, unexpected
+from studio.agree.rules import echoes, unexpected, unexpected_shown
 from studio.agree.second_opinion import asked_twice
 from studio.findings import Finding
 from studio.script.reader import read
@@ -44,7 +49,9 @@ Nine is seven and two. Seven and two make nine.
 
 
 def expected(place: Place) -> Expectation:
-    return expect(place, pointers(place, weights()), weights())
+    learned = network("said")
+    pointed = pointing(place, learned)
+    return expectation(learned, pointed, learned.scores([pointed])[0])
 
 
 def case_of(text: str) -> Case:
@@ -80,32 +87,86 @@ def test_a_note_on_purpose_leaves_a_slip_alone() -> None:
     assert not [f for f in check(read(text)).findings if f.rule == unexpected.NAME and f.level == "error"]
 
 
-def test_the_probability_is_the_softmax_of_the_weights_of_the_clues() -> None:
-    """Against scipy.special.softmax; the model is the conditional logit (McFadden 1974)."""
+def test_the_probability_is_the_softmax_of_the_scores() -> None:
+    """Against scipy.special.softmax; the model is a conditional logit (McFadden 1974)."""
     place = place_of(POND.format("sixteen"), 16)
-    scores = dict.fromkeys((*COMMON, 16), 0.0)
-    for value, name in clues(place):
-        if value <= GREATEST and name in weights():
-            scores[value] = scores.get(value, 0.0) + weights().get(name, 0.0)
-    for value in scores:
-        scores[value] += weights().get(BIG, 0.0) if value > COMMON[-1] else 0.0
-    values = [value for value in scores if value >= 0]
-    chances = dict(zip(values, softmax([scores[value] for value in values]), strict=True))
+    pointed = pointing(place, network("said"))
+    chances = dict(zip(pointed.values, softmax(network("said").scores([pointed])[0].scores), strict=True))
     found = expected(place)
-    assert found.surprise == pytest.approx(-np.log(chances[16]))
-    assert dict(found.likely)[9] == pytest.approx(chances[9])
+    assert set(COMMON) < set(chances)
+    assert found.surprise == pytest.approx(-np.log(chances[16]), rel=1e-4)
+    assert dict(found.likely)[9] == pytest.approx(chances[9], rel=1e-4)
 
 
-def test_every_learned_clue_belongs_to_a_family() -> None:
-    assert {family(name) for name in weights()} == set(range(len(FAMILIES)))
+def test_places_are_scored_alike_together_and_one_by_one() -> None:
+    case = case_of(POND.format("nine"))
+    book = Book(case)
+    pointed = [pointing(Place(book, index), network("said")) for index in range(len(book.numbers))]
+    together = network("said").scores(pointed)
+    for one, found in zip(pointed, together, strict=True):
+        assert network("said").scores([one])[0].scores == pytest.approx(found.scores, abs=1e-3)
 
 
-def test_the_shares_of_the_families_add_up_to_the_lead() -> None:
-    place = place_of(POND.format("sixteen"), 16)
-    found = expected(place)
-    parts = shares(pointers(place, weights()), 16, found.likely[0][0])
-    assert len(parts) == len(FAMILIES)
-    assert sum(other - own for own, other in parts) == pytest.approx(found.lead)
+def test_every_family_of_clues_was_learned() -> None:
+    assert set(network("said").families.tolist()) == set(range(len(FAMILIES)))
+    assert set(network("shown").families.tolist()) == set(range(len(shown_families.FAMILIES)))
+
+
+def test_the_shares_add_up_to_the_lead() -> None:
+    found = expected(place_of(POND.format("sixteen"), 16))
+    assert len(found.shares) == len(FAMILIES) + 1
+    assert sum(other - own for own, other in found.shares) == pytest.approx(found.lead, abs=1e-2)
+
+
+def test_a_network_is_read_as_it_was_written(tmp_path: Path) -> None:
+    network("shown").write(tmp_path / "n.npz")
+    again = load(tmp_path / "n.npz", FAMILY["shown"])
+    assert (again.clue, again.token) == (network("shown").clue, network("shown").token)
+    for one, other in zip(network("shown").members, again.members, strict=True):
+        assert all(np.array_equal(array, other[name]) for name, array in one.items())
+
+
+def test_the_numbers_of_all_directions_are_in_their_slots() -> None:
+    text = """---
+title: T
+---
+[show ten frame: 4 dots and 2 crosses as frame] [frame: add 3 crosses] [frame: take away 1]
+[show number bond: 9 is 7 and ?] [show number sentence: 8 + 6 = 10 + ?] [show cards: 3, 5, 8] [cards: turn over 5]
+[show number line: 0 to 20, mark 12 as line] [line: hop 12 to 15] [line: mark 16] [show tally: 15] [tally: count by 5]
+[show text: Day 7] [number bond: fill in 2] [number bond: circle 2]
+Five, ten, fifteen.
+"""
+    found = [(slot.kind, slot.name, slot.value) for group in slots(read(text)) for slot in group]
+    assert found == [
+        ("ten frame", "dots", 4), ("ten frame", "crosses", 2), ("ten frame", "add crosses", 3), ("ten frame", "take away", 1),
+        ("number bond", "whole", 9), ("number bond", "part 0", 7), ("number sentence", "term 0 0 +2", 8),
+        ("number sentence", "term 0 1 +2", 6), ("number sentence", "term 1 0 +2", 10), ("cards", "item 0", 3),
+        ("cards", "item 1", 5), ("cards", "item 2", 8), ("cards", "turn over", 5), ("number line", "start", 0),
+        ("number line", "end", 20), ("number line", "mark", 12), ("number line", "hop from", 12), ("number line", "hop to", 15),
+        ("number line", "mark", 16), ("tally", "amount", 15), ("tally", "count by", 5), ("text", "written 0", 7),
+        ("number bond", "fill in", 2), ("number bond", "ring", 2),
+    ]  # fmt: skip
+
+
+SHOWN = """---
+title: Fifteen on the pond
+---
+# The number of the day
+[show base ten: {} as blocks] Fifteen is one ten and five ones. Ten and five make fifteen.
+[hide blocks] [show tally: 15 as marks] In tallies it is three bundles. Count with me. [marks: count by 5] Five, ten, fifteen.
+"""
+
+
+def test_a_slip_in_a_direction_is_an_error_on_its_line() -> None:
+    assert not [f for f in check(read(SHOWN.format(15))).findings if f.level == "error"]
+    found = [f for f in check(read(SHOWN.format(6))).findings if f.rule == unexpected_shown.NAME]
+    assert [(f.level, f.line, f.shown) for f in found] == [("error", 5, "show base ten: 6 as blocks")]
+    assert "15" in found[0].help
+
+
+def test_a_note_on_purpose_leaves_a_slip_in_a_direction_alone() -> None:
+    text = SHOWN.format(6).replace("[show base", "[note: on purpose: who sees it?] [show base")
+    assert not [f for f in check(read(text)).findings if f.rule == unexpected_shown.NAME]
 
 
 @pytest.mark.parametrize(
@@ -124,22 +185,26 @@ def test_how_two_numbers_are_joined(text: str, joined: str) -> None:
 
 def test_what_holds_is_counted_or_is_seen_is_never_a_suspect() -> None:
     case = case_of(POND.format("sixteen"))
-    assert {suspect.place.number.value for suspect in suspects(case, weights())} <= {2, 16}
+    assert {suspect.place.number.value for suspect in suspects(case, network("said"))} <= {2, 16}
 
 
 def test_the_trees_were_learned_with_the_traits_there_are_now() -> None:
     """`benchmarks/expect.py fit` must be run again when a trait or a sort of clue is added."""
-    learned = json.loads(files("studio.agree.expect").joinpath("trees.json").read_text(encoding="utf-8"))
-    assert tuple(learned["traits"]) == NAMES
+    for what, names in (("said", NAMES), ("shown", SHOWN_NAMES)):
+        learned = json.loads(files("studio.agree.expect").joinpath(f"{what}_trees.json").read_text(encoding="utf-8"))
+        assert tuple(learned["traits"]) == names
     for suspect, _ in judged(case_of(POND.format("sixteen"))):
         assert len(suspect.traits) == len(NAMES)
+    for other, _ in shown.judged(case_of(SHOWN.format(6))):
+        assert len(other.traits) == len(SHOWN_NAMES)
 
 
 @given(st.lists(st.floats(-50, 400), min_size=len(NAMES), max_size=len(NAMES)))
 def test_a_doubt_is_a_sum_over_trees_and_always_finite(traits: list[float]) -> None:
-    found = judge().doubt(traits)
-    first = judge().start + sum(tree.worth(traits) for tree in judge().trees[:FIRST])
-    rest = sum(tree.worth(traits) for tree in judge().trees[FIRST:])
+    said = judge("said")
+    found = said.doubt(traits)
+    first = said.start + sum(tree.worth(traits) for tree in said.trees[:FIRST])
+    rest = sum(tree.worth(traits) for tree in said.trees[FIRST:])
     assert found == pytest.approx(first if first < 0 else first + rest)
     assert abs(found) < 60
 
@@ -170,11 +235,12 @@ def test_in_a_few_words_nothing_is_certain() -> None:
     assert [f.level for f in check(read(text)).findings if f.rule == unexpected.NAME and f.level == "error"] == []
 
 
-def _benchmark() -> ModuleType:
+def _benchmark(name: str) -> ModuleType:
     pytest.importorskip("sklearn", reason="scikit-learn is in the extra bench")
+    pytest.importorskip("jax", reason="jax is in the extra bench")
     sys.path.insert(0, str(BENCHMARKS))
     try:
-        spec = importlib.util.spec_from_file_location("expect_benchmark", BENCHMARKS / "expect.py")
+        spec = importlib.util.spec_from_file_location(f"{name}_benchmark", BENCHMARKS / f"{name}.py")
         assert spec is not None and spec.loader is not None
         module = importlib.util.module_from_spec(spec)
         sys.modules[spec.name] = module
@@ -186,26 +252,52 @@ def _benchmark() -> ModuleType:
 
 def test_the_written_trees_judge_as_scikit_learn_does(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Against `HistGradientBoostingClassifier.decision_function` of scikit-learn, on invented traits."""
-    module = _benchmark()
+    module = _benchmark("expect")
     chance = np.random.default_rng(3)
     rows = chance.normal(size=(600, len(NAMES)))
     slips = rows[:, 0] + rows[:, 1] * rows[:, 2] > 0.3
     sample = module.Sample(
         "x",
-        [tuple(row) for row in rows[~slips]],
-        [module.Change(False, [tuple(row)], 0) for row in rows[slips]],
+        ([tuple(row) for row in rows[~slips]], []),
+        [module.Change(False, ([tuple(row)], []), ([0], [])) for row in rows[slips]],
     )
-    model = module.learn_trees([sample], trees=12, leaves=6)
+    model = module.learn_trees([sample], 0, trees=12, leaves=6)
     monkeypatch.setattr(module, "LEARNED", tmp_path)
-    module.write({"far1": 0.5}, model)
-    told = json.loads((tmp_path / "trees.json").read_text(encoding="utf-8"))
+    module.write(model, "said")
+    told = json.loads((tmp_path / "said_trees.json").read_text(encoding="utf-8"))
     mine = Judge(told["start"], tuple(Tree(*(tuple(column) for column in tree)) for tree in told["trees"]))
     assert [mine.doubt(row) for row in rows[:50]] == pytest.approx(list(model.decision_function(rows[:50])), abs=2e-2)
 
 
-def test_the_learned_weights_favour_what_is_always_right() -> None:
-    """Two clues, one that always points to the number that is said and one that never does."""
-    module = _benchmark()
-    places = [(value, {value: Counter(["good"]), value + 1: Counter(["bad"]), 20: Counter()}) for value in range(12)]
-    learned = module.learn_weights(places)
-    assert learned["good"] > 0.5 > -0.5 > learned["bad"]
+def _surprise(learned: Network, example: Any) -> float:
+    clues, starts = [], []
+    for names in example.clues:
+        starts.append(len(clues))
+        clues += [learned.clue[name] for name in names]
+    tokens = [learned.token[name] for name in example.tokens]
+    found = learned.scores([Pointing(list(range(len(starts))), clues, starts, tokens)])[0].scores
+    return float(np.log(np.exp(found - found[0]).sum()))
+
+
+def test_the_network_reads_as_it_was_learned(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The scores with numpy against those with jax, by which it was learned, where nothing is left out; and what is always
+    right comes to be trusted."""
+    module = _benchmark("network")
+    for name in ("CLUES_OUT", "TOKENS_OUT", "SUMS_OUT"):
+        monkeypatch.setattr(module, name, 0.0)
+    examples = [
+        module.Example(
+            [["v1", "far1"], ["v2", "seg"], ["v3", "seg", "seg"]], ["place", "asks" if turn % 2 else "tells"]
+        )
+        for turn in range(40)
+    ]
+    learned = module.learn(examples, FAMILY["said"], members=1)
+    coded = module._code(examples, list(learned.clue), list(learned.token))
+    batch = next(module._batches(coded, np.random.default_rng(0)))
+    jax, jnp = module.jax, module.jnp
+    loss = float(
+        module._loss({name: jnp.asarray(a) for name, a in learned.members[0].items()}, batch, jax.random.PRNGKey(0))
+    )
+    mine = [_surprise(learned, example) for example in examples]
+    assert loss == pytest.approx(np.mean(mine), rel=1e-3)
+    assert loss < 0.5 < np.log(3)

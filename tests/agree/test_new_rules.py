@@ -139,10 +139,28 @@ def test_right_talk_is_left_in_peace_and_the_wrong_number_is_found(
         "14 minus 4 is 10. [line: hop 10 to 8] And 10 minus 2 is 8.",
         # things that are called as the tens of a picture are
         "[show base ten: 48]\nThe beavers have forty-eight sticks. Forty-eight is four tens and eight ones.",
+        # some in each row
+        "[show dots: 25 dots as all]\nFive rows, and there are five dots in each row. [all: count by 5] Five, ten, fifteen, twenty, "
+        "twenty-five.",
+        # one ten more
+        "[show base ten: 40]\n3 tens and 1 ten are 4 tens. That is 40.",
+        # how many are counted on; where one might begin
+        "[show dice: 4 and 3]\nStart at four and count on three. Five, six, seven. Four and three make seven.",
+        # the title names it
+        "Good morning.\n\n# Around 46\n\n[show hundred chart: 1 to 100, mark 46 as chart]\nHere it is on the chart. One less is [chart: "
+        "mark 45] forty-five. One more is [chart: mark 47] forty-seven.",
     ],
 )
 def test_talk_of_other_teachers_is_left_in_peace(text: str) -> None:
     assert rules(text) == set()
+
+
+def test_a_question_where_to_begin_is_no_beginning() -> None:
+    text = (
+        "[show number path: 0 to 20 as path]\n2 plus 14. Do I start on 2? I'd rather start on 14 and hop 2. [path: hop 14 to 16, "
+        "counting] 15, 16. 2 plus 14 is 16."
+    )
+    assert "gets where it is to go" not in rules(text)
 
 
 @pytest.mark.parametrize(

@@ -1,36 +1,38 @@
-"""What number one would expect at a place, from everything that is said and shown around it: a conditional logit over
-the numbers that any clue points to. The score of a number is the sum of the weights of its clues; the weights were
-learned from lessons in which every number is right (`benchmarks/expect.py`)."""
+"""What number one would expect at a place, from everything that is said and shown around it: the probabilities of all
+numbers that any clue points to, by a network that was learned from lessons in which every number is right."""
 
 from __future__ import annotations
 
-import json
-import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import lru_cache
-from importlib.resources import files
+
+import numpy as np
 
 from studio.agree.expect.clues import FINDERS
-from studio.agree.expect.families import FAMILIES, family
+from studio.agree.expect.network import Network, Pointing, Scores
 from studio.agree.expect.place import Place
+from studio.agree.expect.surroundings import tokens
 
 COMMON = range(21)
 """Numbers that may be said anywhere, without a clue."""
 GREATEST = 130
-BIG = "big"
-"""The clue of every number that is not common."""
+_ITSELF = tuple(f"v{value}" for value in (*COMMON, "b"))
+EDGE = "place"
+"""A token of every place."""
 
 
 @dataclass(frozen=True, slots=True)
 class Expectation:
     """`surprise` is the negative logarithm of the probability of the number that is said, in nats; `likely` are the
     numbers that were rather expected, the likeliest first, with their probabilities; `lead` is by how much the score of
-    the first of them exceeds its own (negative where it is itself the likeliest)."""
+    the first of them exceeds its own (negative where it is itself the likeliest). `shares` are, for each family of
+    clues, what it adds to the score of the number that is said and to that of the first other, and last what the
+    clues add together."""
 
     surprise: float
     lead: float
     likely: tuple[tuple[int, float], ...]
+    shares: tuple[tuple[float, float], ...]
 
 
 def clues(place: Place) -> Iterator[tuple[int, str]]:
@@ -40,60 +42,56 @@ def clues(place: Place) -> Iterator[tuple[int, str]]:
         yield from finder(place)
 
 
-Pointers = list[tuple[int, str, float]]
-"""The learned clues of a place: the number that each points to, its name, its weight."""
+def itself(value: int) -> str:
+    """The clue that every number is to itself; those that are not common have one for all."""
+    return _ITSELF[min(value, len(_ITSELF) - 1)]
 
 
-def pointers(place: Place, weights: Mapping[str, float]) -> Pointers:
-    """The clues of a place that have a weight."""
-    weight = weights.get
-    return [
-        (value, name, worth)
-        for finder in FINDERS
-        for value, name in finder(place)
-        if (worth := weight(name)) is not None
-    ]
+def pointing(place: Place, network: Network) -> Pointing:
+    """The clues and the surroundings of a place that the network knows."""
+    return point(network, place.number.value, clues(place), tokens(place))
 
 
-def expect(place: Place, pointing: Pointers, weights: Mapping[str, float]) -> Expectation:
+def point(network: Network, value: int, clues: Iterable[tuple[int, str]], tokens: Iterable[str]) -> Pointing:
+    """The clues and tokens that the network knows, as it reads them. `value`, what is said or shown, comes first."""
+    known = network.clue
+    found: dict[int, list[int]] = {value: []}
+    for common in COMMON:
+        found.setdefault(common, [])
+    for pointed, name in clues:
+        clue = known.get(name)
+        if clue is None:
+            continue
+        if pointed in found:
+            found[pointed].append(clue)
+        elif 0 <= pointed <= GREATEST:
+            found[pointed] = [clue]
+    starts: list[int] = []
+    ids: list[int] = []
+    for pointed, names in found.items():
+        starts.append(len(ids))
+        ids.append(known[itself(pointed)])
+        ids += names
+    token = network.token
+    around = [token[EDGE]]
+    around += [at for name in tokens if (at := token.get(name)) is not None]
+    return Pointing(list(found), ids, starts, around)
+
+
+def expectation(network: Network, pointing: Pointing, found: Scores) -> Expectation:
     """How well the number at a place was to be expected."""
-    scores = dict.fromkeys(COMMON, 0.0)
-    said = place.number.value
-    scores.setdefault(said, 0.0)
-    for value, _, worth in pointing:
-        scores[value] = scores.get(value, 0.0) + worth
-    big = weights.get(BIG, 0.0)
-    for value in scores:
-        if value > COMMON[-1]:
-            scores[value] += big
-    own = scores[said]
-    ranked = sorted(
-        ((score, -value) for value, score in scores.items() if 0 <= value <= GREATEST or value == said), reverse=True
-    )
-    best = ranked[0][0]
-    total = sum([math.exp(score - best) for score, _ in ranked])
-    others = [(score, -value) for score, value in ranked[:4] if -value != said][:3]
+    scores = found.scores.astype(float)
+    best = scores.max()
+    chances = np.exp(scores - best)
+    total = chances.sum()
+    others = (1 + np.argsort(-scores[1:], kind="stable")[:3]).tolist()
+    rival = others[0]
+    ends = [*pointing.starts[1:], len(pointing.clues)]
+    own, other = (network.shares(pointing.clues[pointing.starts[at] : ends[at]], found.gates) for at in (0, rival))
+    shares = (*zip(own, other, strict=True), (float(found.together[0]), float(found.together[rival])))
     return Expectation(
-        math.log(total) + best - own,
-        others[0][0] - own,
-        tuple((value, math.exp(score - best) / total) for score, value in others),
+        float(np.log(total) + best - scores[0]),
+        float(scores[rival] - scores[0]),
+        tuple((pointing.values[at], float(chances[at] / total)) for at in others),
+        shares,
     )
-
-
-def shares(pointing: Pointers, said: int, other: int) -> tuple[tuple[float, float], ...]:
-    """For each family of clues, how much of the score it gives to the number that is said and to another."""
-    own = [0.0] * len(FAMILIES)
-    rival = [0.0] * len(FAMILIES)
-    for value, name, worth in pointing:
-        if value == said:
-            own[family(name)] += worth
-        elif value == other:
-            rival[family(name)] += worth
-    return tuple(zip(own, rival, strict=True))
-
-
-@lru_cache(maxsize=1)
-def weights() -> Mapping[str, float]:
-    """The learned weights of the clues."""
-    learned: dict[str, float] = json.loads(files(__package__).joinpath("weights.json").read_text(encoding="utf-8"))
-    return learned

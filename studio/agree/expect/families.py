@@ -59,7 +59,7 @@ FAMILIES: dict[str, tuple[str, str]] = {
     "changes": (r"ch[nb]|bound", CHANGED),
     "changes in all": (r"sum|end|many", CHANGED),
     "later": (r"later", ""),
-    "habit": (r"b\d|big", ""),
+    "habit": (r"b\d|v", ""),
 }
 """By name: how the names of its clues begin, and the reason as it is told ("": none that would convince)."""
 

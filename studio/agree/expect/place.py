@@ -4,6 +4,7 @@ words next to it, the pictures on the screen. What is the same for many places i
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -109,6 +110,7 @@ class Book:
         self._says: dict[tuple[int, frozenset[str]], bool] = {}
         self._answers: dict[int, int] = {}
         self._shown: dict[int, Counter[int]] = {}
+        self._title_tokens: dict[int, tuple[str, ...]] = {}
         self._screens: dict[tuple[int, int], list[Appearance]] = {}
 
     def _side(self, before: int, word: int, sorts: dict[str, str]) -> Side:
@@ -205,10 +207,31 @@ class Book:
         named = {n.value for n in find_numbers(words_of(lesson.header.title)) if n.form in ("word", "digits")}
         return frozenset(named.union(*self.titles.values()))
 
+    def title_tokens(self, segment: int) -> tuple[str, ...]:
+        """The words in the title of a segment, each as a token."""
+        kept = self._title_tokens.get(segment)
+        if kept is None:
+            lesson = self.case.lesson
+            title = "" if lesson is None else lesson.segments[segment].title
+            kept = self._title_tokens[segment] = tuple(f"t {word.plain}" for word in words_of(title))
+        return kept
+
+    def moment_from(self, word: int) -> int:
+        """The index of the first picture step at a word or after it."""
+        return bisect_left(self.case.moment_words, word)
+
     @cached_property
     def counted_at(self) -> dict[int, int]:
         """The number that a picture counts at a word."""
         return {m.word: m.number for m in self.case.stage.moments if m.counted and m.number is not None}
+
+
+def book_of(case: Case) -> Book:
+    """The book of a lesson, made once."""
+    kept: Book | None = case.__dict__.get("_book")
+    if kept is None:
+        kept = case.__dict__["_book"] = Book(case)
+    return kept
 
 
 class Place:

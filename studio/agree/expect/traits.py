@@ -21,17 +21,14 @@ NAMES = (
     "asked", "after a question", "label", "denied", "supposed", "looks back", "aside", "guess", "alone", "taken back",
     "place in the segment", "sort of word before", "sort of word after", "link to the number before",
     "in the title", "of structure", "link to the next number",
-    *(f"{sort} for {what}" for sort in FAMILIES for what in ("it", "the other")), "other value", "digits",
+    *(f"{sort} for {what}" for sort in (*FAMILIES, "together") for what in ("it", "the other")), "other value", "digits",
 )  # fmt: skip
 _NEVER = 40  # numbers
 _FAR = 120  # words
 
 
-Shares = tuple[tuple[float, float], ...]
-
-
-def traits(place: Place, expectation: Expectation, parts: Shares) -> tuple[float, ...]:
-    """The traits of a place in the order of `NAMES`; `parts` are the shares of the families of clues."""
+def traits(place: Place, expectation: Expectation) -> tuple[float, ...]:
+    """The traits of a place in the order of `NAMES`."""
     book, case, number, sentence = place.book, place.book.case, place.number, place.sentence
     value = number.value
     covering = case.covering.get(number.start, ())
@@ -90,7 +87,7 @@ def traits(place: Place, expectation: Expectation, parts: Shares) -> tuple[float
         value in book.titles.get(place.segment, ()),
         manners.of_structure(case, number),
         _LINKS.index(place.link(0)),
-        *(share for pair in parts for share in pair),
+        *(share for pair in expectation.shares for share in pair),
         min(expectation.likely[0][0], 25),
         number.form == "digits",
     )

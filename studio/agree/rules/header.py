@@ -16,6 +16,8 @@ _OTHER_LESSON = re.compile(
 _THIS_LESSON = re.compile(
     r"(?:^|[.,?¶§]|\b(?:is|welcome(?: back)? to|for|begin|start|our|today|friends|ready for|in|was|end of|finished|done with))(?: (?:now|math|maths|the|our))* ?$"
 )
+_SENTENCE = re.compile(r"(?<=[.?¶§]) ")
+_FAR = 80  # characters
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -26,7 +28,7 @@ def find(case: Case) -> Iterator[Finding]:
     if header.number is not None:
         for match in re.finditer(r" (?:lesson|lesson number) (#)(?= [.,?¶§a-z])", speech.text):
             number = speech.number_at[match.start(1)]
-            before = speech.text[max(0, match.start() - 24) : match.start()]
+            before = _SENTENCE.split(speech.text[max(0, match.start() - _FAR) : match.start() + 1])[-1].rstrip()
             if number.value != header.number and not _OTHER_LESSON.search(before):
                 level: Level = "error" if _THIS_LESSON.search(before) else "note"
                 yield Finding(NAME, level, number.line, number.column, f"lesson {number.text}", "",

@@ -50,6 +50,8 @@ def _compare(
             max(sentence.start, number.start - 6), number.start, ("was", "were", "had", "from")
         ):
             continue  # "58 was 5 tens and 8 ones", before some were taken
+        if mention.of in ("dots", "crosses") and case.says(number.end, number.end + _SOON, ("each", "every")):
+            continue  # "five rows, and there are five dots in each row"
         if mention.of == "tens" and 10 * number.value in case.said_in(sentence.segment):
             continue  # "Ten tens make a hundred"
         for appearance in seen:
@@ -84,6 +86,7 @@ def _compare(
         )
 
 
+_SOON = 5  # words
 _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two dots"
     "slide move take borrow give shift bring carry push pull rub erase wipe cover hide use lend lift steal".split()
 )

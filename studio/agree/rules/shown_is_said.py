@@ -7,6 +7,7 @@ from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case
+from studio.agree.expect.place import book_of
 from studio.agree.looks import counts, essential, relation
 from studio.agree.wording import row
 from studio.findings import Finding
@@ -69,12 +70,9 @@ def _picked_from(case: Case, appearance: Appearance) -> bool:
 
 
 def _seen(case: Case, appearance: Appearance, value: int) -> bool:
-    """Whether a number need not be said, for it is plain to see: another picture of the segment shows it, or it is the
-    ten of a path or a line, or a line ends with it just behind the last number that is said."""
-    if isinstance(appearance.picture, SpanPicture) and (
-        value == 10
-        or (value == appearance.picture.end and value - 1 in case.said_in(appearance.moment.direction.segment))
-    ):
+    """Whether a number need not be said, for it is plain to see: another picture of the segment shows it, its title names it, or it is the
+    ten of a path or a line."""
+    if isinstance(appearance.picture, SpanPicture) and value == 10:
         return True
     if isinstance(appearance.change, MarkNumber) and case.times_said[value] >= _OFTEN:
         return True
@@ -86,11 +84,15 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
     if not isinstance(appearance.moment.direction, Show) or len(essential(appearance.picture)) > 1:
         return False
     segment = appearance.moment.direction.segment
-    return value in case.topics_of_lesson or any(
-        other.moment.direction.segment == segment
-        and other.moment.name != appearance.moment.name
-        and value in essential(other.picture)
-        for other in case.pictures_of(segment)
+    return (
+        value in case.topics_of_lesson
+        or value in book_of(case).titles.get(segment, ())
+        or any(
+            other.moment.direction.segment == segment
+            and other.moment.name != appearance.moment.name
+            and value in essential(other.picture)
+            for other in case.pictures_of(segment)
+        )
     )
 
 
@@ -114,8 +116,7 @@ def _wanted(appearance: Appearance) -> list[int]:
     picture, direction = appearance.picture, appearance.moment.direction
     if isinstance(direction, Show):
         if isinstance(picture, SpanPicture):
-            end = picture.end  # common ends are not said
-            return [*((end,) if end % 5 and end % 10 != 1 and end != 12 else ()), *essential(picture)]
+            return list(essential(picture))
         if isinstance(picture, MarkPicture) and picture.dots and picture.crosses:
             return [picture.dots, picture.crosses]
         found = relation(picture)

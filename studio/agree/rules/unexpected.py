@@ -4,19 +4,20 @@ with one number changed (`studio/agree/expect`). Where it is only likely, the fi
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from studio.agree.case import Case
 from studio.agree.denials import denied
+from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.place import Place
-from studio.agree.expect.suspects import Suspect, judged
+from studio.agree.expect.suspects import judged
 from studio.agree.manners import SUPPOSING
 from studio.agree.wording import row
 from studio.findings import Finding
 
 NAME = "number fits its place"
-CERTAIN = 3.25
+CERTAIN = 4.0
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""
 FEWEST = 8
@@ -44,7 +45,7 @@ def find(case: Case) -> Iterator[Finding]:
             number.text,
             "",
             f"Line {number.line} says {number.value}, and that does not fit what is said and shown around it.",
-            _instead(suspect),
+            instead(suspect.expectation, FAMILIES),
         )
 
 
@@ -56,12 +57,11 @@ def _denied(case: Case, place: Place) -> bool:
     )
 
 
-def _instead(suspect: Suspect) -> str:
-    """What was rather to be expected, and why."""
-    expected = suspect.expectation.likely
-    likely = [value for value, chance in expected if chance > 0.1] or [expected[0][0]]
+def instead(expectation: Expectation, families: Mapping[str, tuple[str, str]]) -> str:
+    """What was rather to be expected, and why; `families` are those of the clues, with the reasons."""
+    likely = [value for value, chance in expectation.likely if chance > 0.1] or [expectation.likely[0][0]]
     gains: dict[str, float] = {}
-    for (_, reason), (own, other) in zip(FAMILIES.values(), suspect.shares, strict=True):
+    for (_, reason), (own, other) in zip(families.values(), expectation.shares[:-1], strict=True):
         if reason:
             gains[reason] = gains.get(reason, 0.0) + other - own
     best = max(gains, key=lambda reason: gains[reason])

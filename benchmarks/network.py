@@ -1,0 +1,164 @@
+"""Learning the network of `studio/agree/expect/network.py` (needs the extra "bench", with jax).
+
+Every number that is said in a right lesson is an example: its place, the numbers that may be said there, the clues
+that point to each. The network shall find likely what is said (maximum likelihood, Adam: Kingma and Ba 2014). Clues and
+tokens are left out at random while it learns (dropout: Srivastava and others 2014), so that it does not trust a single one."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import Any
+
+import jax
+import jax.numpy as jnp
+import numpy as np
+
+from studio.agree.expect.network import Network
+
+DIMENSIONS = 64
+UNITS = 128
+ROUNDS = 14
+RATE = 2e-3
+DECAY = 5e-3  # of the weights, times the rate
+BATCH = 256  # places
+MEMBERS = 3
+RARE_CLUE = 4
+RARE_TOKEN = 6
+"""A clue or token that is seen less often is not learned."""
+CLUES_OUT = 0.5
+TOKENS_OUT = 0.3
+SUMS_OUT = 0.05
+"""How many of the clues, the tokens and the dimensions of their sums are left out while it learns."""
+MOST_NUMBERS, MOST_CLUES, MOST_TOKENS = 40 * BATCH, 120 * BATCH, 75 * BATCH  # in a batch
+
+
+@dataclass(frozen=True)
+class Example:
+    """A place: the clues for every number, the one that is said first; the tokens around it."""
+
+    clues: list[list[str]]
+    tokens: list[str]
+
+
+@dataclass(frozen=True)
+class _Coded:
+    numbers: int
+    clues: Any
+    owners: Any
+    tokens: Any
+
+
+def learn(examples: Sequence[Example], family: Callable[[str], int], members: int = MEMBERS) -> Network:
+    """The network that finds what is said in these examples likeliest; `family` tells the family of a clue."""
+    seen = Counter(name for one in examples for names in one.clues for name in names)
+    around = Counter(name for one in examples for name in one.tokens)
+    clues = sorted(name for name, count in seen.items() if count >= RARE_CLUE)
+    tokens = sorted(name for name, count in around.items() if count >= RARE_TOKEN)
+    coded = _code(examples, clues, tokens)
+    return Network.of(clues, tokens, [_member(coded, len(clues), len(tokens), seed) for seed in range(members)], family)
+
+
+def _member(coded: Sequence[_Coded], clues: int, tokens: int, seed: int) -> dict[str, Any]:
+    chance = np.random.default_rng(seed)
+    weights = _begin(chance, clues, tokens)
+    means, squares = (jax.tree.map(jnp.zeros_like, weights) for _ in range(2))
+    key = jax.random.PRNGKey(seed)
+    step = 0
+    for turn in range(ROUNDS):
+        order = chance.permutation(len(coded))
+        for batch in _batches([coded[at] for at in order], chance):
+            step += 1
+            key, now = jax.random.split(key)
+            rate = RATE * (1 - turn / ROUNDS)
+            weights, means, squares = _step(weights, means, squares, batch, now, step, rate)
+    return {name: np.asarray(array, dtype=np.float32) for name, array in weights.items()}
+
+
+def _code(examples: Sequence[Example], clues: Sequence[str], tokens: Sequence[str]) -> list[_Coded]:
+    clue = {name: at for at, name in enumerate(clues)}
+    token = {name: at for at, name in enumerate(tokens)}
+    coded = []
+    for one in examples:
+        known = [(clue[name], owner) for owner, names in enumerate(one.clues) for name in names if name in clue]
+        pairs = np.array(known, dtype=np.int32).reshape(-1, 2)
+        around = np.array([token[name] for name in one.tokens if name in token], dtype=np.int32)
+        coded.append(_Coded(len(one.clues), pairs[:, 0], pairs[:, 1], around))
+    return coded
+
+
+def _begin(chance: Any, clues: int, tokens: int) -> dict[str, Any]:
+    def some(*shape: int, size: float) -> Any:
+        return jnp.asarray(chance.normal(size=shape) * size, jnp.float32)
+
+    wide, high = DIMENSIONS, UNITS
+    return {
+        "worth": jnp.zeros(clues), "clues": some(clues, wide, size=0.1), "tokens": some(tokens, wide, size=0.1),
+        "mix": some(wide, high, size=wide**-0.5), "mix_bias": jnp.zeros(high), "mixed": some(high, wide, size=0.3 * high**-0.5),
+        "gate": jnp.zeros((wide, wide)), "clue_layer": some(wide, high, size=wide**-0.5),
+        "token_layer": some(wide, high, size=wide**-0.5), "bias": jnp.zeros(high),
+        "second": some(high, high, size=0.5 * high**-0.5), "second_bias": jnp.zeros(high), "last": some(high, size=0.1),
+    }  # fmt: skip
+
+
+def _batches(coded: Sequence[_Coded], chance: Any) -> Iterator[tuple[Any, ...]]:
+    """Examples in arrays of one size, so that the step is compiled once: the clue, its number, its weight; the place of
+    each number; the number that is said at each place; whether there is such a place; tokens and their places."""
+    at = 0
+    while at < len(coded):
+        clue, owner = np.zeros(MOST_CLUES, np.int32), np.full(MOST_CLUES, MOST_NUMBERS - 1, np.int32)
+        token, where = np.zeros(MOST_TOKENS, np.int32), np.full(MOST_TOKENS, BATCH, np.int32)
+        weight, place = np.zeros(MOST_CLUES, np.float32), np.full(MOST_NUMBERS, BATCH, np.int32)
+        said, there = np.zeros(BATCH + 1, np.int32), np.zeros(BATCH + 1, np.float32)
+        numbers = clues = tokens = 0
+        for row in range(min(BATCH, len(coded) - at)):
+            one = coded[at + row]
+            kept = chance.random(len(one.clues)) >= CLUES_OUT
+            around = one.tokens[chance.random(len(one.tokens)) >= TOKENS_OUT]
+            new = int(kept.sum())
+            if row and (
+                numbers + one.numbers >= MOST_NUMBERS or clues + new > MOST_CLUES or tokens + len(around) > MOST_TOKENS
+            ):
+                break
+            new = min(new, MOST_CLUES - clues)
+            clue[clues : clues + new] = one.clues[kept][:new]
+            owner[clues : clues + new] = one.owners[kept][:new] + numbers
+            weight[clues : clues + new] = 1 / (1 - CLUES_OUT)
+            token[tokens : tokens + len(around)], where[tokens : tokens + len(around)] = around, row
+            place[numbers : numbers + one.numbers], said[row], there[row] = row, numbers, 1
+            numbers, clues, tokens = numbers + one.numbers, clues + new, tokens + len(around)
+        at += int(there.sum())
+        yield clue, owner, weight, place, said, there, token, where
+
+
+def _loss(weights: dict[str, Any], batch: tuple[Any, ...], key: Any) -> Any:
+    """How unlikely the numbers are that are said, in nats a place."""
+    clue, owner, weight, place, said, there, token, where = batch
+    pointed = jax.ops.segment_sum(weights["clues"][clue] * weight[:, None], owner, MOST_NUMBERS)
+    around = jax.ops.segment_sum(weights["tokens"][token], where, BATCH + 1) / (1 - TOKENS_OUT)
+    one, other = jax.random.split(key)
+    pointed *= jax.random.bernoulli(one, 1 - SUMS_OUT, pointed.shape) / (1 - SUMS_OUT)
+    around *= jax.random.bernoulli(other, 1 - SUMS_OUT, around.shape) / (1 - SUMS_OUT)
+    around += jax.nn.relu(around @ weights["mix"] + weights["mix_bias"]) @ weights["mixed"]
+    layer = jax.nn.relu(pointed @ weights["clue_layer"] + (around @ weights["token_layer"] + weights["bias"])[place])
+    layer += jax.nn.relu(layer @ weights["second"] + weights["second_bias"])
+    scores = jax.ops.segment_sum(weights["worth"][clue] * weight, owner, MOST_NUMBERS)
+    scores += (pointed * (around @ weights["gate"])[place]).sum(-1) + layer @ weights["last"]
+    top = jax.ops.segment_max(scores, place, BATCH + 1)
+    total = jnp.log(jax.ops.segment_sum(jnp.exp(scores - top[place]), place, BATCH + 1)) + top
+    return jnp.where(there > 0, total - scores[said], 0).sum() / there.sum()
+
+
+@partial(jax.jit, donate_argnums=(0, 1, 2))
+def _step(weights: Any, means: Any, squares: Any, batch: Any, key: Any, step: int, rate: float) -> Any:
+    """One step of Adam with decay of the weights."""
+    slope = jax.grad(_loss)(weights, batch, key)
+    means = jax.tree.map(lambda mean, g: 0.9 * mean + 0.1 * g, means, slope)
+    squares = jax.tree.map(lambda square, g: 0.999 * square + 0.001 * g * g, squares, slope)
+
+    def moved(w: Any, mean: Any, square: Any) -> Any:
+        return w - rate * (mean / (1 - 0.9**step) / (jnp.sqrt(square / (1 - 0.999**step)) + 1e-8) + DECAY * w)
+
+    return jax.tree.map(moved, weights, means, squares), means, squares

@@ -1,0 +1,163 @@
+"""How much each number is to be expected at a place: a small network over clues and surroundings.
+
+A clue points to a number; a token says what stands around the place. Each has learned a vector. The vectors of all clues that
+point to a number are summed, and so are those of all tokens of the place; the score of the number is the sum of
+what each clue is worth by itself, what it is worth at such a place (the product of the vectors), and what the clues say
+together (two layers of rectified units). The softmax of the scores are the probabilities of the numbers: a conditional logit
+(McFadden 1974) whose utility is learned. Learned with `benchmarks/expect.py fit`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib.resources import files
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+from scipy.sparse import csr_matrix
+
+from studio.agree.expect.families import family as said_family
+from studio.agree.expect.shown.families import family as shown_family
+
+Floats = npt.NDArray[np.float32]
+Indices = npt.NDArray[np.int32]
+_AT_ONCE = 256  # places: what they need stays in the memory close to the processor
+ARRAYS = ("worth", "clues", "tokens", "mix", "mixed", "gate", "clue_layer", "token_layer", "bias", "second", "second_bias",
+          "last", "mix_bias")  # fmt: skip
+"""The learned arrays of a member, C clues, T tokens, D dimensions, H units: worth C, clues C x D, tokens T x D, mix D x H with
+mix_bias H and mixed H x D (what tokens say together), gate D x D, clue_layer and token_layer D x H with bias H,
+second H x H with second_bias H, last H."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pointing:
+    """What is pointed to at a place: `values` are the numbers, each with at least one clue; `clues` are indices of clues,
+    those of each number together, the first of them at `starts`; `tokens` are indices of tokens (at least one)."""
+
+    values: list[int]
+    clues: list[int]
+    starts: list[int]
+    tokens: list[int]
+
+
+@dataclass(frozen=True, slots=True)
+class Scores:
+    """Of a place: the scores of its numbers, how much of each comes from the clues together, and the gates, a row for each
+    member: by them each clue counts at this place."""
+
+    scores: Floats
+    together: Floats
+    gates: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Network:
+    """`clue` and `token` are the indices of their names. `members` are the arrays of `ARRAYS`, learned several times from
+    other beginnings: the mean of their scores is surer than any of them (Hansen and Salamon 1990)."""
+
+    clue: dict[str, int]
+    token: dict[str, int]
+    members: tuple[dict[str, Floats], ...]
+    families: Indices
+
+    @classmethod
+    def of(
+        cls,
+        clues: Sequence[str],
+        tokens: Sequence[str],
+        members: Sequence[dict[str, Floats]],
+        family: Callable[[str], int],
+    ) -> Network:
+        """`family` tells the index of the family of a clue."""
+        families = np.array([family(name) for name in clues], dtype=np.int32)
+        return cls(
+            {name: at for at, name in enumerate(clues)},
+            {name: at for at, name in enumerate(tokens)},
+            tuple(members),
+            families,
+        )
+
+    def scores(self, places: Sequence[Pointing]) -> list[Scores]:
+        """The scores of the numbers at each place."""
+        return [found for at in range(0, len(places), _AT_ONCE) for found in self._scores(places[at : at + _AT_ONCE])]
+
+    def _scores(self, places: Sequence[Pointing]) -> list[Scores]:
+        """The same, worked out together."""
+        counts = [len(place.values) for place in places]
+        starts, begin = [], 0
+        for place in places:
+            starts += [begin + start for start in place.starts]
+            begin += len(place.clues)
+        clues = _summing([clue for place in places for clue in place.clues], [*starts, begin], len(self.clue))
+        ends = np.cumsum([0, *(len(place.tokens) for place in places)])
+        tokens = _summing([token for place in places for token in place.tokens], ends, len(self.token))
+        owner = np.repeat(np.arange(len(places), dtype=np.int32), counts)
+        found = [_score(member, clues, tokens, owner) for member in self.members]
+        scores, together, gates = (np.array(part) for part in zip(*found, strict=True))
+        scores, together = scores.mean(axis=0), together.mean(axis=0)
+        lasts = np.cumsum(counts)
+        return [Scores(scores[last - count : last], together[last - count : last], gates[:, at])
+                for at, (count, last) in enumerate(zip(counts, lasts, strict=True))]  # fmt: skip
+
+    def shares(self, clues: Sequence[int], gates: Floats) -> list[float]:
+        """For each family of clues, how much these clues of one number add to its score each by itself."""
+        ids = np.array(clues, dtype=np.int32)
+        worths = [m["worth"][ids] + m["clues"][ids] @ gate for m, gate in zip(self.members, gates, strict=True)]
+        families = int(self.families.max()) + 1
+        shares: list[float] = np.bincount(self.families[ids], np.mean(worths, axis=0), families).tolist()
+        return shares
+
+    def write(self, path: Path) -> None:
+        """Half precision is enough: the scores differ by less than a hundredth."""
+        held = BytesIO()
+        kept: dict[str, npt.NDArray[Any]] = {
+            name: np.array([member[name] for member in self.members], dtype=np.float16) for name in ARRAYS
+        }
+        for name, words in (("clue_names", self.clue), ("token_names", self.token)):
+            kept[name] = np.frombuffer("\n".join(words).encode(), dtype=np.uint8)
+        np.savez_compressed(held, allow_pickle=False, **kept)
+        path.write_bytes(held.getvalue())
+
+
+def _score(
+    a: dict[str, Floats], clues: csr_matrix, tokens: csr_matrix, owner: Indices
+) -> tuple[Floats, Floats, Floats]:
+    """By one member: the score of each number (a row of `clues`), what of it comes from the clues together, and the gate of
+    each place (a row of `tokens`); `owner` is the place of each number."""
+    around = tokens @ a["tokens"]
+    around = around + np.maximum(around @ a["mix"] + a["mix_bias"], 0) @ a["mixed"]
+    gates = around @ a["gate"]
+    pointed = clues @ a["clues"]
+    layer = np.maximum(pointed @ a["clue_layer"] + (around @ a["token_layer"] + a["bias"])[owner], 0)
+    layer += np.maximum(layer @ a["second"] + a["second_bias"], 0)
+    together = layer @ a["last"]
+    return clues @ a["worth"] + (pointed * gates[owner]).sum(axis=1) + together, together, gates
+
+
+def _summing(indices: Sequence[int], ends: Sequence[int] | Indices, size: int) -> csr_matrix:
+    """The matrix that sums rows of another: one row for each stretch of `indices` between two of the ends."""
+    return csr_matrix((np.ones(len(indices), dtype=np.float32), indices, ends), shape=(len(ends) - 1, size))
+
+
+def load(file: Any, family: Callable[[str], int]) -> Network:
+    """A network as `Network.write` wrote it."""
+    with np.load(file) as held:
+        arrays = {name: held[name].astype(np.float32) for name in ARRAYS}
+        members = [{name: arrays[name][at] for name in ARRAYS} for at in range(len(arrays["worth"]))]
+        clues, tokens = (held[name].tobytes().decode().split("\n") for name in ("clue_names", "token_names"))
+    return Network.of(clues, tokens, members, family)
+
+
+FAMILY: dict[str, Callable[[str], int]] = {"said": said_family, "shown": shown_family}
+"""What there are networks for: numbers that are said, and numbers that directions show."""
+
+
+@lru_cache(maxsize=2)
+def network(what: str) -> Network:
+    """The network that the studio has learned for numbers that are "said" or "shown"."""
+    with files(__package__).joinpath(f"{what}.npz").open("rb") as file:
+        return load(file, FAMILY[what])

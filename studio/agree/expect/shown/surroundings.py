@@ -1,0 +1,56 @@
+"""What stands around a number of a direction, as tokens: what it is in which picture, the words that are spoken before and
+after, what happens next on the screen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from studio.agree.expect.shown.place import ShownPlace
+from studio.agree.expect.shown.slots import Slot
+from studio.script.model import Show
+
+_AFTER = 12  # words
+_NEXT = 4
+_BEFORE = 8
+
+
+def tokens(place: ShownPlace) -> Iterator[str]:
+    """The tokens of a place; what is said twice comes twice."""
+    slot, book = place.slot, place.book.book
+    direction = slot.direction
+    counting = getattr(getattr(direction, "change", None), "counting", False)
+    yield f"is {slot.kind}.{slot.name}"
+    yield f"kind {slot.kind}"
+    yield f"name {slot.name}"
+    yield f"counting {counting}"
+    yield f"mates {len(place.mates)}"
+    for mate in place.mates[:5]:
+        yield f"mate {mate.name}"
+    words = book.words
+    for step, word in enumerate(words[slot.at : min(place.end, slot.at + _AFTER)]):
+        yield f"+ {word.plain}"
+        if step < _NEXT:
+            yield f"+{step} {word.plain}"
+    for step, word in enumerate(reversed(words[max(place.start, slot.at - _BEFORE) : slot.at])):
+        yield f"- {word.plain}"
+        if step < _NEXT:
+            yield f"-{step} {word.plain}"
+    yield from book.title_tokens(place.segment)
+    yield f"said after {len([at for at in place.after if place.number(at).start < place.until])}"
+    yield f"said at once {bool(place.after) and place.number(place.after[0]).start - slot.at < _NEXT}"
+    yield f"ends {slot.at == 0 or words[slot.at - 1].text[-1:] in '.?!'}"
+    if slot.at and slot.at <= len(words):
+        yield f"asked {'?' in words[slot.at - 1].text}"
+    for way in (-1, 1):
+        for step in (1, 2):
+            at = place.group + way * step
+            if 0 <= at < len(place.book.groups) and place.book.groups[at][0].direction.segment == place.segment:
+                other = place.book.groups[at][0]
+                yield f"{way * step} {_manner(other)}"
+                yield f"{way * step} words {min(6, abs(other.at - slot.at) // 3)}"
+                yield f"{way * step} same {other.direction.name == direction.name}"
+    yield f"place {int(4 * (slot.at - place.start) / max(1, place.end - place.start))}"
+
+
+def _manner(slot: Slot) -> str:
+    return f"{'show' if isinstance(slot.direction, Show) else 'change'} {slot.kind}.{slot.name}"

@@ -1,0 +1,37 @@
+"""A number that a direction shows fits what is said and what else is shown. What was to be expected, and how sure one can be
+that another number is a slip, was learned from right lessons and from the same lessons with one number changed
+(`studio/agree/expect/shown`). Where it is only likely, the finding is a note."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from studio.agree.case import Case
+from studio.agree.expect.shown.families import FAMILIES
+from studio.agree.expect.shown.suspects import judged
+from studio.agree.rules.unexpected import FEWEST, instead
+from studio.findings import Finding
+
+NAME = "picture fits the words"
+CERTAIN = 4.75
+LIKELY = 1.5
+"""The doubts (log-odds) from which a finding is an error, and a note."""
+
+
+def find(case: Case) -> Iterator[Finding]:
+    for suspect, doubt in judged(case):
+        direction = suspect.place.slot.direction
+        line = direction.place.line
+        if doubt <= LIKELY or line in case.excused:
+            continue
+        yield Finding(
+            NAME,
+            "error" if doubt > CERTAIN and len(case.counted) >= FEWEST else "note",
+            line,
+            direction.place.column,
+            "",
+            direction.text,
+            f"[{direction.text}] on line {line} shows {suspect.place.value}, and that does not fit what is said and "
+            "shown around it.",
+            instead(suspect.expectation, FAMILIES),
+        )
