@@ -20,7 +20,7 @@ NAME = "number fits its place"
 CERTAIN = 4.0
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""
-FEWEST = 8
+FEWEST = 10
 """Numbers that are said in a lesson: in a few sentences there is too little to tell what is to be expected."""
 
 
