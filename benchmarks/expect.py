@@ -1,12 +1,12 @@
 """What the rule "number fits its place" has learned, and how well it does on lessons it has not learned from.
 
     python benchmarks/expect.py measure    # five folds: each lesson is judged by what the other folds taught
-    python benchmarks/expect.py fit        # learn from all lessons, write studio/agree/expect/*.json
+    python benchmarks/expect.py fit        # learn from all lessons, write studio/agree/expect/*.npz and *.json
 
 Two things are learned, both from the lessons in benchmarks/lessons (needs the extra "bench"):
 
-1. The network (`network.py`): every number that is said in a right lesson is one example. No wrong number is needed for
-   that.
+1. Two networks (`network.py`): every number that is said in a right lesson, and every number in its directions, is one
+   example. No wrong number is needed for that.
 2. The trees: gradient boosting (scikit-learn) that tells numbers that were changed from numbers that are only said in an
    odd manner. The lessons are taken as they are, and with one number changed; their surprises come from networks that
    learned from the other folds, so that the trees see surprises as they are in new lessons.
@@ -65,9 +65,7 @@ FILLINGS = 12
 EVERY = 3  # of the fillings, every third is enough for the networks
 LEARNED_RULES = (unexpected.find, unexpected_shown.find)
 NAMES = {"said": SAID_NAMES, "shown": SHOWN_NAMES}
-
-
-WHAT = ("said", "shown")
+WHAT = tuple(FAMILY)
 Traits = tuple[float, ...]
 
 
@@ -173,7 +171,7 @@ def _shown_values(lesson: Lesson) -> dict[tuple[int, int], int]:
 
 
 def _caught(case: Case, lines: range) -> bool:
-    """Whether a rule other than the learned one finds an error within these lines."""
+    """Whether a rule other than the learned ones finds an error within these lines."""
     found = [
         *case.stage.findings,
         *(finding for rule in RULES if rule not in LEARNED_RULES for finding in rule(case)),

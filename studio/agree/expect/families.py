@@ -5,7 +5,7 @@ the family that adds most is the reason that is told."""
 from __future__ import annotations
 
 import re
-from functools import cache
+from collections.abc import Callable, Mapping
 
 SAID = "it is said close by"
 NEXT_TO = "it goes with the numbers next to it"
@@ -64,13 +64,17 @@ FAMILIES: dict[str, tuple[str, str]] = {
 """By name: how the names of its clues begin, and the reason as it is told ("": none that would convince)."""
 
 
-_BEGINS = re.compile("|".join(f"({begin})" for begin, _ in FAMILIES.values()))
+def finder(families: Mapping[str, tuple[str, str]]) -> Callable[[str], int]:
+    """What tells the index of a clue's family: the first that its name begins like."""
+    begins = re.compile("|".join(f"({begin})" for begin, _ in families.values()))
+
+    def family(clue: str) -> int:
+        found = begins.match(clue)
+        if found is None or found.lastindex is None:
+            raise KeyError(clue)
+        return found.lastindex - 1
+
+    return family
 
 
-@cache
-def family(clue: str) -> int:
-    """The index of a clue's family: the first that its name begins like."""
-    found = _BEGINS.match(clue)
-    if found is None or found.lastindex is None:
-        raise KeyError(clue)
-    return found.lastindex - 1
+family = finder(FAMILIES)

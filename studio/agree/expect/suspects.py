@@ -3,42 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from studio.agree.case import Case
-from studio.agree.expect.doubt import judge
-from studio.agree.expect.expectation import Expectation, expectation, pointing
-from studio.agree.expect.network import Network, network
+from studio.agree.expect.expectation import pointing
+from studio.agree.expect.network import Network
 from studio.agree.expect.place import INEQUALITIES, Book, Place, book_of
+from studio.agree.expect.suspicion import Suspect, suspected, with_doubts
 from studio.agree.expect.traits import traits
 
 LOOKED_AT = 1.5
 """The least surprise, in nats, at which a number is looked at more closely."""
 
 
-@dataclass(frozen=True, slots=True)
-class Suspect:
-    """A number at its place, what was to be expected there, and its traits."""
-
-    place: Place
-    expectation: Expectation
-    traits: tuple[float, ...]
-
-
-def suspects(case: Case, learned: Network, segment: int | None = None) -> Iterator[Suspect]:
+def suspects(case: Case, learned: Network, segment: int | None = None) -> Iterator[Suspect[Place]]:
     """The suspects of a lesson, or of one segment."""
     book = book_of(case)
     places = [Place(book, index) for index in range(len(book.numbers))
               if (segment is None or book.words[book.numbers[index].start].segment == segment) and _open(book, index)]  # fmt: skip
-    pointings = [pointing(place, learned) for place in places]
-    for place, pointed, found in zip(places, pointings, learned.scores(pointings), strict=True):
-        scores = found.scores
-        best = scores[1:].max()
-        if scores[0] > best:  # it is itself the likeliest
-            continue
-        expected = expectation(learned, pointed, found)
-        if expected.surprise > LOOKED_AT:
-            yield Suspect(place, expected, traits(place, expected))
+    return suspected(places, learned, pointing, traits, LOOKED_AT)
 
 
 def _open(book: Book, index: int) -> bool:
@@ -49,11 +31,6 @@ def _open(book: Book, index: int) -> bool:
     )
 
 
-def judged(case: Case) -> list[tuple[Suspect, float]]:
-    """The suspects of a lesson by the learned weights, each with its doubt; worked out once for a case."""
-    kept: list[tuple[Suspect, float]] | None = case.__dict__.get("_suspects")
-    if kept is None:
-        judges = judge("said")
-        kept = [(suspect, judges.doubt(suspect.traits)) for suspect in suspects(case, network("said"))]
-        case.__dict__["_suspects"] = kept
-    return kept
+def judged(case: Case) -> list[tuple[Suspect[Place], float]]:
+    """The suspects of a lesson, each with its doubt."""
+    return with_doubts(case, "said", suspects)

@@ -19,6 +19,8 @@ LIKELY = 1.5
 
 
 def find(case: Case) -> Iterator[Finding]:
+    if case.lesson is None:  # words that were heard: nothing need be read that was learned
+        return
     for suspect, doubt in judged(case):
         direction = suspect.place.slot.direction
         line = direction.place.line

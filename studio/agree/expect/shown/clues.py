@@ -45,19 +45,14 @@ def _said_after(place: ShownPlace) -> Iterator[Clue]:
             yield value, f"ad{min(6, (number.start - place.slot.at) // 3)}"
         if rank >= _NEAR:
             continue
-        for step in _STEPS:
-            yield value + step, f"a{rank}{step:+}"
-        yield 2 * value, f"a{rank}*2"
+        yield from _related(value, f"a{rank}")
         if value % 2 == 0:
             yield value // 2, f"a{rank}/2"
         if value > 9:
             yield value // 10, f"at:{book.after[index].sort}"
             yield value % 10, f"ao:{book.after[index].sort}"
         if index + 1 in place.after:
-            other = book.numbers[index + 1].value
-            link = book.links[index]
-            yield value + other, f"a{rank}s:{link}"
-            yield abs(value - other), f"a{rank}m:{link}"
+            yield from _joined(value, book.numbers[index + 1].value, f"a{rank}", book.links[index])
 
 
 def _said_before(place: ShownPlace) -> Iterator[Clue]:
@@ -74,21 +69,29 @@ def _said_before(place: ShownPlace) -> Iterator[Clue]:
         yield value, f"bw:{book.after[index].word}"
         if rank >= _NEAR:
             continue
-        for step in _STEPS:
-            yield value + step, f"b{rank}{step:+}"
-        yield 2 * value, f"b{rank}*2"
+        yield from _related(value, f"b{rank}")
         if value > 9:
             yield value // 10, "bt"
             yield value % 10, "bo"
         if index - 1 in place.before:
-            other = book.numbers[index - 1].value
-            link = book.links[index - 1]
-            yield value + other, f"b{rank}s:{link}"
-            yield abs(value - other), f"b{rank}m:{link}"
+            yield from _joined(value, book.numbers[index - 1].value, f"b{rank}", book.links[index - 1])
     if place.after and place.before:
         one, other = book.numbers[place.after[0]].value, book.numbers[place.before[0]].value
         yield one + other, "b0as"
         yield abs(one - other), "b0am"
+
+
+def _related(value: int, name: str) -> Iterator[Clue]:
+    """A few steps on and back from a number that is said, and its double."""
+    for step in _STEPS:
+        yield value + step, f"{name}{step:+}"
+    yield 2 * value, f"{name}*2"
+
+
+def _joined(value: int, other: int, name: str, link: str) -> Iterator[Clue]:
+    """The sum and the difference of two numbers that are said one after the other."""
+    yield value + other, f"{name}s:{link}"
+    yield abs(value - other), f"{name}m:{link}"
 
 
 def _with_mates(place: ShownPlace) -> Iterator[Clue]:

@@ -3,7 +3,7 @@ of showing, and the family that adds most is the reason that is told."""
 
 from __future__ import annotations
 
-import re
+from studio.agree.expect.families import finder
 
 SAID = "it is said when the picture comes"
 BEFORE = "it is said before the picture comes"
@@ -31,12 +31,4 @@ FAMILIES: dict[str, tuple[str, str]] = {
 }
 """By name: how the names of its clues begin, and the reason as it is told ("": none that would convince)."""
 
-_BEGINS = re.compile("|".join(f"({begin})" for begin, _ in FAMILIES.values()))
-
-
-def family(clue: str) -> int:
-    """The index of a clue's family: the first that its name begins like."""
-    found = _BEGINS.match(clue)
-    if found is None or found.lastindex is None:
-        raise KeyError(clue)
-    return found.lastindex - 1
+family = finder(FAMILIES)

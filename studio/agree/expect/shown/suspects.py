@@ -3,29 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from studio.agree.case import Case
-from studio.agree.expect.doubt import judge
-from studio.agree.expect.expectation import Expectation, expectation, point
-from studio.agree.expect.network import Network, Pointing, network
+from studio.agree.expect.expectation import point
+from studio.agree.expect.network import Network, Pointing
 from studio.agree.expect.place import book_of
 from studio.agree.expect.shown.clues import find
 from studio.agree.expect.shown.place import ShownBook, ShownPlace
 from studio.agree.expect.shown.surroundings import tokens
 from studio.agree.expect.shown.traits import traits
+from studio.agree.expect.suspicion import Suspect, suspected, with_doubts
 
 LOOKED_AT = 1.0
 """The least surprise, in nats, at which a number is looked at more closely."""
-
-
-@dataclass(frozen=True, slots=True)
-class ShownSuspect:
-    """A number of a direction, what was to be expected there, and its traits."""
-
-    place: ShownPlace
-    expectation: Expectation
-    traits: tuple[float, ...]
 
 
 def places(case: Case, segment: int | None = None) -> list[ShownPlace]:
@@ -44,23 +34,11 @@ def pointing(place: ShownPlace, network: Network) -> Pointing:
     return point(network, place.value, find(place), tokens(place))
 
 
-def suspects(case: Case, learned: Network, segment: int | None = None) -> Iterator[ShownSuspect]:
+def suspects(case: Case, learned: Network, segment: int | None = None) -> Iterator[Suspect[ShownPlace]]:
     """The suspects of a lesson, or of one segment."""
-    found = places(case, segment)
-    pointings = [pointing(place, learned) for place in found]
-    for place, pointed, scores in zip(found, pointings, learned.scores(pointings), strict=True):
-        if scores.scores[0] > scores.scores[1:].max():  # it is itself the likeliest
-            continue
-        expected = expectation(learned, pointed, scores)
-        if expected.surprise > LOOKED_AT:
-            yield ShownSuspect(place, expected, traits(place, expected))
+    return suspected(places(case, segment), learned, pointing, traits, LOOKED_AT)
 
 
-def judged(case: Case) -> list[tuple[ShownSuspect, float]]:
-    """The suspects of a lesson by the learned network, each with its doubt; worked out once for a case."""
-    kept: list[tuple[ShownSuspect, float]] | None = case.__dict__.get("_shown_suspects")
-    if kept is None:
-        judges = judge("shown")
-        kept = [(suspect, judges.doubt(suspect.traits)) for suspect in suspects(case, network("shown"))]
-        case.__dict__["_shown_suspects"] = kept
-    return kept
+def judged(case: Case) -> list[tuple[Suspect[ShownPlace], float]]:
+    """The suspects of a lesson, each with its doubt."""
+    return with_doubts(case, "shown", suspects)

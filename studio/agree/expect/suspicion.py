@@ -1,0 +1,53 @@
+"""Numbers that were hardly to be expected where they stand, said or shown: those by which a lesson is doubted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+from studio.agree.case import Case
+from studio.agree.expect.doubt import judge
+from studio.agree.expect.expectation import Expectation, expectation
+from studio.agree.expect.network import Network, Pointing, network
+
+P = TypeVar("P")
+
+
+@dataclass(frozen=True, slots=True)
+class Suspect(Generic[P]):
+    """A number at its place, what was to be expected there, and its traits."""
+
+    place: P
+    expectation: Expectation
+    traits: tuple[float, ...]
+
+
+def suspected(
+    places: Sequence[P],
+    learned: Network,
+    pointing: Callable[[P, Network], Pointing],
+    traits: Callable[[P, Expectation], tuple[float, ...]],
+    looked_at: float,
+) -> Iterator[Suspect[P]]:
+    """The places whose number is not itself the likeliest and whose surprise, in nats, is over `looked_at`."""
+    pointings = [pointing(place, learned) for place in places]
+    for place, pointed, found in zip(places, pointings, learned.scores(pointings), strict=True):
+        if found.scores[0] > found.scores[1:].max():
+            continue
+        expected = expectation(learned, pointed, found)
+        if expected.surprise > looked_at:
+            yield Suspect(place, expected, traits(place, expected))
+
+
+def with_doubts(
+    case: Case, what: str, suspects: Callable[[Case, Network], Iterable[Suspect[P]]]
+) -> list[tuple[Suspect[P], float]]:
+    """The suspects of a lesson by what was learned of "said" or "shown" numbers, each with its doubt; worked out once for a
+    case."""
+    kept: list[tuple[Suspect[P], float]] | None = case.__dict__.get(f"_suspects_{what}")
+    if kept is None:
+        judges = judge(what)
+        kept = [(suspect, judges.doubt(suspect.traits)) for suspect in suspects(case, network(what))]
+        case.__dict__[f"_suspects_{what}"] = kept
+    return kept
