@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections import Counter
-from collections.abc import Container, Sequence
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -109,11 +109,19 @@ class Case:
         return [number.start for number in self.counted]
 
     @cached_property
-    def topics(self) -> dict[int, set[int]]:
+    def topic_numbers(self) -> dict[int, list[Number]]:
         """The numbers that a segment says it is about ("the number of the day is 14"), by segment."""
-        found: dict[int, set[int]] = {}
-        for number in topic_numbers(self.talk.speech):
-            found.setdefault(self.talk.words[number.start].segment, set()).add(number.value)
+        return self._by_their_segment(topic_numbers(self.talk.speech))
+
+    @cached_property
+    def topics(self) -> dict[int, set[int]]:
+        """The values of these numbers."""
+        return {segment: {number.value for number in found} for segment, found in self.topic_numbers.items()}
+
+    def _by_their_segment(self, numbers: Iterable[Number]) -> dict[int, list[Number]]:
+        found: dict[int, list[Number]] = {}
+        for number in numbers:
+            found.setdefault(self.talk.words[number.start].segment, []).append(number)
         return found
 
     @cached_property
@@ -138,12 +146,14 @@ class Case:
         return found
 
     @cached_property
-    def named_wholes(self) -> dict[int, set[int]]:
+    def whole_numbers(self) -> dict[int, list[Number]]:
         """The wholes whose partners a segment looks for, by segment."""
-        found: dict[int, set[int]] = {}
-        for number in wholes(self.talk.speech):
-            found.setdefault(self.talk.words[number.start].segment, set()).add(number.value)
-        return found
+        return self._by_their_segment(wholes(self.talk.speech))
+
+    @cached_property
+    def named_wholes(self) -> dict[int, set[int]]:
+        """The values of these numbers."""
+        return {segment: {number.value for number in found} for segment, found in self.whole_numbers.items()}
 
     @cached_property
     def covering(self) -> dict[int, list[Statement]]:

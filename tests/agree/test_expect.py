@@ -20,7 +20,7 @@ from studio.agree import check
 from studio.agree.case import Case
 from studio.agree.check import listen_to
 from studio.agree.expect.doubt import FIRST, Judge, Tree, judge
-from studio.agree.expect.expectation import COMMON, Expectation, expectation, pointing
+from studio.agree.expect.expectation import COMMON, Expectation, clues, expectation, pointing
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.network import FAMILY, Network, Pointing, load, network
 from studio.agree.expect.place import Book, Place, link
@@ -72,6 +72,34 @@ def test_the_number_that_fits_is_expected_and_another_is_not() -> None:
     assert right.surprise + 3 < wrong.surprise
     assert 9 in [value for value, chance in wrong.likely if chance > 0.1]
     assert wrong.lead > right.lead
+
+
+STORY = """---
+title: Frogs on a log
+---
+# Partners of {0}
+[show number bond: 8 is 6 and 2]
+The number of the day is {1}. Eight is six and two.
+# A story
+[clear]
+Six frogs sat on a log. {2} more frogs joined them. How many frogs are on the log now? [wait 4 s]
+[show dots: 6 dots as log] Six frogs. [log: add 2 crosses, counting] Seven, eight. {3} frogs are on the log.
+"""
+
+
+@pytest.mark.parametrize(("blank", "right", "wrong"), [(1, "eight", "five"), (2, "Two", "Nine"), (3, "Eight", "Zero")])
+def test_no_number_speaks_for_itself(blank: int, right: str, wrong: str) -> None:
+    """What points to a number at a place is the same whether it stands there or another."""
+    words = ["eight", "eight", "Two", "Eight"]
+    slipped = [*words[:blank], wrong, *words[blank + 1 :]]
+    as_it_is, changed = (Book(case_of(STORY.format(*said))) for said in (words, slipped))
+    assert len(as_it_is.numbers) == len(changed.numbers)
+    index = next(at for at, (one, other) in enumerate(zip(as_it_is.numbers, changed.numbers, strict=True))
+                 if one.value != other.value)  # fmt: skip
+    stated = {"true", "last", "expc", "expd", "sans"}  # no statement of it may be left
+    before, after = ({(value, name) for value, name in clues(Place(book, index)) if name.split(":")[0] not in stated}
+                     for book in (as_it_is, changed))  # fmt: skip
+    assert after - before == set()
 
 
 def test_a_slip_is_an_error_that_names_what_was_to_be_expected() -> None:
@@ -225,7 +253,7 @@ def test_the_last_trees_are_only_asked_where_the_first_find_a_slip_likely() -> N
 def test_an_error_that_no_doubtful_number_supports_is_a_note() -> None:
     right, wrong = (case_of(POND.format(word)) for word in ("nine", "sixteen"))
     finding = Finding(echoes.NAME, "error", 6, 1, "", "", "two places differ", "")
-    certain = Finding("true arithmetic", "error", 6, 1, "", "", "not true", "")
+    certain = Finding("true arithmetic", "error", 6, 1, "7 + 2 = 8", "", "not true", "")
     assert [found.level for found in asked_twice(right, [finding, certain])] == ["note", "error"]
     assert [found.level for found in asked_twice(wrong, [finding, certain])] == ["error", "error"]
 

@@ -81,11 +81,14 @@ class Network:
             families,
         )
 
-    def scores(self, places: Sequence[Pointing]) -> list[Scores]:
-        """The scores of the numbers at each place."""
-        return [found for at in range(0, len(places), _AT_ONCE) for found in self._scores(places[at : at + _AT_ONCE])]
+    def scores(self, places: Sequence[Pointing], members: int | None = None) -> list[Scores]:
+        """The scores of the numbers at each place, by all members or only the first ones."""
+        asked = self.members[:members]
+        return [
+            one for at in range(0, len(places), _AT_ONCE) for one in self._scores(places[at : at + _AT_ONCE], asked)
+        ]
 
-    def _scores(self, places: Sequence[Pointing]) -> list[Scores]:
+    def _scores(self, places: Sequence[Pointing], members: Sequence[dict[str, Floats]]) -> list[Scores]:
         """The same, worked out together."""
         counts = [len(place.values) for place in places]
         starts, begin = [], 0
@@ -96,7 +99,7 @@ class Network:
         ends = np.cumsum([0, *(len(place.tokens) for place in places)])
         tokens = _summing([token for place in places for token in place.tokens], ends, len(self.token))
         owner = np.repeat(np.arange(len(places), dtype=np.int32), counts)
-        found = [_score(member, clues, tokens, owner) for member in self.members]
+        found = [_score(member, clues, tokens, owner) for member in members]
         scores, together, gates = (np.array(part) for part in zip(*found, strict=True))
         scores, together = scores.mean(axis=0), together.mean(axis=0)
         lasts = np.cumsum(counts)

@@ -23,6 +23,7 @@ _AND = frozenset("and plus & with +".split())
 _EQUALS = frozenset("make makes made making is are equals equal was = that's it's gives".split())
 _MINUS = frozenset("minus less away without -".split())
 _TO = frozenset("from to until".split())
+_NOUGHT = frozenset("no none nothing nobody empty zero not nil without any".split())
 _LONGEST_LINK = 7  # words between two numbers that can still belong together
 _OFTEN = 10  # numbers of a lesson
 _WIDE = 250  # words before and after a sentence that are still around it
@@ -31,7 +32,7 @@ _ENDS = re.compile(r"[.!?…]")
 MOST = 40
 """Numbers of a sentence, before a place and after it, that are looked at: in a sentence without an end, too, the time
 stays in proportion to the length."""
-INEQUALITIES = ("greater", "less", "unequal")
+INEQUALITIES = ("greater", "less", "unequal", "between")
 """Kinds of statement that hold for many numbers."""
 _QUOTES = '"”’*_)'
 
@@ -108,6 +109,7 @@ class Book:
         self._parts: dict[int, tuple[Picture, Parts]] = {}
         self._around: dict[tuple[int, int], Counter[int]] = {}
         self._says: dict[tuple[int, frozenset[str]], bool] = {}
+        self._noughts: dict[int, tuple[int, ...]] = {}
         self._answers: dict[int, int] = {}
         self._shown: dict[int, Counter[int]] = {}
         self._title_tokens: dict[int, tuple[str, ...]] = {}
@@ -152,6 +154,16 @@ class Book:
         kept = self._says.get(key)
         if kept is None:
             kept = self._says[key] = self.case.has_word(self.case.sentences[sentence], words)
+        return kept
+
+    def noughts(self, sentence: int) -> tuple[int, ...]:
+        """The words of a sentence that can mean nought."""
+        kept = self._noughts.get(sentence)
+        if kept is None:
+            here = self.case.sentences[sentence]
+            kept = self._noughts[sentence] = tuple(
+                word for word in range(here.start, here.end) if self.words[word].plain in _NOUGHT
+            )
         return kept
 
     def answers_after(self, story: Story, end: int) -> int:

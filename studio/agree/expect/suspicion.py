@@ -12,6 +12,9 @@ from studio.agree.expect.expectation import Expectation, expectation
 from studio.agree.expect.network import Network, Pointing, network
 
 P = TypeVar("P")
+SURE = 3.0
+"""By how much, in nats, a number must be likelier than any other by the first member of a network that the others are not
+asked."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,9 +35,12 @@ def suspected(
 ) -> Iterator[Suspect[P]]:
     """The places whose number is not itself the likeliest and whose surprise, in nats, is over `looked_at`."""
     pointings = [pointing(place, learned) for place in places]
-    for place, pointed, found in zip(places, pointings, learned.scores(pointings), strict=True):
+    first = learned.scores(pointings, 1)
+    unsure = [at for at, found in enumerate(first) if found.scores[0] < found.scores[1:].max() + SURE]
+    for at, found in zip(unsure, learned.scores([pointings[at] for at in unsure]), strict=True):
         if found.scores[0] > found.scores[1:].max():
             continue
+        place, pointed = places[at], pointings[at]
         expected = expectation(learned, pointed, found)
         if expected.surprise > looked_at:
             yield Suspect(place, expected, traits(place, expected))

@@ -101,8 +101,8 @@ def _sort(sort: str) -> float:
 
 
 def _story(place: Place) -> tuple[int, int, int]:
-    """Whether the place is in a story (1), one with an answer (2) that is said after it (4); whether the story tells this
-    number; how often its answer is said after it (-1: no story)."""
+    """Whether the place is in a story (1), one with an answer (2) that is said after it (4); how often the story tells this
+    number beside it; how often its answer is said after it (-1: no story)."""
     case = place.book.case
     stories = case.talk.stories
     before = bisect_left(stories, place.number.start + 1, key=lambda story: story.start)
@@ -110,7 +110,8 @@ def _story(place: Place) -> tuple[int, int, int]:
         return 0, 0, -1
     story = stories[before - 1]
     said = place.book.answers_after(story, place.end)
-    return 1 + (story.answer is not None) + 2 * (said > 0), place.number.value in story.told, said
+    told = story.told.count(place.number.value) - 1  # itself
+    return 1 + (story.answer is not None) + 2 * (said > 0), told, said
 
 
 def _nearest(place: Place) -> tuple[int, int]:

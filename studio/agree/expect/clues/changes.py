@@ -38,9 +38,6 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
             for value, what in _amounts(moment):
                 yield value, "chb:" + what
     yield from _in_all(place, at)
-    counted = book.counted_at.get(number.start)
-    if counted is not None:
-        yield counted, "bound"
 
 
 def _in_all(place: Place, at: int) -> Iterator[tuple[int, str]]:

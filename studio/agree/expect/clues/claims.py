@@ -4,7 +4,7 @@ statement came to, what a story tells and what its answer is, what the segment i
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from studio.agree.case import Case
 from studio.agree.expect.place import INEQUALITIES, Place
@@ -14,35 +14,48 @@ _BACK = 25  # words
 
 
 def find(place: Place) -> Iterator[tuple[int, str]]:
-    case, number, segment = place.book.case, place.number, place.segment
+    book, case, number, segment = place.book, place.book.case, place.number, place.segment
     for statement in case.statements_between(max(place.start, number.start - _BACK), number.start):
+        if statement.end > number.start:
+            continue
         if statement.expected is not None and not isinstance(statement.expected, bool):
             yield statement.expected, "expd"
         if statement.holds and statement.values:
             yield statement.values[-1], "last"
     for statement in case.covering.get(number.start, ()):
         yield from _covering(case, statement, number)
-    for value in case.topics.get(segment, ()):
+    for value in values_but(case.topic_numbers.get(segment, ()), number):
         yield value, "topic"
         yield value, "topic:" + place.before.sort
         if value > 9:
             yield value // 10, "topt:" + place.after.sort
             yield value % 10, "topo:" + place.after.sort
-    for value in case.named_wholes.get(segment, ()):
+    for value in values_but(case.whole_numbers.get(segment, ()), number):
         yield value, "wholes"
         yield from _partners(place, value)
-    for value in place.book.titles.get(segment, ()):
+    for value in book.titles.get(segment, ()):
         yield value, "title"
-    for value in place.book.headings:
+    for value in book.headings:
         yield value, "heading"
     stories = case.talk.stories
     for story in stories[: bisect_left(stories, number.start + 1, key=lambda story: story.start)][-2:]:
         if story.answer is None or story.start < place.start:
             continue
-        inside = "0" if number.start < story.end else ""
-        yield story.answer, "sans" + inside
-        for value in story.told:
-            yield value, "stold" + inside
+        if number.start >= story.end:
+            yield story.answer, "sans"
+            for value in story.told:
+                yield value, "stold"
+            continue
+        told = list(story.told)
+        if number.value in told:
+            told.remove(number.value)
+        for value in told:
+            yield value, "stold0"
+
+
+def values_but(numbers: Iterable[Number], itself: Number) -> Iterator[int]:
+    """The values of numbers; the one that is asked about does not speak for itself."""
+    return iter({number.value for number in numbers if number.start != itself.start})
 
 
 def _partners(place: Place, whole: int) -> Iterator[tuple[int, str]]:
@@ -54,36 +67,31 @@ def _partners(place: Place, whole: int) -> Iterator[tuple[int, str]]:
 
 
 def _covering(case: Case, statement: Statement, number: Number) -> Iterator[tuple[int, str]]:
+    """What would make the statement true; whether the number that is said does is not looked at."""
     if statement.expected is not None and not isinstance(statement.expected, bool):
         yield statement.expected, "expc"
-    if statement.kind in INEQUALITIES:
-        if statement.holds:
-            yield number.value, "ineq"
+    kind = statement.kind.split(" by")[0]
+    if statement.holds is None or kind in INEQUALITIES or kind.startswith("count"):
         return
-    kind = "true:" + statement.kind.split(" by")[0]
-    if statement.holds:
-        yield number.value, "true"
-        yield number.value, kind
-    elif statement.holds is False:
-        for value in _mended(case, statement, number):
-            yield value, "true"
-            yield value, kind
-    elif statement.answered is not None:
-        yield number.value, "answd"
-    elif statement.expected is True:
-        yield number.value, "exptrue"
-
-
-def _mended(case: Case, statement: Statement, number: Number) -> set[int]:
-    """The values with which a false statement may be true."""
-    if statement.kind.startswith("count"):
-        return set()
     rest = [other.value for other in case.numbers_between(statement.start, statement.end) if other is not number]
-    if len(rest) == 2:
+    for value in _fitting(kind, rest):
+        yield value, "true"
+        yield value, "true:" + kind
+
+
+def _fitting(kind: str, rest: Sequence[int]) -> set[int]:
+    """The values with which a statement of a kind may be true, by its other numbers."""
+    found: set[int] = set()
+    if len(rest) == 1:
+        found = {rest[0], rest[0] + 1, rest[0] - 1, 2 * rest[0], *([rest[0] // 2] if rest[0] % 2 == 0 else ())}
+    elif len(rest) == 2:
         one, other = rest
-        return {one + other, abs(one - other)} - {number.value}
-    if len(rest) == 3:
+        found = {one + other, abs(one - other)}
+        if kind == "tens and ones":
+            great, small = max(rest), min(rest)
+            found = {10 * one + other, 10 * other + one, great - 10 * small,
+                     *([(great - small) // 10] if (great - small) % 10 == 0 else ())}  # fmt: skip
+    elif len(rest) == 3:
         one, two, three = rest
         found = {one + two - three, one + three - two, two + three - one, one + two + three}
-        return {value for value in found if value >= 0} - {number.value}
-    return set()
+    return {value for value in found if value >= 0}

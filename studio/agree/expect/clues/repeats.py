@@ -3,14 +3,16 @@ and what is missing from them to ten."""
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterator
 
 from studio.agree.expect.place import MOST, Place
 
 _FAR = 6  # sentences
 _FAR_NAMES = ("", "far1", "far2", "far3", "far4")
-_LESSON_NAMES = ("all0", "all1", "all2", "all3", "all4", "all5")
-_NOUGHT = frozenset("no none nothing nobody empty zero not nil without any".split())
+_LESSON_NAMES = ("", "all1", "all2", "all3", "all4", "all5")
+_SHARES = (0.04, 0.07, 0.11, 0.16, 0.22)
+"""Shares of the numbers of a lesson from which a number is said often, and more often."""
 
 
 def find(place: Place) -> Iterator[tuple[int, str]]:
@@ -36,10 +38,12 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
     for value, count in case.times_said_in(place.segment).items():
         if count > 1 or value != number.value:
             yield value, "seg"
-    for value, count in book.most_said:
-        count -= value == number.value
-        if count:
-            yield value, _LESSON_NAMES[min(count // 3, 5)]
+    times = case.times_said
+    rest = max(1, len(case.counted) - 1)
+    for value, count in times.items():
+        share = (count - (value == number.value)) / rest
+        if share >= _SHARES[0]:
+            yield value, _LESSON_NAMES[bisect_right(_SHARES, share)]
     yield from _digits(place)
     yield from _nought(place)
 
@@ -58,11 +62,12 @@ def _digits(place: Place) -> Iterator[tuple[int, str]]:
 
 
 def _nought(place: Place) -> Iterator[tuple[int, str]]:
-    book, at = place.book, place.sentence_index
-    if book.says(at, _NOUGHT):
+    """Another word for nought than the number itself."""
+    book, at, number = place.book, place.sentence_index, place.number
+    if any(not number.start <= word < number.end for word in book.noughts(at)):
         yield 0, "zw"
         return
     for beside in (at - 1, at + 1):
-        if 0 <= beside < len(book.case.sentences) and book.says(beside, _NOUGHT):
+        if 0 <= beside < len(book.case.sentences) and book.noughts(beside):
             yield 0, "zw1"
             return
