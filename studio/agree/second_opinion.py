@@ -1,33 +1,59 @@
-"""Some rules compare what is said in one place with what is said in another, and cannot be certain that both speak of the
-same thing. Their errors are asked a second time: where every number near by was to be expected, there is no slip to be
-seen, and the error becomes a note."""
+"""Some rules compare what is said in one place with what is said in another, or read freely spoken arithmetic, and cannot be
+certain that they have understood. Their errors are asked a second time: where every number near by was to be expected,
+there is no slip to be seen, and the error becomes a note."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from studio.agree.case import Case
 from studio.agree.expect import suspects
 from studio.agree.expect.shown import suspects as shown_suspects
-from studio.agree.rules import echoes, goals, said_of_picture, shown_is_said, story_answer, story_possible, topic
+from studio.agree.rules import (
+    counts,
+    echoes,
+    false_arithmetic,
+    goals,
+    relative,
+    said_of_picture,
+    shown_is_said,
+    story_answer,
+    story_bond,
+    story_drawing,
+    story_possible,
+    story_sentence,
+    topic,
+)
+from studio.agree.rules.unexpected import FEWEST
 from studio.findings import Finding
 
-_ASKED_TWICE = frozenset(
-    rule.NAME for rule in (echoes, goals, said_of_picture, shown_is_said, story_answer, story_possible, topic)
-)
-_REACH = 6  # lines
+_PLACES = (counts, echoes, false_arithmetic, goals, relative, said_of_picture, shown_is_said, topic)
+_STORIES = (story_answer, story_bond, story_drawing, story_possible, story_sentence)
+_REACH = {**{rule.NAME: 2 for rule in _PLACES}, **{rule.NAME: 6 for rule in _STORIES}}
+"""The rules that are asked twice, and how many lines away a doubtful number supports them: a story is told over many."""
+_IN_SIGNS = re.compile(r"[=+×]| (?:plus|minus|equals?|take away) ")
 _DOUBT = 0.5
 """The least doubt (log-odds) with which a number near by supports an error."""
 
 
 def asked_twice(case: Case, findings: Iterable[Finding]) -> Iterator[Finding]:
-    """The findings, with errors that no doubtful number supports as notes. Where only words were heard, as they are."""
+    """The findings, with errors that no doubtful number supports as notes. Where only words were heard, and where there are
+    too few numbers to tell, as they are."""
+    if not case.pictures or len(case.counted) < FEWEST:
+        yield from findings
+        return
     for finding in findings:
-        # "The answer is seven": nothing else can be meant; and of titles nothing is learned
-        plain = "answer" in finding.said.lower() or (finding.rule == topic.NAME and not finding.shown)
-        if finding.rule in _ASKED_TWICE and finding.level == "error" and case.pictures and finding.line and not plain:
-            near = range(finding.line - _REACH, finding.line + _REACH + 1)
+        # "The answer is seven", "5 + 2 = 8": nothing else can be meant; and of titles nothing is learned
+        plain = (
+            "answer" in finding.said.lower()
+            or (finding.rule == topic.NAME and not finding.shown)
+            or (finding.rule == false_arithmetic.NAME and _IN_SIGNS.search(finding.said) is not None)
+        )
+        if finding.rule in _REACH and finding.level == "error" and finding.line and not plain:
+            reach = _REACH[finding.rule]
+            near = range(finding.line - reach, finding.line + reach + 1)
             if all(doubt <= _DOUBT or line not in near for line, doubt in _doubtful_lines(case)):
                 finding = replace(finding, level="note")
         yield finding

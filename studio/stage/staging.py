@@ -66,6 +66,13 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                 end = _count_end(lesson, order, direction)
                 said = spoken[bisect_left(starts, direction.at) : bisect_left(starts, end)]
                 bound, finding = _bound(lesson, direction, steps, said)
+                if (
+                    finding is not None
+                ):  # the numbers may belong to a count of another picture ("Five. Four. [wren: …]")
+                    own = said[: bisect_left(said, _other_count(lesson, order, direction, end), key=_first_word)]
+                    again, still = _bound(lesson, direction, steps, own)
+                    if still is None:
+                        bound, finding = again, None
                 if finding is not None:
                     for bundled, fewer in _by_bundles(before, direction):
                         again, still = _bound(lesson, bundled, fewer, said)
@@ -126,6 +133,16 @@ def _count_end(lesson: Lesson, order: int, direction: ChangePicture) -> int:
             return later.at
     words = lesson.segments[direction.segment].words
     return words[-1].index + 1 if words else direction.at
+
+
+def _other_count(lesson: Lesson, order: int, direction: ChangePicture, end: int) -> int:
+    """The word from which another picture is counted; `end` where none is."""
+    later = (other for other in lesson.directions[order + 1 :] if direction.at < other.at < end)
+    return next((other.at for other in later if isinstance(other, ChangePicture) and is_counting(other.change)), end)
+
+
+def _first_word(number: Number) -> int:
+    return number.start
 
 
 def _bound(

@@ -35,11 +35,12 @@ _WHERE = (
     r"(?: (?:on|in|at|under|by|near|inside|beside|behind|of|from|for) (?:the |a |an |this |that |each |my |your |our |"
     rf"his |her |their |)(?:(?!(?:{STOP}) )[a-z][a-z'’-]*)(?:{WORD})?){{0,2}}"
 )
-NOT_A_TERM = (  # "two numbers that make eight", "one of the parts", "two more", "one way", "three in a row"
+NOT_A_TERM = (  # "two numbers that make eight", "one of the parts", "two more", "one way", "three in a row", "one greater."
     r"(?! (?:more |other |different |equal |new |)(?:numbers?|parts?|partners?|ways?|addends?|digits?|cards?|dice|sides?|"
     r"groups?|rows?|names?|kinds?|pictures?|steps?|stories|story|questions?|facts?|pairs?|sentences?|colou?rs?|words?|"
     r"times?|o'clock|minutes?|seconds?|years?|days?|weeks?|hours?|examples?|problems?|answers?|legs?) )"
     r"(?! of (?:the|my|your|our|these|those|them|his|her) )"
+    r"(?! (?:greater|bigger|higher|larger|smaller|lower|less|fewer|under|over|above|below) (?:[.,?]|double) )"
 )
 
 
@@ -207,18 +208,21 @@ def _half(match: re.Match[str], speech: Speech) -> Term:
 
 
 _MORE = r"(?:more|greater|bigger|larger|taller|longer|higher|up|after|further|older|heavier|above)"
+_TWICE = re.compile(r" (?:double|twice) #")
 _LESS = r"(?:less|fewer|smaller|shorter|lower|before|below|younger|back|lighter)"
 
 
-@_term(rf"#{NOUN} {_MORE}{NOUN} (?:than|from)(?: the (?:number|card|part|bar))? #{NOUN}")
+@_term(rf"#{NOUN} {_MORE}{NOUN} (?:than|from)(?: the (?:number|card|part|bar))?(?: (?:double|twice))? #{NOUN}")
 def _more_than(match: re.Match[str], speech: Speech) -> Term:
     more, base = _values(match, speech)
+    base *= 1 + (_TWICE.search(match[0]) is not None)
     return Term(base + more, (more, base), "more than", f"{base} + {more}", *match.span(), fact=True)
 
 
-@_term(rf"#{NOUN} {_LESS}{NOUN} (?:than|from)(?: the (?:number|card|part|bar))? #{NOUN}")
+@_term(rf"#{NOUN} {_LESS}{NOUN} (?:than|from)(?: the (?:number|card|part|bar))?(?: (?:double|twice))? #{NOUN}")
 def _less_than(match: re.Match[str], speech: Speech) -> Term:
     less, base = _values(match, speech)
+    base *= 1 + (_TWICE.search(match[0]) is not None)
     return Term(base - less, (less, base), "less than", f"{base} - {less}", *match.span(), fact=True)
 
 
@@ -310,7 +314,7 @@ _PRONOUNS = (
 )
 _RESULT = (
     r"(?:is not|are not|does not|do not|did not|can not|is|are|was|were|will be|would be|must be|equals?|makes?|making|"
-    r"made|gives?|gave|gets?|got|leaves?|becomes?|means|be|comes? to|adds? up to|reach(?:es)?|brings?|turns? into|takes|"
+    r"made|gives?|gave|gets?|got|leaves?|becomes?|means|be|comes? to|adds? up to|reach(?:es)?|brings?|turns? into|takes(?! #[a-z ]* from )|"
     r"the same as|the same amount as|equal to|totals?|lands? on|lands?|comes? out (?:as|to)|shows?|builds?|names?|(?:can be |is |are )?(?:breaks?|splits?|broken|"
     r"split|taken|pulled|comes?|goes|go)(?: up| apart)? into|into|can be|to make|to get|to build)"
 )

@@ -149,6 +149,59 @@ def test_right_talk_is_left_in_peace_and_the_wrong_number_is_found(
         # the title names it
         "Good morning.\n\n# Around 46\n\n[show hundred chart: 1 to 100, mark 46 as chart]\nHere it is on the chart. One less is [chart: "
         "mark 45] forty-five. One more is [chart: mark 47] forty-seven.",
+        # one number, told from both sides
+        "[show more and less: 20]\nOne less is nineteen, one more is twenty-one. Twenty is one more than nineteen and one less than "
+        "twenty-one.",
+        # by how much, but not than what
+        "[show number sentence: 6 + 7 = ? as sum]\nIf 6 + 6 = 12, then 6 + 7 must be one greater. [sum: fill in] It follows that "
+        "6 + 7 = 13.",
+        "[show number sentence: 9 + 8 = ? as sum]\nNine plus eight, that's one under double nine. [sum: fill in] Seventeen. Nine plus "
+        "eight is seventeen.",
+        "[show dice: 3 and 4]\nThe roll was 3 and 4. That is 1 less than double 4, so it is 7.",
+        # the start is not known
+        "[show number sentence: ? - 12 = 14 as page]\nThe smudge sits at the front: smudge minus twelve equals fourteen. "
+        "[page: fill in 26] Twenty-six minus twelve equals fourteen.",
+        # what is added to a count
+        "[show base ten: 34]\n34 takes 3 tens and 4 ones. Ten, twenty, thirty. And 4 ones make 34.",
+        "[show base ten: 46]\n46 is 4 tens and 6 ones, and it takes 4 more to get to 50.",
+        "[show tally: 8]\nEight. I see it in the marks, a bundle of five, and one, two, three beside it.",
+        "[show double ten frame: 8 dots as frame]\nEight dots, and three more. [frame: add 3 crosses, counting] Eight... nine, ten, "
+        "eleven, and three crosses are there.",
+        # one number helps itself from another
+        "[show number sentence: 8 + 7 = 10 + 5]\nEight plus seven. Eight takes two from seven. Eight turns into ten, seven turns into "
+        "five. Eight plus seven equals ten plus five.",
+        # room, not dots
+        "[show double ten frame: 18 dots]\nThe frames have room for 20 dots. With 18 dots in, 2 boxes stay empty.",
+        # cards in a row, of which some are named
+        "[show cards: 40 to 44 as cards]\nWe laid out cards. 41 comes before 42. [cards: turn over 42] It was the card between 41 and "
+        "43, so it was 42.",
+        # one of some numbers that are given to be answered
+        "[show cards: 1 to 9 as cards]\nI say a number, you say the partner, and together they make ten. My number is seven. [cards: "
+        "circle 3] Three! My number is nine. [cards: circle 1] One!",
+        "[show number bond: 30 is 20 and ? as bond]\nYesterday it was partners of 20, so today we stretch it to partners of 30. The "
+        "whole is 30, and here's a part, 20. What's missing? [bond: fill in 10] 10.",
+        # the next card
+        "[show cards: 2, 4, 6, 8 as cards]\nTwo, four, six, eight, off we go! Which card comes after four? Tap the floor. [wait 4 s] "
+        "[cards: circle 6] Six!",
+        # in short sentences
+        "[show number line: 0 to 60 as line]\nStart at 12. Jump 10. Where? [wait 3 s] [line: hop 12 to 22] 22. Again. [line: hop 22 to "
+        "32] 32.",
+        "[show dice: 6 and 4]\nSum? [wait 2 s] Ten. Because? Partners.",
+        "[show number path: 1 to 20, mark 7 as path]\nFind seven. Got it? Hop on four. [path: hop 7 to 11, counting] Eight, nine, ten, "
+        "eleven. Seven plus four, eleven.",
+        # a row of a frame
+        "[show ten frame: 6 dots]\nI notice that the top row is full, with five dots. There is one more below. Five and one make six.",
+        "[show ten frame: 7 dots]\nIn the frame, five dots fill a row. Two dots start the next row. Five and two make seven.",
+        # they come up out of the water
+        "[show ten frame: 5 dots as isle]\nFive turtles were dozing there. Then three more turtles climbed up out of the water. How many "
+        "turtles were there then? [wait 6 s] [isle: add 3 crosses, counting] Six, seven, eight. There were eight turtles.",
+        # counts of two pictures, one after the other
+        "[show dots: 5 as heron]\n[show dots: 3 as wren]\nFive for the heron, three for the wren. She gave one more. [heron: take away "
+        "1, counting] Five. Four. [wren: add 1 dot, counting] Three. Four. Four and four.",
+        # titles that count what is in a story, or tell by what one counts
+        "Good morning.\n\n# Two nests\n\n[show dots: 5 dots as eggs]\nThe nest in the alder has five eggs. Five eggs.",
+        "Good morning.\n\n# Steps of ten\n\n[show hundred chart: 31 to 60, mark 39 as chart]\nHere is 39. One row down is [chart: mark "
+        "49] 49. And then [chart: mark 59] 59.",
     ],
 )
 def test_talk_of_other_teachers_is_left_in_peace(text: str) -> None:
@@ -168,6 +221,8 @@ def test_a_question_where_to_begin_is_no_beginning() -> None:
     [
         "[show number sentence: 9 + 4 = 12]\nNine plus four equals twelve.",
         "[show text: What we found]\nSeven is three and four, thirteen is one ten and four ones, and twelve minus four is eight.",
+        "[show text: Both sides]\nTwenty is one more than nineteen and one less than twenty-two.",
+        "[show text: Near doubles]\nSeven is 1 less than double 5.",
         "[show text: Sums]\nFive and five is ten, and one and one is three, and ten and two is twelve.",
         "[show text: Pairs]\nSix with six, and nine with four, and ten with two, they all make twelve.",
     ],

@@ -50,7 +50,7 @@ def test_a_story_that_is_shown_right_has_no_finding() -> None:
         ("The answer is two.", "The answer is seven.", "answer fits story"),
         ("hopped on?", "hopped on? Three.", "answer fits story"),
         ("Seven frogs sit", "Twelve frogs sit", "story can be"),
-        ("Seven frogs sit", "Six frogs sit", "sentence fits story"),
+        ("Seven frogs sit", "Six frogs sit", "drawing fits story"),
     ],
 )
 def test_a_wrong_number_is_found_by_its_rule(right: str, wrong: str, rule: str) -> None:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from studio.agree.case import Case
 from studio.agree.denials import denied
 from studio.agree.wording import why_false
 from studio.findings import Finding
+from studio.pictures.kinds.cards import Cards
 from studio.pictures.wholes import WholePicture
 from studio.script.model import Add, ChangePicture, TakeAway
 from studio.talk.model import Statement
@@ -39,10 +41,16 @@ def find(case: Case) -> Iterator[Finding]:
 
 
 def _next_of_count(case: Case, statement: Statement) -> bool:
-    """Whether "What comes after 20?" asks for the next number of a count by fives or tens."""
-    if len(statement.values) != 1 or statement.answered is None or "next" not in statement.said.lower():
+    """Whether "What comes after 20?" asks for the next number of a count by fives or tens, or for the next card."""
+    said = statement.said.lower()
+    if len(statement.values) != 1 or statement.answered is None or not ("next" in said or "card" in said):
         return False
     answers = [number.value for number in case.numbers_between(statement.answered, statement.answered + 1)]
+    for seen in case.on_screen(statement.start, statement.end):
+        if isinstance(seen.picture, Cards) and [*statement.values, *answers] in map(list, pairwise(seen.picture.faces)):
+            return True
+    if "next" not in said:
+        return False
     start, end = case.segment_around(statement.start)
     steps = {PLURALS[word.plain] for word in case.talk.words[start:end] if word.plain in PLURALS}
     return any(answer - statement.values[0] in steps - {1} for answer in answers)

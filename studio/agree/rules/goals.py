@@ -22,7 +22,7 @@ _FROM = re.compile(
     r"(?:(?:on|up|back|backwards?|down|forward|forwards|with me|again|together|by ones|by fives|by twos|by tens|counting|at|,) )*"
     r"(?:from|at|with|on) (?:the )?(?:number )?(#)(?: [a-z]+)?(?: (?:(?:all the way |up |back |down |on |until |we |you |get )*to|(?:, )?(?:and )?(?:go |keep going |count )?(?:until|till)(?: we| you)?(?: get to| reach| are at| land on)?) (?:the )?(?:number )?(#))?(?= [.,?¶])"
 )
-_COUNT_ON = re.compile(r"count\w* on #")
+_COUNT_ON = re.compile(r"(?:count\w*|hop|jump|go) on #")
 _TO = re.compile(
     r"count(?:ing)?(?: (?:on|up|with me|together|all the way|by ones|by fives|by twos|by tens))* to (#)(?= [.,?¶])"
 )
@@ -98,7 +98,7 @@ def _counts(case: Case) -> Iterator[Finding]:
             _COUNT_ON.match(match[0])
             or "?" in case.talk.words[case.sentences[case.sentence_index(begin.start)].end - 1].text
         ):
-            continue  # "Start at four and count on three", "Do I start on two?"
+            continue  # "Start at four and count on three", "Hop on four", "Do I start on two?"
         found = _next_row(case, last.end, 3)
         if found is None:
             continue

@@ -50,8 +50,13 @@ def _compare(
             max(sentence.start, number.start - 6), number.start, ("was", "were", "had", "from")
         ):
             continue  # "58 was 5 tens and 8 ones", before some were taken
-        if mention.of in ("dots", "crosses") and case.says(number.end, number.end + _SOON, ("each", "every")):
-            continue  # "five rows, and there are five dots in each row"
+        if mention.of in ("dots", "crosses") and (
+            case.says(number.end, min(sentence.end, number.end + _SOON), _OF_A_ROW)
+            or case.says(max(sentence.start, number.start - _SOON), number.start, ("row", "rows"))
+        ):
+            continue  # "five rows, and there are five dots in each row", "the top row is full, with five dots"
+        if [word.plain for word in case.talk.words[max(0, number.start - 2) : number.start]] == ["room", "for"]:
+            continue  # "The frames have room for 20 dots"
         if mention.of == "tens" and 10 * number.value in case.said_in(sentence.segment):
             continue  # "Ten tens make a hundred"
         for appearance in seen:
@@ -86,7 +91,8 @@ def _compare(
         )
 
 
-_SOON = 5  # words
+_SOON = 6  # words
+_OF_A_ROW = ("each", "every", "row", "rows")
 _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two dots"
     "slide move take borrow give shift bring carry push pull rub erase wipe cover hide use lend lift steal".split()
 )

@@ -14,6 +14,7 @@ from studio.findings import Finding
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.cards import Cards
 from studio.pictures.kinds.compare_bars import CompareBars
+from studio.pictures.kinds.dice import Dice
 from studio.pictures.kinds.more_and_less import MoreAndLess
 from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.marks import MarkPicture
@@ -25,6 +26,8 @@ from studio.talk.numbers import PLURALS
 
 NAME = "shown number is said"
 _SENTENCES = 3
+_WORDS = 25
+"""So many sentences and words after a picture comes on are around it in any case."""
 _OFTEN = 4  # times that the number which a lesson is about is said in it at least
 _STEPS = 60  # picture steps that are looked at for the count of a picture
 
@@ -36,7 +39,7 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         said = around(case, appearance)
         missing = [value for value in wanted if value not in said and not _seen(case, appearance, value)]
-        if len(missing) < len(wanted) and _picked_from(case, appearance):
+        if missing and _picked_from(case, appearance, said):
             missing = []
         if missing and _follows(case, appearance, set(wanted) - set(missing), missing, said):
             missing = []
@@ -61,12 +64,18 @@ def find(case: Case) -> Iterator[Finding]:
         )
 
 
-def _picked_from(case: Case, appearance: Appearance) -> bool:
-    """Whether one of the cards that come on is asked for ("Which card is our number today?"): the others need no name."""
-    if not isinstance(appearance.picture, Cards):
+def _picked_from(case: Case, appearance: Appearance, said: set[int]) -> bool:
+    """Whether one of the cards that come on is asked for ("Which card is our number today?"), or some of a row without a gap are
+    named ("It was the card between 41 and 43"): the others need no name."""
+    picture = appearance.picture
+    if not isinstance(picture, Cards):
         return False
+    named = len(said.intersection(picture.numbers))
+    if named > 1 and len(_card_ends(picture.numbers)) < len(picture.numbers):
+        return True
     first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, 2)
-    return any(case.has_word(sentence, ("which", "find", "where")) for sentence in case.sentences[first : last + 1])
+    asked = any(case.has_word(sentence, ("which", "find", "where")) for sentence in case.sentences[first : last + 1])
+    return asked and named > 0
 
 
 def _seen(case: Case, appearance: Appearance, value: int) -> bool:
@@ -176,6 +185,8 @@ def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[
     if isinstance(picture, MoreAndLess):
         return {picture.value - 1, picture.value + 1} <= said
     found = relation(appearance.picture) if isinstance(appearance.moment.direction, Show) else None
+    if isinstance(appearance.picture, Dice) and found is not None and found.whole in said and not there:
+        return True  # "Sum? Ten."
     if found is not None and len(missing) == 1 and len(appearance.picture.numbers) > 2:
         return {found.whole, *found.parts} - set(missing) <= said
     return False
@@ -215,7 +226,7 @@ def around(case: Case, appearance: Appearance) -> set[int]:
     ):  # it is asked for, and found later
         return case.said_in(segment) | case.topics.get(segment, set())
     if appearance.change is not None:  # a change comes with the words that tell it
-        reach = {Add: 3, TakeAway: 3, MarkNumber: 3}.get(type(appearance.change), 2)
+        reach = {Add: 3, TakeAway: 3, MarkNumber: 3, Hop: 3}.get(type(appearance.change), 2)
         return {
             value
             for sentence in sentences[max(0, index - reach) : index + reach + 1]
@@ -229,7 +240,8 @@ def around(case: Case, appearance: Appearance) -> set[int]:
     last = index
     until = _counted_until(case, appearance)
     while last + 1 < len(sentences) and sentences[last + 1].segment == segment:
-        if last + 1 - index > _SENTENCES and sentences[last + 1].start >= until:
+        near = last + 1 - index <= _SENTENCES or sentences[last + 1].start < appearance.moment.word + _WORDS
+        if not near and sentences[last + 1].start >= until:
             break
         last += 1
     begin, end = sentences[first].start, sentences[last].end

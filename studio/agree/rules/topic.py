@@ -19,7 +19,7 @@ from studio.pictures.kinds.word import Word
 from studio.pictures.wholes import WholePicture
 from studio.script.model import Add, Segment, Show, TakeAway
 from studio.talk.expressions import STOP
-from studio.talk.model import Statement
+from studio.talk.model import Number, Statement
 from studio.talk.numbers import find_numbers, words_of
 from studio.talk.relations import relations
 from studio.talk.topics import topic_numbers, wholes
@@ -33,7 +33,11 @@ _LABELS = re.compile(
 )
 
 
+_BEFORE = ("yesterday", "earlier", "remember", "last")
+_CALLED = 4  # words before a number in which it is called something
+_FEW = 4  # "The two jugs"
 _STEPS = (1, 2, 5, 10, 100)  # by which one counts
+_BY = re.compile(r"\b(?:steps|jumps|hops|leaps|skips) of\s*$", re.I)
 _NOT_LABELS = re.compile(
     r"(?:about|number|numbers|meet|make|makes|making|hello|hi|counting|count|to|the|today|our|my|just|only|all|why|is|day|"
     r"partners|pairs|ways|building|finding|find|exploring|partners of|up|until|from|double|doubles|half|is it|welcome|goodbye|and)\W*$",
@@ -64,8 +68,14 @@ def find(case: Case) -> Iterator[Finding]:
     for number in topic_numbers(case.talk.speech):
         segment = case.talk.words[number.start].segment
         days.setdefault(segment, []).append(_Vote(number.value, number.line, number.column, number.text, "", 3))
+    for segment, numbers in case.topic_numbers.items():
+        if len({number.value for number in numbers}) > 1 and all(_one_of_some(case, number) for number in numbers):
+            del days[segment]  # "My number is seven. … My number is nine."
     for number in wholes(case.talk.speech):
-        segment = case.talk.words[number.start].segment
+        sentence = case.sentences[case.sentence_index(number.start)]
+        if case.says(sentence.start, number.start, _BEFORE):
+            continue  # "Yesterday it was partners of 20, so today we'll stretch it to partners of 30"
+        segment = sentence.segment
         partners.setdefault(segment, []).append(_Vote(number.value, number.line, number.column, number.text, "", 1))
     shown: dict[int, list[Appearance]] = {}
     growing = _growing(case)
@@ -78,6 +88,12 @@ def find(case: Case) -> Iterator[Finding]:
     for part in case.lesson.segments:
         yield from _segment(case, part, days.get(part.index, []), partners.get(part.index, []),
                             shown.get(part.index, []), told.get(part.index, []))  # fmt: skip
+
+
+def _one_of_some(case: Case, number: Number) -> bool:
+    """Whether it is called "my number" or "the next number": one of several that are given to be answered."""
+    words = {word.plain for word in case.talk.words[max(0, number.start - _CALLED) : number.start]}
+    return bool(words & {"my", "first", "second", "third", "next"}) and not words & {"day", "today"}
 
 
 def _parts(picture: WholePicture) -> tuple[int, ...]:
@@ -115,7 +131,9 @@ def _segment(
     for vote in _titles(segment):
         if segment.index == 0 and segment.title == header_title:
             continue  # the title of the lesson stands over its welcome
-        if not _unsaid(case, segment, vote, shown) or (vote.weight == 0 and not _counted_alike(case, segment)):
+        if not _unsaid(case, segment, vote, shown) or (
+            vote.weight == 0 and (vote.value < _FEW or not _counted_alike(case, segment))
+        ):
             continue  # "Two beavers and their sticks": who is in a story need not be counted
         if vote.value == 10 and _NEXT_TEN.search(segment.title):
             continue
@@ -193,7 +211,7 @@ def _counted_alike(case: Case, segment: Segment) -> bool:
     for sentence in case.sentences:
         if sentence.segment == segment.index:
             for number in sentence.numbers:
-                following = case.talk.words[number.end : number.end + 3]
+                following = case.talk.words[number.end : min(number.end + 3, sentence.end)]
                 if things & {word.plain.removesuffix("s") for word in following}:
                     values.add(number.value)
     return len(values) == 1
@@ -228,6 +246,8 @@ def _titles(segment: Segment) -> list[_Vote]:
         last, *after = words[number.end - 1 : number.end + 3] or [""]
         if number.value in _STEPS and after and after[0].lower().strip(".,:;!?") in ("more", "less", "fewer"):
             continue  # "One more, one less"
+        if number.value in _STEPS and _BY.search(before):
+            continue  # "Steps of ten"
         if (
             number.value == 1
             and after

@@ -12,7 +12,6 @@ from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.place import Place
 from studio.agree.expect.suspects import judged
-from studio.agree.manners import SUPPOSING
 from studio.agree.wording import row
 from studio.findings import Finding
 
@@ -31,15 +30,9 @@ def find(case: Case) -> Iterator[Finding]:
         number, sentence = suspect.place.number, suspect.place.sentence
         if doubt <= LIKELY or case.is_excused(sentence.start, sentence.end) or _denied(case, suspect.place):
             continue
-        certain = (
-            doubt > CERTAIN
-            and len(case.counted) >= FEWEST
-            and not case.has_word(sentence, SUPPOSING)
-            and bool(case.pictures_of(suspect.place.segment) or case.on_screen(sentence.start, sentence.end))
-        )
         yield Finding(
             NAME,
-            "error" if certain else "note",
+            "error" if doubt > CERTAIN and len(case.counted) >= FEWEST else "note",
             number.line,
             number.column,
             number.text,

@@ -14,26 +14,30 @@ from studio.findings import Finding
 
 NAME = "picture fits the words"
 CERTAIN = 4.75
+CERTAIN_OF_ENDS = 5.5
 LIKELY = 1.5
-"""The doubts (log-odds) from which a finding is an error, and a note."""
+"""The doubts (log-odds) from which a finding is an error, and a note. Where a path or a line starts and ends is chosen more
+freely."""
 
 
 def find(case: Case) -> Iterator[Finding]:
     if case.lesson is None:  # words that were heard: nothing need be read that was learned
         return
     for suspect, doubt in judged(case):
-        direction = suspect.place.slot.direction
+        slot = suspect.place.slot
+        direction = slot.direction
+        certain = CERTAIN_OF_ENDS if slot.name in ("start", "end") else CERTAIN
         line = direction.place.line
         if doubt <= LIKELY or line in case.excused:
             continue
         yield Finding(
             NAME,
-            "error" if doubt > CERTAIN and len(case.counted) >= FEWEST else "note",
+            "error" if doubt > certain and len(case.counted) >= FEWEST else "note",
             line,
             direction.place.column,
             "",
             direction.text,
-            f"[{direction.text}] on line {line} shows {suspect.place.value}, and that does not fit what is said and "
+            f"[{direction.text}] on line {line} shows {slot.value}, and that does not fit what is said and "
             "shown around it.",
             instead(suspect.expectation, FAMILIES),
         )

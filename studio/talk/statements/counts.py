@@ -98,7 +98,7 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue
         by = _by(speech, match.start(), counted)
         counted = match.end()
-        pieces = [_without_rest(speech, piece) for piece in _pieces(speech, row)]
+        pieces = [_without_bundle(speech, _without_rest(speech, piece)) for piece in _pieces(speech, row)]
         for piece in (part[at : at + _LONGEST] for part in pieces for at in range(0, len(part), _LONGEST)):
             if len(piece) >= 3:
                 statement = _count(speech, piece, by, match)
@@ -108,7 +108,7 @@ def find(speech: Speech) -> Iterator[Statement]:
 
 def _without_rest(speech: Speech, piece: list[Number]) -> list[Number]:
     """Without what is left over and only joined to a count ("ten, twenty, thirty, and seven", "five, ten, fifteen, and
-    then three more")."""
+    then three more", "nine, ten, eleven, and three crosses are there")."""
     if len(piece) < 4:
         return piece
     *count, rest = piece
@@ -116,7 +116,19 @@ def _without_rest(speech: Speech, piece: list[Number]) -> list[Number]:
     words = speech.words
     joined = "and" in (words[rest.start - 1].plain, words[rest.start - 2].plain)
     more = rest.end < len(words) and words[rest.end].plain in ("more", "left", "over")
-    return count if joined and step is not None and (more or rest.value < abs(step) or abs(step) > 1) else piece
+    if not joined or step is None:
+        return piece
+    back = rest.value < count[0].value < count[-1].value and words[rest.end - 1].text[-1:].isalnum()
+    return count if more or back or rest.value < abs(step) or abs(step) > 1 else piece
+
+
+def _without_bundle(speech: Speech, piece: list[Number]) -> list[Number]:
+    """Without a number that is only joined to a count from one ("a bundle of five, and one, two, three")."""
+    if len(piece) < 4:
+        return piece
+    first, *count = piece
+    joined = first.value != 0 and "and" in {word.plain for word in speech.words[first.end : count[0].start]}
+    return count if joined and count[0].value == 1 and step_of([number.value for number in count]) == 1 else piece
 
 
 def _pieces(speech: Speech, row: list[Number]) -> list[list[Number]]:

@@ -19,6 +19,7 @@ from studio.talk.speech import Speech
 _EQUALS = ("=", "!=", ">", "<", "fragment")
 _SIGNS = {"=": "=", "!=": "≠", ">": ">", "<": "<", "fragment": "="}
 _COMPARES = (">", "<")
+_OF_ONE = ("more than", "less than", "one more", "one less")
 _SENTENCE_END = re.compile(r"[.?]")
 
 
@@ -125,6 +126,9 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
             at = sum(len(group.terms) for group in first[:start])
             yield [Claim((sides[0].cut(at)[1], *sides[1:]), tuple(signs))]
     last = sides[-1]
+    if len(last.terms) > 1 and all(term.shape in _OF_ONE for term in last.terms):
+        # "twenty is one more than nineteen and one less than twenty-one"
+        yield [Claim((*sides[:-1], Side((term,), ())), tuple(signs)) for term in last.terms]
     groups = last.groups()
     if len(groups) > 1:
         if _is_list(last):  # "six is zero and six, one and five": each is a claim
@@ -231,6 +235,7 @@ _ONE_LESS = re.compile(
     r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|be|comes|are|makes) # $|"
     r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|be|comes|are|makes) $"
 )
+_GOES_ON = re.compile(r"(?: (?:minus|plus|without|take away|and a|and another) | [.] (?:¶ )?and )$")
 _AIM = re.compile(r" (?:just )?to (?:get|make|build|reach) ")
 
 
@@ -242,6 +247,8 @@ def _changed(sides: list[Side], text: str) -> bool:
         return True  # "One less is thirteen, and one more is fifteen": both of the same number
     if len(sides[0].terms) > 1 or sides[0].terms[0].shape in ("difference", "sum"):
         return False
+    if _GOES_ON.search(text[max(0, start - 12) : start]):
+        return True  # "smudge minus twelve equals fourteen", "Ten, twenty, thirty. And 4 ones make 34"
     if sides[0].single and _AIM.match(text, end):
         return True
     return _HAVING.match(text, end) is not None and _CHANGES.search(text[max(0, start - 48) : start]) is not None

@@ -21,7 +21,7 @@ _MORE = r"(?: (?:more|extra|other))?"
 _HOPS = r"(?:more|hops?|steps?|jumps?|spaces?|numbers?|away|further|apart)"
 
 _NEEDS = re.compile(
-    rf"#{NOUN}{_GAP} (?:needs?|needed|wants?|is missing|are missing|takes|must have|has to have|need) (?:only )?#{NOUN}{_MORE}{NOUN} "
+    rf"#(?! ones){NOUN}{_GAP} (?:needs?|needed|wants?|is missing|are missing|takes|must have|has to have|need) (?:only )?#{NOUN}{_MORE}{NOUN} "
     rf"(?:{_GET}|for|until) #"
 )
 _FROM_TO = re.compile(
