@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import islice
 
 from studio.findings import Finding
 from studio.pictures.base import CannotShow, Picture, Step
@@ -66,9 +67,8 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                 end = _count_end(lesson, order, direction)
                 said = spoken[bisect_left(starts, direction.at) : bisect_left(starts, end)]
                 bound, finding = _bound(lesson, direction, steps, said)
-                if (
-                    finding is not None
-                ):  # the numbers may belong to a count of another picture ("Five. Four. [wren: …]")
+                if finding is not None:
+                    # The numbers may belong to a count of another picture ("Five. Four. [wren: add 1, counting] Three.").
                     own = said[: bisect_left(said, _other_count(lesson, order, direction, end), key=_first_word)]
                     again, still = _bound(lesson, direction, steps, own)
                     if still is None:
@@ -137,8 +137,12 @@ def _count_end(lesson: Lesson, order: int, direction: ChangePicture) -> int:
 
 def _other_count(lesson: Lesson, order: int, direction: ChangePicture, end: int) -> int:
     """The word from which another picture is counted; `end` where none is."""
-    later = (other for other in lesson.directions[order + 1 :] if direction.at < other.at < end)
-    return next((other.at for other in later if isinstance(other, ChangePicture) and is_counting(other.change)), end)
+    for later in islice(lesson.directions, order + 1, None):
+        if later.at >= end:
+            break
+        if later.at > direction.at and isinstance(later, ChangePicture) and is_counting(later.change):
+            return later.at
+    return end
 
 
 def _first_word(number: Number) -> int:

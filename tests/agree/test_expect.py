@@ -19,6 +19,7 @@ from scipy.special import softmax
 from studio.agree import check
 from studio.agree.case import Case
 from studio.agree.check import listen_to
+from studio.agree.expect import suspicion
 from studio.agree.expect.doubt import FIRST, Judge, Tree, judge
 from studio.agree.expect.expectation import COMMON, Expectation, clues, expectation, pointing
 from studio.agree.expect.families import FAMILIES
@@ -100,6 +101,19 @@ def test_no_number_speaks_for_itself(blank: int, right: str, wrong: str) -> None
     before, after = ({(value, name) for value, name in clues(Place(book, index)) if name.split(":")[0] not in stated}
                      for book in (as_it_is, changed))  # fmt: skip
     assert after - before == set()
+
+
+def test_a_slip_is_suspected_though_most_members_are_not_asked_of_plain_numbers(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def found(text: str) -> list[tuple[int, float]]:
+        return [(s.place.index, round(s.expectation.surprise, 4)) for s in suspects(case_of(text), network("said"))]
+
+    texts = [POND.format("sixteen"), STORY.format("eight", "eight", "Nine", "Eight")]
+    some = [found(text) for text in texts]
+    monkeypatch.setattr(suspicion, "SURE", 1000.0)
+    assert [found(text) for text in texts] == some
+    assert all(some)
 
 
 def test_a_slip_is_an_error_that_names_what_was_to_be_expected() -> None:

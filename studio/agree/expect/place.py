@@ -32,6 +32,8 @@ _ENDS = re.compile(r"[.!?…]")
 MOST = 40
 """Numbers of a sentence, before a place and after it, that are looked at: in a sentence without an end, too, the time
 stays in proportion to the length."""
+OFTEN = 0.04
+"""The share of the numbers of a lesson from which one is said often."""
 INEQUALITIES = ("greater", "less", "unequal", "between")
 """Kinds of statement that hold for many numbers."""
 _QUOTES = '"”’*_)'
@@ -109,6 +111,8 @@ class Book:
         self._parts: dict[int, tuple[Picture, Parts]] = {}
         self._around: dict[tuple[int, int], Counter[int]] = {}
         self._says: dict[tuple[int, frozenset[str]], bool] = {}
+        self.beside: dict[int, tuple[tuple[int, str], ...]] = {}
+        """What the segments beside one point to, kept by `clues/segments.py`."""
         self._noughts: dict[int, tuple[int, ...]] = {}
         self._answers: dict[int, int] = {}
         self._shown: dict[int, Counter[int]] = {}
@@ -200,6 +204,12 @@ class Book:
     def most_said(self) -> list[tuple[int, int]]:
         """The numbers that are said most in the lesson, with how often."""
         return self.case.times_said.most_common(_OFTEN)
+
+    @cached_property
+    def often(self) -> list[tuple[int, int]]:
+        """The numbers that are said often in the lesson, with how often."""
+        least = OFTEN * (len(self.numbers) - 1)
+        return [(value, count) for value, count in self.case.times_said.items() if count >= least]
 
     @cached_property
     def titles(self) -> dict[int, frozenset[int]]:

@@ -6,12 +6,12 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterator
 
-from studio.agree.expect.place import MOST, Place
+from studio.agree.expect.place import MOST, OFTEN, Place
 
 _FAR = 6  # sentences
 _FAR_NAMES = ("", "far1", "far2", "far3", "far4")
 _LESSON_NAMES = ("", "all1", "all2", "all3", "all4", "all5")
-_SHARES = (0.04, 0.07, 0.11, 0.16, 0.22)
+_SHARES = (OFTEN, 0.07, 0.11, 0.16, 0.22)
 """Shares of the numbers of a lesson from which a number is said often, and more often."""
 
 
@@ -38,9 +38,8 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
     for value, count in case.times_said_in(place.segment).items():
         if count > 1 or value != number.value:
             yield value, "seg"
-    times = case.times_said
-    rest = max(1, len(case.counted) - 1)
-    for value, count in times.items():
+    rest = max(1, len(book.numbers) - 1)
+    for value, count in book.often:
         share = (count - (value == number.value)) / rest
         if share >= _SHARES[0]:
             yield value, _LESSON_NAMES[bisect_right(_SHARES, share)]

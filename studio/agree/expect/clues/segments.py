@@ -5,14 +5,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from studio.agree.expect.place import Place
+from studio.agree.expect.place import Book, Place
+
+_MOST = 40  # numbers of a segment
 
 
 def find(place: Place) -> Iterator[tuple[int, str]]:
     book = place.book
+    kept = book.beside.get(place.segment)
+    if kept is None:
+        kept = book.beside[place.segment] = tuple(_beside(book, place.segment))
+    return iter(kept)
+
+
+def _beside(book: Book, segment: int) -> Iterator[tuple[int, str]]:
     for way, side in ((-1, "p"), (1, "n")):
-        segment = place.segment + way
-        for value, count in book.case.times_said_in(segment).items():
+        for value, count in book.case.times_said_in(segment + way).most_common(_MOST):
             yield value, f"xs{side}{min(count, 3)}"
-        for value, count in book.shown_in(segment).items():
+        for value, count in book.shown_in(segment + way).most_common(_MOST):
             yield value, f"xh{side}{min(count, 3)}"
