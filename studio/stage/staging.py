@@ -69,7 +69,8 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                 bound, finding = _bound(lesson, direction, steps, said)
                 if finding is not None:
                     # The numbers may belong to a count of another picture ("Five. Four. [wren: add 1, counting] Three.").
-                    own = said[: bisect_left(said, _other_count(lesson, order, direction, end), key=_first_word)]
+                    other = _other_count(lesson, order, direction, end)
+                    own = spoken[bisect_left(starts, direction.at) : bisect_left(starts, other)]
                     again, still = _bound(lesson, direction, steps, own)
                     if still is None:
                         bound, finding = again, None
@@ -143,10 +144,6 @@ def _other_count(lesson: Lesson, order: int, direction: ChangePicture, end: int)
         if later.at > direction.at and isinstance(later, ChangePicture) and is_counting(later.change):
             return later.at
     return end
-
-
-def _first_word(number: Number) -> int:
-    return number.start
 
 
 def _bound(

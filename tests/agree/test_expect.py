@@ -88,8 +88,8 @@ Six frogs sat on a log. {2} more frogs joined them. How many frogs are on the lo
 """
 
 
-@pytest.mark.parametrize(("blank", "right", "wrong"), [(1, "eight", "five"), (2, "Two", "Nine"), (3, "Eight", "Zero")])
-def test_no_number_speaks_for_itself(blank: int, right: str, wrong: str) -> None:
+@pytest.mark.parametrize(("blank", "wrong"), [(1, "five"), (2, "Nine"), (3, "Zero")])
+def test_no_number_speaks_for_itself(blank: int, wrong: str) -> None:
     """What points to a number at a place is the same whether it stands there or another."""
     words = ["eight", "eight", "Two", "Eight"]
     slipped = [*words[:blank], wrong, *words[blank + 1 :]]

@@ -22,7 +22,6 @@ from studio.talk.expressions import STOP
 from studio.talk.model import Number, Statement
 from studio.talk.numbers import find_numbers, words_of
 from studio.talk.relations import relations
-from studio.talk.topics import topic_numbers, wholes
 
 NAME = "number of the day"
 _LABELS = re.compile(
@@ -65,18 +64,12 @@ def find(case: Case) -> Iterator[Finding]:
         return
     days: dict[int, list[_Vote]] = {}
     partners: dict[int, list[_Vote]] = {}
-    for number in topic_numbers(case.talk.speech):
-        segment = case.talk.words[number.start].segment
-        days.setdefault(segment, []).append(_Vote(number.value, number.line, number.column, number.text, "", 3))
     for segment, numbers in case.topic_numbers.items():
         if len({number.value for number in numbers}) > 1 and all(_one_of_some(case, number) for number in numbers):
-            del days[segment]  # "My number is seven. … My number is nine."
-    for number in wholes(case.talk.speech):
-        sentence = case.sentences[case.sentence_index(number.start)]
-        if case.says(sentence.start, number.start, _BEFORE):
-            continue  # "Yesterday it was partners of 20, so today we'll stretch it to partners of 30"
-        segment = sentence.segment
-        partners.setdefault(segment, []).append(_Vote(number.value, number.line, number.column, number.text, "", 1))
+            continue  # "My number is seven. … My number is nine."
+        days[segment] = [_vote(number, 3) for number in numbers]
+    for segment, numbers in case.whole_numbers.items():
+        partners[segment] = [_vote(number, 1) for number in numbers if not _of_before(case, number)]
     shown: dict[int, list[Appearance]] = {}
     growing = _growing(case)
     for appearance in case.pictures:
@@ -88,6 +81,15 @@ def find(case: Case) -> Iterator[Finding]:
     for part in case.lesson.segments:
         yield from _segment(case, part, days.get(part.index, []), partners.get(part.index, []),
                             shown.get(part.index, []), told.get(part.index, []))  # fmt: skip
+
+
+def _vote(number: Number, weight: int) -> _Vote:
+    return _Vote(number.value, number.line, number.column, number.text, "", weight)
+
+
+def _of_before(case: Case, number: Number) -> bool:
+    """ "Yesterday it was partners of 20, so today we'll stretch it to partners of 30" """
+    return case.says(case.sentences[case.sentence_index(number.start)].start, number.start, _BEFORE)
 
 
 def _one_of_some(case: Case, number: Number) -> bool:

@@ -579,9 +579,10 @@ def _directions(
     position = begin
     while position < end:
         word = tokens[position].plain
-        if span[0] <= position < span[1] or (
-            word == "out" and "up" in moves
-        ):  # "climbed up out of the water": they come
+        if span[0] <= position < span[1]:
+            position += 1
+            continue
+        if word == "out" and "up" in moves:  # "climbed up out of the water": they come
             position += 1
             continue
         if word in lex.OUTWARD or word in lex.INWARD or word in ("in", "at", "for"):

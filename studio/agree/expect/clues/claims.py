@@ -24,13 +24,13 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
             yield statement.values[-1], "last"
     for statement in case.covering.get(number.start, ()):
         yield from _covering(case, statement, number)
-    for value in values_but(case.topic_numbers.get(segment, ()), number):
+    for value in _values_but(case.topic_numbers.get(segment, ()), number):
         yield value, "topic"
         yield value, "topic:" + place.before.sort
         if value > 9:
             yield value // 10, "topt:" + place.after.sort
             yield value % 10, "topo:" + place.after.sort
-    for value in values_but(case.whole_numbers.get(segment, ()), number):
+    for value in _values_but(case.whole_numbers.get(segment, ()), number):
         yield value, "wholes"
         yield from _partners(place, value)
     for value in book.titles.get(segment, ()):
@@ -53,9 +53,9 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
             yield value, "stold0"
 
 
-def values_but(numbers: Iterable[Number], itself: Number) -> Iterator[int]:
+def _values_but(numbers: Iterable[Number], itself: Number) -> set[int]:
     """The values of numbers; the one that is asked about does not speak for itself."""
-    return iter({number.value for number in numbers if number.start != itself.start})
+    return {number.value for number in numbers if number.start != itself.start}
 
 
 def _partners(place: Place, whole: int) -> Iterator[tuple[int, str]]:
