@@ -39,10 +39,12 @@ from sklearn.ensemble import HistGradientBoostingClassifier
 
 from studio.agree.case import Case
 from studio.agree.check import listen_to
-from studio.agree.expect.expectation import COMMON, EDGE, GREATEST, clues, itself
+from studio.agree.expect.expectation import clues
+from studio.agree.expect.hints import tokens_of
 from studio.agree.expect.network import FAMILY, Network, load
 from studio.agree.expect.place import Place, book_of
-from studio.agree.expect.shown.clues import find as shown_clues
+from studio.agree.expect.pointing import COMMON, EDGE, GREATEST, itself
+from studio.agree.expect.shown.clues import clues as shown_clues
 from studio.agree.expect.shown.slots import slots
 from studio.agree.expect.shown.surroundings import tokens as shown_tokens
 from studio.agree.expect.shown.suspects import places
@@ -101,8 +103,8 @@ def examples(path: Path) -> tuple[list[Example], list[Example]]:
     book = book_of(case)
     said = [Place(book, at) for at, number in enumerate(book.numbers) if number.start not in book.counted_at]
     return (
-        [_example(place.number.value, clues(place), tokens(place)) for place in said],
-        [_example(place.value, shown_clues(place), shown_tokens(place)) for place in places(case)],
+        [_example(place.number.value, clues(place), tokens_of(tokens(place))) for place in said],
+        [_example(place.value, shown_clues(place), tokens_of(shown_tokens(place))) for place in places(case)],
     )
 
 

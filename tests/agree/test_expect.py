@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib.util
 import json
 import sys
+from collections import Counter
 from importlib.resources import files
 from pathlib import Path
 from types import ModuleType
@@ -21,14 +22,17 @@ from studio.agree.case import Case
 from studio.agree.check import listen_to
 from studio.agree.expect import suspicion
 from studio.agree.expect.doubt import FIRST, Judge, Tree, judge
-from studio.agree.expect.expectation import COMMON, Expectation, clues, expectation, pointing
+from studio.agree.expect.expectation import Expectation, clues, expectation, pointings
 from studio.agree.expect.families import FAMILIES
+from studio.agree.expect.hints import tokens_of
 from studio.agree.expect.network import FAMILY, Network, Pointing, load, network
 from studio.agree.expect.place import Book, Place, link
+from studio.agree.expect.pointing import COMMON, EDGE, GREATEST, itself
 from studio.agree.expect.shown import families as shown_families
 from studio.agree.expect.shown import suspects as shown
 from studio.agree.expect.shown.slots import slots
 from studio.agree.expect.shown.traits import NAMES as SHOWN_NAMES
+from studio.agree.expect.surroundings import tokens
 from studio.agree.expect.suspects import judged, suspects
 from studio.agree.expect.traits import NAMES
 from studio.agree.rules import echoes, unexpected, unexpected_shown
@@ -51,7 +55,7 @@ Nine is seven and two. Seven and two make nine.
 
 def expected(place: Place) -> Expectation:
     learned = network("said")
-    pointed = pointing(place, learned)
+    (pointed,) = pointings([place], learned)
     return expectation(learned, pointed, learned.scores([pointed])[0])
 
 
@@ -132,8 +136,8 @@ def test_a_note_on_purpose_leaves_a_slip_alone() -> None:
 def test_the_probability_is_the_softmax_of_the_scores() -> None:
     """Against scipy.special.softmax; the model is a conditional logit (McFadden 1974)."""
     place = place_of(POND.format("sixteen"), 16)
-    pointed = pointing(place, network("said"))
-    chances = dict(zip(pointed.values, softmax(network("said").scores([pointed])[0].scores), strict=True))
+    (pointed,) = pointings([place], network("said"))
+    chances = dict(zip(pointed.values.tolist(), softmax(network("said").scores([pointed])[0].scores), strict=True))
     found = expected(place)
     assert set(COMMON) < set(chances)
     assert found.surprise == pytest.approx(-np.log(chances[16]), rel=1e-4)
@@ -143,10 +147,33 @@ def test_the_probability_is_the_softmax_of_the_scores() -> None:
 def test_places_are_scored_alike_together_and_one_by_one() -> None:
     case = case_of(POND.format("nine"))
     book = Book(case)
-    pointed = [pointing(Place(book, index), network("said")) for index in range(len(book.numbers))]
+    pointed = pointings([Place(book, index) for index in range(len(book.numbers))], network("said"))
     together = network("said").scores(pointed)
     for one, found in zip(pointed, together, strict=True):
         assert network("said").scores([one])[0].scores == pytest.approx(found.scores, abs=1e-3)
+
+
+@pytest.mark.parametrize("text", [POND.format("sixteen"), POND.format("999,999,999,999,999,999,999,999")])
+def test_a_network_reads_of_each_number_the_clues_that_it_knows(text: str) -> None:
+    """The numbers of all places together against each place by itself; a number may be of any size."""
+    learned = network("said")
+    names, words = list(learned.clue), list(learned.token)
+    book = Book(case_of(text))
+    places = [Place(book, index) for index in range(len(book.numbers))]
+    for place, pointed in zip(places, pointings(places, learned), strict=True):
+        own = place.number.value
+        wanted = {value: Counter([itself(value)]) for value in (own, *COMMON)}
+        for value, name in clues(place):
+            if value == own or 0 <= value <= GREATEST:
+                wanted.setdefault(value, Counter([itself(value)])).update([name] if name in learned.clue else [])
+        rows = np.split(pointed.clues, pointed.starts[1:])
+        found = [Counter(names[at] for at in row.tolist()) for row in rows]
+        assert found[0] == wanted.pop(own)
+        read = dict(zip(pointed.values.tolist()[1:], found[1:], strict=True))
+        assert read == {value: wanted[value] for value in read}
+        assert all(list(rest) == [itself(value)] for value, rest in wanted.items() if value not in read)
+        around = Counter(name for name in (EDGE, *tokens_of(tokens(place))) if name in learned.token)
+        assert Counter(words[at] for at in pointed.tokens.tolist()) == around
 
 
 def test_every_family_of_clues_was_learned() -> None:
@@ -317,7 +344,8 @@ def _surprise(learned: Network, example: Any) -> float:
         starts.append(len(clues))
         clues += [learned.clue[name] for name in names]
     tokens = [learned.token[name] for name in example.tokens]
-    found = learned.scores([Pointing(list(range(len(starts))), clues, starts, tokens)])[0].scores
+    pointed = Pointing(*(np.array(part, dtype=np.int32) for part in (range(len(starts)), clues, starts, tokens)))
+    found = learned.scores([pointed])[0].scores
     return float(np.log(np.exp(found - found[0]).sum()))
 
 

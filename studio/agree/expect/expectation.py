@@ -3,22 +3,18 @@ numbers that any clue points to, by a network that was learned from lessons in w
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import chain
 
 import numpy as np
 
 from studio.agree.expect.clues import FINDERS
+from studio.agree.expect.hints import Hint, clues_of
 from studio.agree.expect.network import Network, Pointing, Scores
 from studio.agree.expect.place import Place
+from studio.agree.expect.pointing import point
 from studio.agree.expect.surroundings import tokens
-
-COMMON = range(21)
-"""Numbers that may be said anywhere, without a clue."""
-GREATEST = 130
-_ITSELF = tuple(f"v{value}" for value in (*COMMON, "b"))
-EDGE = "place"
-"""A token of every place."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,47 +31,21 @@ class Expectation:
     shares: tuple[tuple[float, float], ...]
 
 
+def hints(place: Place) -> Iterable[Hint]:
+    """The numbers that may be said at a place, each with the clues that point to it; a clue that points twice counts
+    twice."""
+    return chain.from_iterable(finder(place) for finder in FINDERS)
+
+
 def clues(place: Place) -> Iterator[tuple[int, str]]:
-    """The numbers that may be said at a place, each with the name of the clue that points to it; a clue that points
-    twice counts twice."""
-    for finder in FINDERS:
-        yield from finder(place)
+    """The same by the names of the clues."""
+    return clues_of(hints(place))
 
 
-def itself(value: int) -> str:
-    """The clue that every number is to itself; those that are not common have one for all."""
-    return _ITSELF[min(value, len(_ITSELF) - 1)]
-
-
-def pointing(place: Place, network: Network) -> Pointing:
-    """The clues and the surroundings of a place that the network knows."""
-    return point(network, place.number.value, clues(place), tokens(place))
-
-
-def point(network: Network, value: int, clues: Iterable[tuple[int, str]], tokens: Iterable[str]) -> Pointing:
-    """The clues and tokens that the network knows, as it reads them. `value`, what is said or shown, comes first."""
-    known = network.clue
-    found: dict[int, list[int]] = {value: []}
-    for common in COMMON:
-        found.setdefault(common, [])
-    for pointed, name in clues:
-        clue = known.get(name)
-        if clue is None:
-            continue
-        if pointed in found:
-            found[pointed].append(clue)
-        elif 0 <= pointed <= GREATEST:
-            found[pointed] = [clue]
-    starts: list[int] = []
-    ids: list[int] = []
-    for pointed, names in found.items():
-        starts.append(len(ids))
-        ids.append(known[itself(pointed)])
-        ids += names
-    token = network.token
-    around = [token[EDGE]]
-    around += [at for name in tokens if (at := token.get(name)) is not None]
-    return Pointing(list(found), ids, starts, around)
+def pointings(places: Sequence[Place], network: Network) -> list[Pointing]:
+    """The clues and the surroundings of places that the network knows."""
+    return point(network, [place.number.value for place in places], map(hints, places),
+                 map(tokens, places))  # fmt: skip
 
 
 def expectation(network: Network, pointing: Pointing, found: Scores) -> Expectation:
@@ -92,6 +62,6 @@ def expectation(network: Network, pointing: Pointing, found: Scores) -> Expectat
     return Expectation(
         float(np.log(total) + best - scores[0]),
         float(scores[rival] - scores[0]),
-        tuple((pointing.values[at], float(chances[at] / total)) for at in others),
+        tuple((int(pointing.values[at]), float(chances[at] / total)) for at in others),
         shares,
     )

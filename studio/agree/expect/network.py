@@ -25,7 +25,7 @@ from studio.agree.expect.shown.families import family as shown_family
 
 Floats = npt.NDArray[np.float32]
 Indices = npt.NDArray[np.int32]
-_AT_ONCE = 256  # places: what they need stays in the memory close to the processor
+_AT_ONCE = 64  # places: what they need stays in the memory close to the processor
 ARRAYS = ("worth", "clues", "tokens", "mix", "mixed", "gate", "clue_layer", "token_layer", "bias", "second", "second_bias",
           "last", "mix_bias")  # fmt: skip
 """The learned arrays of a member, C clues, T tokens, D dimensions, H units: worth C, clues C x D, tokens T x D, mix D x H with
@@ -38,10 +38,10 @@ class Pointing:
     """What is pointed to at a place: `values` are the numbers, each with at least one clue; `clues` are indices of clues,
     those of each number together, the first of them at `starts`; `tokens` are indices of tokens (at least one)."""
 
-    values: list[int]
-    clues: list[int]
-    starts: list[int]
-    tokens: list[int]
+    values: Indices
+    clues: Indices
+    starts: Indices
+    tokens: Indices
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,13 +91,13 @@ class Network:
     def _scores(self, places: Sequence[Pointing], members: Sequence[dict[str, Floats]]) -> list[Scores]:
         """The same, worked out together."""
         counts = [len(place.values) for place in places]
-        starts, begin = [], 0
-        for place in places:
-            starts += [begin + start for start in place.starts]
-            begin += len(place.clues)
-        clues = _summing([clue for place in places for clue in place.clues], [*starts, begin], len(self.clue))
+        begins = np.cumsum([0, *(len(place.clues) for place in places)])
+        starts = [place.starts + begin for place, begin in zip(places, begins, strict=False)]
+        clues = _summing(
+            np.concatenate([place.clues for place in places]), [*np.concatenate(starts), begins[-1]], len(self.clue)
+        )
         ends = np.cumsum([0, *(len(place.tokens) for place in places)])
-        tokens = _summing([token for place in places for token in place.tokens], ends, len(self.token))
+        tokens = _summing(np.concatenate([place.tokens for place in places]), ends, len(self.token))
         owner = np.repeat(np.arange(len(places), dtype=np.int32), counts)
         found = [_score(member, clues, tokens, owner) for member in members]
         scores, together, gates = (np.array(part) for part in zip(*found, strict=True))
@@ -106,12 +106,11 @@ class Network:
         return [Scores(scores[last - count : last], together[last - count : last], gates[:, at])
                 for at, (count, last) in enumerate(zip(counts, lasts, strict=True))]  # fmt: skip
 
-    def shares(self, clues: Sequence[int], gates: Floats) -> list[float]:
+    def shares(self, clues: Indices, gates: Floats) -> list[float]:
         """For each family of clues, how much these clues of one number add to its score each by itself."""
-        ids = np.array(clues, dtype=np.int32)
-        worths = [m["worth"][ids] + m["clues"][ids] @ gate for m, gate in zip(self.members, gates, strict=True)]
+        worths = [m["worth"][clues] + m["clues"][clues] @ gate for m, gate in zip(self.members, gates, strict=True)]
         families = int(self.families.max()) + 1
-        shares: list[float] = np.bincount(self.families[ids], np.mean(worths, axis=0), families).tolist()
+        shares: list[float] = np.bincount(self.families[clues], np.mean(worths, axis=0), families).tolist()
         return shares
 
     def write(self, path: Path) -> None:
@@ -135,13 +134,17 @@ def _score(
     around = around + np.maximum(around @ a["mix"] + a["mix_bias"], 0) @ a["mixed"]
     gates = around @ a["gate"]
     pointed = clues @ a["clues"]
-    layer = np.maximum(pointed @ a["clue_layer"] + (around @ a["token_layer"] + a["bias"])[owner], 0)
-    layer += np.maximum(layer @ a["second"] + a["second_bias"], 0)
+    layer = pointed @ a["clue_layer"]
+    layer += (around @ a["token_layer"] + a["bias"])[owner]
+    np.maximum(layer, 0, out=layer)
+    second = layer @ a["second"]
+    second += a["second_bias"]
+    layer += np.maximum(second, 0, out=second)
     together = layer @ a["last"]
-    return clues @ a["worth"] + (pointed * gates[owner]).sum(axis=1) + together, together, gates
+    return clues @ a["worth"] + np.einsum("nd,nd->n", pointed, gates[owner]) + together, together, gates
 
 
-def _summing(indices: Sequence[int], ends: Sequence[int] | Indices, size: int) -> csr_matrix:
+def _summing(indices: Indices, ends: Sequence[int] | Indices, size: int) -> csr_matrix:
     """The matrix that sums rows of another: one row for each stretch of `indices` between two of the ends."""
     return csr_matrix((np.ones(len(indices), dtype=np.float32), indices, ends), shape=(len(ends) - 1, size))
 

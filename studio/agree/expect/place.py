@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from studio.agree.case import Appearance, Case, Sentence
+from studio.agree.expect.hints import Bundle, named
 from studio.agree.expect.parts import Parts, parts
 from studio.agree.expect.roles import Roles, roles
 from studio.pictures.base import Picture
@@ -110,13 +111,16 @@ class Book:
         self._roles: dict[int, tuple[Picture, Roles]] = {}
         self._parts: dict[int, tuple[Picture, Parts]] = {}
         self._around: dict[tuple[int, int], Counter[int]] = {}
+        self._values: dict[int, tuple[int, ...]] = {}
         self._says: dict[tuple[int, frozenset[str]], bool] = {}
-        self.beside: dict[int, tuple[tuple[int, str], ...]] = {}
-        """What the segments beside one point to, kept by `clues/segments.py`."""
+        self.everywhere: dict[int, Bundle] = {}
+        """What points to all numbers of a segment, kept by `clues/segments.py`."""
+        self.sentence_tokens: dict[int, Bundle] = {}
+        """The tokens that are the same for all numbers of a sentence, kept by `surroundings.py`."""
         self._noughts: dict[int, tuple[int, ...]] = {}
         self._answers: dict[int, int] = {}
         self._shown: dict[int, Counter[int]] = {}
-        self._title_tokens: dict[int, tuple[str, ...]] = {}
+        self._title_tokens: dict[int, Bundle] = {}
         self._screens: dict[tuple[int, int], list[Appearance]] = {}
 
     def _side(self, before: int, word: int, sorts: dict[str, str]) -> Side:
@@ -150,6 +154,13 @@ class Book:
         if kept is None:
             shown = [seen for seen in self.case.on_screen(start, end) if not isinstance(seen.picture, Text)]
             kept = self._screens[start, end] = sorted(shown, key=lambda seen: -seen.moment.word)
+        return kept
+
+    def values(self, sentence: int) -> tuple[int, ...]:
+        """The numbers that are said in a sentence."""
+        kept = self._values.get(sentence)
+        if kept is None:
+            kept = self._values[sentence] = self.case.sentences[sentence].values
         return kept
 
     def says(self, sentence: int, words: frozenset[str]) -> bool:
@@ -229,13 +240,13 @@ class Book:
         named = {n.value for n in find_numbers(words_of(lesson.header.title)) if n.form in ("word", "digits")}
         return frozenset(named.union(*self.titles.values()))
 
-    def title_tokens(self, segment: int) -> tuple[str, ...]:
+    def title_tokens(self, segment: int) -> Bundle:
         """The words in the title of a segment, each as a token."""
         kept = self._title_tokens.get(segment)
         if kept is None:
             lesson = self.case.lesson
             title = "" if lesson is None else lesson.segments[segment].title
-            kept = self._title_tokens[segment] = tuple(f"t {word.plain}" for word in words_of(title))
+            kept = self._title_tokens[segment] = named(*[f"t {word.plain}" for word in words_of(title)])
         return kept
 
     def moment_from(self, word: int) -> int:

@@ -5,8 +5,10 @@ which clues are to be trusted at the place ("one less than" trusts others than "
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
-from studio.agree.expect.place import Place
+from studio.agree.expect.hints import KEPT, Bundle, named
+from studio.agree.expect.place import Book, Place
 
 _NEAR = 4  # words
 _SENTENCE = 20  # words
@@ -18,51 +20,52 @@ _STEP = 4  # words
 _STEPS = 5
 
 
-def tokens(place: Place) -> Iterator[str]:
+def tokens(place: Place) -> Iterator[Bundle]:
     """The tokens of a place; what is said twice comes twice."""
     yield from _words(place)
-    yield from _sentences(place)
+    yield _sentence(place.book, place.sentence_index)
     yield from _numbers(place)
     yield from _screen(place)
-    yield from place.book.title_tokens(place.segment)
-    yield f"place {int(4 * (place.number.start - place.start) / max(1, place.end - place.start))}"
+    yield place.book.title_tokens(place.segment)
+    quarter = int(4 * (place.number.start - place.start) / max(1, place.end - place.start))
     covering = place.book.case.covering.get(place.number.start, ())
-    yield f"statements {min(3, len(covering))}"
-    for statement in covering:
-        yield f"in {statement.kind}"
+    yield named(f"place {quarter}", f"statements {min(3, len(covering))}", *[f"in {one.kind}" for one in covering])
 
 
-def _words(place: Place) -> Iterator[str]:
+def _words(place: Place) -> Iterator[Bundle]:
     words, number, sentence = place.book.words, place.number, place.sentence
     for step in range(1, _NEAR + 1):
-        at = number.start - step
-        if at >= sentence.start:
-            yield f"-{step} {words[at].plain}"
-            yield f"- {words[at].plain}"
-        else:
-            yield f"-{step} ^"
-        at = number.end + step - 1
-        if at < sentence.end:
-            yield f"+{step} {words[at].plain}"
-            yield f"+ {words[at].plain}"
-        else:
-            yield f"+{step} $"
-    yield "--" + "_".join(word.plain for word in words[max(sentence.start, number.start - 2) : number.start])
-    yield "++" + "_".join(word.plain for word in words[number.end : min(sentence.end, number.end + 2)])
-    yield f"form {number.form}"
-    yield f"before {place.before.sort}"
-    yield f"after {place.after.sort}"
+        before, after = number.start - step, number.end + step - 1
+        yield _word("-", step, words[before].plain) if before >= sentence.start else named(f"-{step} ^")
+        yield _word("+", step, words[after].plain) if after < sentence.end else named(f"+{step} $")
+    yield named("--" + "_".join([word.plain for word in words[max(sentence.start, number.start - 2) : number.start]]))
+    yield named("++" + "_".join([word.plain for word in words[number.end : min(sentence.end, number.end + 2)]]))
+    yield named(f"form {number.form}", f"before {place.before.sort}", f"after {place.after.sort}")
 
 
-def _sentences(place: Place) -> Iterator[str]:
-    """The words of the sentence, of the one before it and the one after it, and whether they ask."""
-    words, sentences, at = place.book.words, place.book.case.sentences, place.sentence_index
-    sentence = place.sentence
+@lru_cache(maxsize=KEPT)
+def _word(side: str, step: int, plain: str) -> Bundle:
+    return named(f"{side}{step} {plain}", f"{side} {plain}")
+
+
+def _sentence(book: Book, at: int) -> Bundle:
+    """What is the same for all numbers of a sentence, worked out once."""
+    kept = book.sentence_tokens.get(at)
+    if kept is None:
+        kept = book.sentence_tokens[at] = named(*_sentences(book, at))
+    return kept
+
+
+def _sentences(book: Book, at: int) -> Iterator[str]:
+    """The words of a sentence, of the one before it and the one after it, and whether they ask."""
+    words, sentences = book.words, book.case.sentences
+    sentence = sentences[at]
+    start, end = book.case.segment_around(sentence.start)
     for word in words[sentence.start : min(sentence.end, sentence.start + _SENTENCE)]:
         yield f"s {word.plain}"
     yield f"asks {'?' in words[sentence.end - 1].text}"
-    yield f"numbers {min(_NUMBERS, len(place.others))}"
-    if at and sentences[at - 1].start >= place.start:
+    yield f"numbers {min(_NUMBERS, len(sentence.numbers) - 1)}"  # beside one of them
+    if at and sentences[at - 1].start >= start:
         earlier = sentences[at - 1]
         for word in words[max(earlier.start, earlier.end - _BEFORE) : earlier.end]:
             yield f"p {word.plain}"
@@ -70,36 +73,38 @@ def _sentences(place: Place) -> Iterator[str]:
         yield f"p numbers {min(_NUMBERS, len(earlier.numbers))}"
     else:
         yield "p ^"
-    if at + 1 < len(sentences) and sentences[at + 1].end <= place.end:
+    if at + 1 < len(sentences) and sentences[at + 1].end <= end:
         later = sentences[at + 1]
         for word in words[later.start : min(later.end, later.start + _BEHIND)]:
             yield f"n {word.plain}"
         yield f"n numbers {min(_NUMBERS, len(later.numbers))}"
 
 
-def _numbers(place: Place) -> Iterator[str]:
+def _numbers(place: Place) -> Iterator[Bundle]:
     """How the place is joined to the numbers beside it, and the words next to those."""
     book = place.book
     for step in (-2, -1, 0, 1):
-        yield f"link {step} {place.link(step)}"
+        yield named(f"link {step} {place.link(step)}")
     for step in (-2, -1, 1, 2):
         at = place.index + step
         if 0 <= at < len(book.numbers):
-            yield f"{step} after {book.before[at].word}"
-            yield f"{step} before {book.after[at].word}"
-            yield f"{step} {book.numbers[at].form}"
+            yield _number(step, book.before[at].word, book.after[at].word, book.numbers[at].form)
 
 
-def _screen(place: Place) -> Iterator[str]:
-    book, number = place.book, place.number
-    now = book.screen(number.start, number.start + 1)
-    yield f"pictures {min(3, len(now))}"
-    for seen in now[:_PICTURES]:
-        yield f"shows {seen.picture.kind}"
-    yield f"counts {number.start in book.counted_at}"
+@lru_cache(maxsize=KEPT)
+def _number(step: int, before: str, after: str, form: str) -> Bundle:
+    return named(f"{step} after {before}", f"{step} before {after}", f"{step} {form}")
+
+
+def _screen(place: Place) -> Iterator[Bundle]:
+    book, start = place.book, place.number.start
+    now = book.screen(start, start + 1)
+    yield named(f"pictures {min(3, len(now))}", *[f"shows {seen.picture.kind}" for seen in now[:_PICTURES]])
+    yield named(f"counts {start in book.counted_at}")
     moments = book.case.stage.moments
-    at = book.moment_from(number.start)
+    at = book.moment_from(start)
     if at < len(moments):
-        yield f"next {type(moments[at].direction).__name__} {min(_STEPS, (moments[at].word - number.start) // _STEP)}"
+        yield named(f"next {type(moments[at].direction).__name__} {min(_STEPS, (moments[at].word - start) // _STEP)}")
     if at:
-        yield f"last {type(moments[at - 1].direction).__name__} {min(_STEPS, (number.start - moments[at - 1].word) // _STEP)}"
+        earlier = moments[at - 1]
+        yield named(f"last {type(earlier.direction).__name__} {min(_STEPS, (start - earlier.word) // _STEP)}")

@@ -29,19 +29,19 @@ class Suspect(Generic[P]):
 def suspected(
     places: Sequence[P],
     learned: Network,
-    pointing: Callable[[P, Network], Pointing],
+    pointings: Callable[[Sequence[P], Network], list[Pointing]],
     traits: Callable[[P, Expectation], tuple[float, ...]],
     looked_at: float,
 ) -> Iterator[Suspect[P]]:
     """The places whose number is not itself the likeliest and whose surprise, in nats, is over `looked_at`."""
-    pointings = [pointing(place, learned) for place in places]
-    first = learned.scores(pointings, 1)
+    pointed = pointings(places, learned)
+    first = learned.scores(pointed, 1)
     unsure = [at for at, found in enumerate(first) if found.scores[0] < found.scores[1:].max() + SURE]
-    for at, found in zip(unsure, learned.scores([pointings[at] for at in unsure]), strict=True):
+    for at, found in zip(unsure, learned.scores([pointed[at] for at in unsure]), strict=True):
         if found.scores[0] > found.scores[1:].max():
             continue
-        place, pointed = places[at], pointings[at]
-        expected = expectation(learned, pointed, found)
+        place = places[at]
+        expected = expectation(learned, pointed[at], found)
         if expected.surprise > looked_at:
             yield Suspect(place, expected, traits(place, expected))
 

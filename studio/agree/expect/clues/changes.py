@@ -6,6 +6,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator
 
+from studio.agree.expect.hints import Hint, named
 from studio.agree.expect.place import Place
 from studio.script.model import Hop, Show, TakeAway
 from studio.stage.model import Moment
@@ -18,7 +19,7 @@ _GONE = 20  # picture steps
 _SOON = 12  # words
 
 
-def find(place: Place) -> Iterator[tuple[int, str]]:
+def find(place: Place) -> Iterator[Hint]:
     book, number, sentence = place.book, place.number, place.sentence
     moments = book.case.stage.moments
     at = bisect_left(book.case.moment_words, number.start + 1)
@@ -28,19 +29,19 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
         when = "i" if moment.word < sentence.end else "j" if moment.word <= sentence.end + 1 else "k"
         if moment.picture is not None and not moment.counted:
             for role, value in book.roles(moment.picture):
-                yield value, f"next{when}{role}"
+                yield value, named(f"next{when}{role}")
         for value, what in _amounts(moment):
-            yield value, f"chn{when}:{what}"
+            yield value, named(f"chn{when}:{what}")
     yield from _drawn_later(place, at)
     begin = bisect_left(book.case.moment_words, sentence.start - 1)
     for moment in moments[max(begin, at - _GONE) : at]:
         if not moment.counted:
             for value, what in _amounts(moment):
-                yield value, "chb:" + what
+                yield value, named("chb:" + what)
     yield from _in_all(place, at)
 
 
-def _in_all(place: Place, at: int) -> Iterator[tuple[int, str]]:
+def _in_all(place: Place, at: int) -> Iterator[Hint]:
     """What several changes come to: the picture shows in two steps what is told in one ("6 more come", drawn as 1 and 5;
     "go down 6", hopped as 4 and 2)."""
     book = place.book
@@ -64,13 +65,13 @@ def _in_all(place: Place, at: int) -> Iterator[tuple[int, str]]:
                 continue
             amounts.append(-amount if isinstance(change, TakeAway) else amount)
             if isinstance(change, Hop):
-                yield change.end, f"end{side}{min(len(amounts), 3)}"
+                yield change.end, named(f"end{side}{min(len(amounts), 3)}")
             if len(amounts) > 1:
-                yield abs(sum(amounts)), f"sum{side}{min(len(amounts), 3)}"
-            yield len(amounts), f"many{side}"
+                yield abs(sum(amounts)), named(f"sum{side}{min(len(amounts), 3)}")
+            yield len(amounts), named(f"many{side}")
 
 
-def _drawn_later(place: Place, at: int) -> Iterator[tuple[int, str]]:
+def _drawn_later(place: Place, at: int) -> Iterator[Hint]:
     """What the next pictures of the segment show when they come on: a story is told before it is drawn."""
     book, number = place.book, place.number
     found = 0
@@ -82,7 +83,7 @@ def _drawn_later(place: Place, at: int) -> Iterator[tuple[int, str]]:
         found += 1
         for role, value in book.roles(moment.picture):
             if role not in ("emp", "vis"):
-                yield value, f"later{found}{role}"
+                yield value, named(f"later{found}{role}")
 
 
 def _amounts(moment: Moment) -> Iterator[tuple[int, str]]:

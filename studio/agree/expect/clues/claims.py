@@ -7,50 +7,46 @@ from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 
 from studio.agree.case import Case
+from studio.agree.expect.hints import Hint, named
 from studio.agree.expect.place import INEQUALITIES, Place
 from studio.talk.model import Number, Statement
 
 _BACK = 25  # words
 
 
-def find(place: Place) -> Iterator[tuple[int, str]]:
-    book, case, number, segment = place.book, place.book.case, place.number, place.segment
+def find(place: Place) -> Iterator[Hint]:
+    case, number, segment = place.book.case, place.number, place.segment
     for statement in case.statements_between(max(place.start, number.start - _BACK), number.start):
         if statement.end > number.start:
             continue
         if statement.expected is not None and not isinstance(statement.expected, bool):
-            yield statement.expected, "expd"
+            yield statement.expected, named("expd")
         if statement.holds and statement.values:
-            yield statement.values[-1], "last"
+            yield statement.values[-1], named("last")
     for statement in case.covering.get(number.start, ()):
         yield from _covering(case, statement, number)
     for value in _values_but(case.topic_numbers.get(segment, ()), number):
-        yield value, "topic"
-        yield value, "topic:" + place.before.sort
+        yield value, named("topic", "topic:" + place.before.sort)
         if value > 9:
-            yield value // 10, "topt:" + place.after.sort
-            yield value % 10, "topo:" + place.after.sort
+            yield value // 10, named("topt:" + place.after.sort)
+            yield value % 10, named("topo:" + place.after.sort)
     for value in _values_but(case.whole_numbers.get(segment, ()), number):
-        yield value, "wholes"
+        yield value, named("wholes")
         yield from _partners(place, value)
-    for value in book.titles.get(segment, ()):
-        yield value, "title"
-    for value in book.headings:
-        yield value, "heading"
     stories = case.talk.stories
     for story in stories[: bisect_left(stories, number.start + 1, key=lambda story: story.start)][-2:]:
         if story.answer is None or story.start < place.start:
             continue
         if number.start >= story.end:
-            yield story.answer, "sans"
+            yield story.answer, named("sans")
             for value in story.told:
-                yield value, "stold"
+                yield value, named("stold")
             continue
         told = list(story.told)
         if number.value in told:
             told.remove(number.value)
         for value in told:
-            yield value, "stold0"
+            yield value, named("stold0")
 
 
 def _values_but(numbers: Iterable[Number], itself: Number) -> set[int]:
@@ -58,25 +54,24 @@ def _values_but(numbers: Iterable[Number], itself: Number) -> set[int]:
     return {number.value for number in numbers if number.start != itself.start}
 
 
-def _partners(place: Place, whole: int) -> Iterator[tuple[int, str]]:
+def _partners(place: Place, whole: int) -> Iterator[Hint]:
     """The partners of the numbers next to it ("Seven! Three. Six! Four.", where the partners of ten are looked for)."""
     if place.preceding:
-        yield whole - place.preceding[-1], "partner:" + place.link(-1)
+        yield whole - place.preceding[-1], named("partner:" + place.link(-1))
     if place.following:
-        yield whole - place.following[0], "partner of:" + place.link(0)
+        yield whole - place.following[0], named("partner of:" + place.link(0))
 
 
-def _covering(case: Case, statement: Statement, number: Number) -> Iterator[tuple[int, str]]:
+def _covering(case: Case, statement: Statement, number: Number) -> Iterator[Hint]:
     """What would make the statement true; whether the number that is said does is not looked at."""
     if statement.expected is not None and not isinstance(statement.expected, bool):
-        yield statement.expected, "expc"
+        yield statement.expected, named("expc")
     kind = statement.kind.split(" by")[0]
     if statement.holds is None or kind in INEQUALITIES or kind.startswith("count"):
         return
     rest = [other.value for other in case.numbers_between(statement.start, statement.end) if other is not number]
     for value in _fitting(kind, rest):
-        yield value, "true"
-        yield value, "true:" + kind
+        yield value, named("true", "true:" + kind)
 
 
 def _fitting(kind: str, rest: Sequence[int]) -> set[int]:

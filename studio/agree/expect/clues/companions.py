@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from studio.agree.expect.hints import Hint, named
 from studio.agree.expect.place import MOST, Place
 
 _REACH = 6  # sentences
@@ -14,13 +15,13 @@ _MANY = 120  # statements, with the counts that are passed over
 _WIDE = 250  # words
 
 
-def find(place: Place) -> Iterator[tuple[int, str]]:
-    case = place.book.case
+def find(place: Place) -> Iterator[Hint]:
+    book, case = place.book, place.book.case
     mates = {other.value for other in place.others[:_MATES]}
     where = "i"
     if not mates:
         where = "o"
-        numbers, sentence_of, index = place.book.numbers, place.book.sentence_of, place.index
+        numbers, sentence_of, index = book.numbers, book.sentence_of, place.index
         mates = {
             numbers[other].value
             for other in (index - 1, index + 1)
@@ -34,16 +35,15 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
     sentences = case.sentences
     best: dict[int, int] = {}
     for at in range(first, last + 1):
-        if at == place.sentence_index or not 0 < len(sentences[at].numbers) <= MOST:
+        values = book.values(at)
+        if at == place.sentence_index or len(values) > MOST or mates.isdisjoint(values):
             continue
-        values = sentences[at].values
         shared = len(mates.intersection(values))
-        if shared:
-            for value in set(values):
-                if value not in mates or values.count(value) > 1:
-                    best[value] = max(best.get(value, 0), shared)
+        for value in set(values):
+            if value not in mates or values.count(value) > 1:
+                best[value] = max(best.get(value, 0), shared)
     for value, shared in best.items():
-        yield value, f"com{where}{min(shared, 2)}"
+        yield value, named(f"com{where}{min(shared, 2)}")
     seen = 0
     begin, end = place.sentence.start - _WIDE, place.sentence.end + _WIDE
     for statement in case.statements_between(max(sentences[first].start, begin), min(sentences[last].end, end))[:_MANY]:
@@ -54,9 +54,9 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
         seen += 1
         if seen > _STATEMENTS:
             return
-        shared = len(mates.intersection(statement.values))
-        if shared:
-            name = f"cst{where}{min(shared, 2)}"
-            for value in statement.values:
-                if value not in mates:
-                    yield value, name
+        if mates.isdisjoint(statement.values):
+            continue
+        stated = named(f"cst{where}{min(len(mates.intersection(statement.values)), 2)}")
+        for value in statement.values:
+            if value not in mates:
+                yield value, stated

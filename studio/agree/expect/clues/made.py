@@ -4,7 +4,9 @@ over, the first frame and the second, bundles, cards, hops ("two full frames", "
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
+from studio.agree.expect.hints import KEPT, Bundle, Hint, named
 from studio.agree.expect.place import Place
 
 _THINGS = frozenset(
@@ -20,7 +22,7 @@ _BEFORE = 5
 _PICTURES = 2
 
 
-def find(place: Place) -> Iterator[tuple[int, str]]:
+def find(place: Place) -> Iterator[Hint]:
     book, number = place.book, place.number
     seen = book.screen(number.start, number.start + 1)[:_PICTURES]
     if not seen:
@@ -32,8 +34,12 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
                    if words[at].plain in _THINGS), "")  # fmt: skip
     for rank, appearance in enumerate(seen):
         for part, value in book.parts(appearance.picture):
-            yield value, f"md{rank}{part}"
-            if after:
-                yield value, f"md{part}:{after}"
-            if before:
-                yield value, f"mb{part}:{before}"
+            yield value, _made(rank, part, after, before)
+
+
+@lru_cache(maxsize=KEPT)
+def _made(rank: int, part: str, after: str, before: str) -> Bundle:
+    with_things = [f"md{part}:{after}"] if after else []
+    if before:
+        with_things.append(f"mb{part}:{before}")
+    return named(f"md{rank}{part}", *with_things)

@@ -6,6 +6,7 @@ import itertools
 from collections.abc import Iterator
 from functools import lru_cache
 
+from studio.agree.expect.hints import KEPT, Bundle, Hint, named
 from studio.agree.expect.place import Place
 from studio.agree.looks import essential
 
@@ -13,12 +14,12 @@ _LISTED = 12  # numbers
 _STEPS = (0, 1, -1, 2, -2, 5, 10, -10)
 
 
-@lru_cache(maxsize=512)
-def _names(side: str, link: str) -> tuple[tuple[int, str], ...]:
-    return tuple((step, f"{side}{step}:{link}") for step in _STEPS)
+@lru_cache(maxsize=KEPT)
+def _steps(side: str, link: str) -> Bundle:
+    return Bundle(tuple((step, f"{side}{step}:{link}") for step in _STEPS))
 
 
-def find(place: Place) -> Iterator[tuple[int, str]]:
+def find(place: Place) -> Iterator[Hint]:
     preceding, following = place.preceding, place.following
     to, on = place.link(-1), place.link(0)
     if preceding:
@@ -28,66 +29,66 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
     if preceding and following:
         last, first = preceding[-1], following[0]
         joined = to + on
-        yield last + first, "pn+:" + joined
-        yield abs(last - first), "pn-:" + joined
+        yield last + first, named("pn+:" + joined)
+        yield abs(last - first), named("pn-:" + joined)
         if (last + first) % 2 == 0:
-            yield (last + first) // 2, "pnm:" + joined
+            yield (last + first) // 2, named("pnm:" + joined)
     yield from _pairs(dict.fromkeys(preceding), "pr4")
     yield from _pairs(dict.fromkeys(following), "nx3")
+    mixed, apart = named("mx+"), named("mx-")
     for one, other in itertools.product(dict.fromkeys(preceding[-3:]), dict.fromkeys(following)):
-        yield one + other, "mx+"
-        yield abs(one - other), "mx-"
+        yield one + other, mixed
+        yield abs(one - other), apart
     yield from _length_of_count(place, to)
     yield from _times(place, to, on)
 
 
-def _side(side: str, values: list[int], link: str, joined: str) -> Iterator[tuple[int, str]]:
+def _side(side: str, values: list[int], link: str, joined: str) -> Iterator[Hint]:
     """What the numbers on one side point to, the nearest first; `joined` are the links of the two nearest."""
     near = values[0]
-    for step, name in _names(side, link):
-        yield near + step, name
-    yield 2 * near, f"{side}*2:{link}"
+    yield near, _steps(side, link)
+    yield 2 * near, named(f"{side}*2:{link}")
     if near % 2 == 0:
-        yield near // 2, f"{side}/2:{link}"
+        yield near // 2, named(f"{side}/2:{link}")
     if len(values) > 1:
         far = values[1]
         tens, ones = (far, near) if side == "p" else (near, far)  # as they are said
-        yield near + far, f"{side}{side}+:{joined}"
-        yield abs(near - far), f"{side}{side}-:{joined}"
-        yield 2 * near - far, f"{side}{side}c:{joined}"
-        yield 10 * tens + ones, f"{side}{side}t:{joined}"
+        yield near + far, named(f"{side}{side}+:{joined}")
+        yield abs(near - far), named(f"{side}{side}-:{joined}")
+        yield 2 * near - far, named(f"{side}{side}c:{joined}")
+        yield 10 * tens + ones, named(f"{side}{side}t:{joined}")
 
 
-def _pairs(values: dict[int, None], name: str) -> Iterator[tuple[int, str]]:
+def _pairs(values: dict[int, None], name: str) -> Iterator[Hint]:
+    together, apart = named(name + "+"), named(name + "-")
     for one, other in itertools.combinations(values, 2):
-        yield one + other, name + "+"
-        yield abs(one - other), name + "-"
+        yield one + other, together
+        yield abs(one - other), apart
 
 
-def _times(place: Place, to: str, on: str) -> Iterator[tuple[int, str]]:
+def _times(place: Place, to: str, on: str) -> Iterator[Hint]:
     """So many of so much ("four dice with five dots each: twenty"), and how many are listed next ("four cards, five, six,
     seven and eight")."""
     preceding, following = place.preceding, place.following
     if len(preceding) > 1:
-        yield preceding[-1] * preceding[-2], "times:" + to
+        yield preceding[-1] * preceding[-2], named("times:" + to)
     if following and following[0]:
         near = following[0]
         for seen in place.book.screen(place.number.start, place.number.start + 1)[:1]:
             for value in essential(seen.picture)[-1:]:
                 if value % near == 0:
-                    yield value // near, "heaps:" + on
+                    yield value // near, named("heaps:" + on)
         if len(following) > 1 and following[1] % near == 0:
-            yield following[1] // near, "heapn:" + on
+            yield following[1] // near, named("heapn:" + on)
     links, at, listed = place.book.links, place.index + 1, 1
     while at < len(links) and links[at] in ("0", "A") and listed < _LISTED:
         at += 1
         listed += 1
     if following and listed > 1:
-        yield listed, "list:" + on
-        yield listed, "list:" + place.after.word
+        yield listed, named("list:" + on, "list:" + place.after.word)
 
 
-def _length_of_count(place: Place, to: str) -> Iterator[tuple[int, str]]:
+def _length_of_count(place: Place, to: str) -> Iterator[Hint]:
     """How many numbers were just said in a row ("nine, ten: that is two more")."""
     links = place.book.links
     at = place.index - 1
@@ -97,6 +98,6 @@ def _length_of_count(place: Place, to: str) -> Iterator[tuple[int, str]]:
     while at > 0 and links[at - 1] == "0" and length < 30:
         at -= 1
         length += 1
-    yield length, "run:" + to
+    yield length, named("run:" + to)
     if length > 1:
-        yield length - 1, "run-1"
+        yield length - 1, named("run-1")

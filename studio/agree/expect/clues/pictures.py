@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
-from studio.agree.expect.place import Place
+from studio.agree.expect.hints import KEPT, Bundle, Hint, named
+from studio.agree.expect.place import Place, Side
 from studio.agree.expect.roles import sort_of
 from studio.agree.looks import essential, structure
 from studio.agree.wording import spelled
@@ -14,40 +16,51 @@ _PICTURES = 3
 _SHOWN = 4  # numbers of the newest picture whose neighbours and digits are looked at
 
 
-def find(place: Place) -> Iterator[tuple[int, str]]:
+def find(place: Place) -> Iterator[Hint]:
     book, number = place.book, place.number
     mates = {other.value for other in place.others[:6]}
-    before, after = place.before.sort, place.after.sort
-    before_word, after_word = place.before.word, place.after.word
+    before, after = place.before, place.after
     for rank, seen in enumerate(book.screen(number.start, number.start + 1)[:_PICTURES]):
         sort = sort_of(seen.picture)
         roles = book.roles(seen.picture)
         older = min(rank, 1)
         together = bool(mates) and any(value in mates for _, value in roles)
         for role, value in roles:
-            yield value, f"pic{older}{sort}{role}"
-            yield value, f"role{role}:{after}"
-            yield value, f"rolp{role}:{before}"
-            yield value, f"rw{role}:{after_word}"
-            yield value, f"rb{role}:{before_word}"
-            if together:
-                yield value, "picc" + role
-        made = f"str{older}{sort}"
+            yield value, _shown(older, sort, role, together, before, after)
+        made = named(f"str{older}{sort}", "str:" + after.sort)
         for value in structure(seen.picture):
             yield value, made
-            yield value, "str:" + after
         if rank:
             continue
         for value in essential(seen.picture)[:_SHOWN]:
-            for step in (1, -1, 10, -10):
-                yield value + step, f"e{step}{sort}"
+            yield value, _near(sort)
             if value > 9:
-                yield value // 10, "edt" + after
-                yield value % 10, "edo" + after
-        if isinstance(seen.picture, Word) and place.after.word.startswith("letter"):
+                yield value // 10, named("edt" + after.sort)
+                yield value % 10, named("edo" + after.sort)
+        if isinstance(seen.picture, Word) and after.word.startswith("letter"):
             for value in seen.picture.numbers:
-                yield len(spelled(value).replace("-", "")), "letters"
+                yield len(spelled(value).replace("-", "")), named("letters")
         if seen.before is not None:
             for role, value in book.roles(seen.before):
                 if role in ("tot", "dot", "cro"):
-                    yield value, "bef" + role
+                    yield value, named("bef" + role)
+
+
+@lru_cache(maxsize=KEPT)
+def _shown(older: int, sort: str, role: str, together: bool, before: Side, after: Side) -> Bundle:
+    """What a number of a picture is in it, with the words next to the place; `together`: another number of the sentence
+    is in the picture, too."""
+    with_mates = ["picc" + role] if together else []
+    return named(
+        f"pic{older}{sort}{role}",
+        f"role{role}:{after.sort}",
+        f"rolp{role}:{before.sort}",
+        f"rw{role}:{after.word}",
+        f"rb{role}:{before.word}",
+        *with_mates,
+    )
+
+
+@lru_cache(maxsize=KEPT)
+def _near(sort: str) -> Bundle:
+    return Bundle(tuple((step, f"e{step}{sort}") for step in (1, -1, 10, -10)))

@@ -6,16 +6,18 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterator
 
+from studio.agree.expect.hints import Hint, named
 from studio.agree.expect.place import MOST, OFTEN, Place
 
 _FAR = 6  # sentences
-_FAR_NAMES = ("", "far1", "far2", "far3", "far4")
-_LESSON_NAMES = ("", "all1", "all2", "all3", "all4", "all5")
+_TIMES = tuple(named(f"far{count}") for count in range(5))
+_OFTEN = tuple(named(f"all{share}") for share in range(6))
+_SEGMENT = named("seg")
 _SHARES = (OFTEN, 0.07, 0.11, 0.16, 0.22)
 """Shares of the numbers of a lesson from which a number is said often, and more often."""
 
 
-def find(place: Place) -> Iterator[tuple[int, str]]:
+def find(place: Place) -> Iterator[Hint]:
     book, case, number = place.book, place.book.case, place.number
     sentences = case.sentences
     words = book.words
@@ -23,50 +25,57 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
     manner = "q" if "?" in words[sentence.end - 1].text else "n"
     if manner == "n" and len(sentence.numbers) == 1 and sentence.end - sentence.start <= 4:
         manner = "l"
+    same = named("same:" + manner)
     for other in place.others:
-        yield other.value, "same:" + manner
+        yield other.value, same
     for step in (-1, 1, -2, 2):
         if 0 <= at + step < len(sentences) and sentences[at + step].segment == place.segment:
-            name = f"s{step}:{manner}"
+            beside = named(f"s{step}:{manner}")
             numbers = sentences[at + step].numbers
             for other in numbers[:MOST] if step > 0 else numbers[-MOST:]:
-                yield other.value, name
+                yield other.value, beside
     for value, count in book.said_around(at, _FAR).items():
         count -= value == number.value
         if count:
-            yield value, _FAR_NAMES[min(count, 4)]
+            yield value, _TIMES[min(count, 4)]
     for value, count in case.times_said_in(place.segment).items():
         if count > 1 or value != number.value:
-            yield value, "seg"
+            yield value, _SEGMENT
     rest = max(1, len(book.numbers) - 1)
     for value, count in book.often:
         share = (count - (value == number.value)) / rest
         if share >= _SHARES[0]:
-            yield value, _LESSON_NAMES[bisect_right(_SHARES, share)]
+            yield value, _OFTEN[bisect_right(_SHARES, share)]
     yield from _digits(place)
     yield from _nought(place)
 
 
-def _digits(place: Place) -> Iterator[tuple[int, str]]:
+def _digits(place: Place) -> Iterator[Hint]:
     sort = place.after.sort
+    tens, ones, full, to_ten = (
+        named("digt:" + sort),
+        named("digo:" + sort),
+        named("digT:" + sort),
+        named("to10:" + sort),
+    )
     for value, count in place.book.said_around(place.sentence_index, 2).items():
         if count == 1 and value == place.number.value:
             continue
         if value > 9:
-            yield value // 10, "digt:" + sort
-            yield value % 10, "digo:" + sort
-            yield value // 10 * 10, "digT:" + sort
+            yield value // 10, tens
+            yield value % 10, ones
+            yield value // 10 * 10, full
         if value < 20:
-            yield abs(10 - value), "to10:" + sort
+            yield abs(10 - value), to_ten
 
 
-def _nought(place: Place) -> Iterator[tuple[int, str]]:
+def _nought(place: Place) -> Iterator[Hint]:
     """Another word for nought than the number itself."""
     book, at, number = place.book, place.sentence_index, place.number
     if any(not number.start <= word < number.end for word in book.noughts(at)):
-        yield 0, "zw"
+        yield 0, named("zw")
         return
     for beside in (at - 1, at + 1):
         if 0 <= beside < len(book.case.sentences) and book.noughts(beside):
-            yield 0, "zw1"
+            yield 0, named("zw1")
             return

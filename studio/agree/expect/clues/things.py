@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from studio.agree.expect.hints import Hint, named
 from studio.agree.expect.place import Place
 
 _REACH = 20  # numbers on either side
 
 
-def find(place: Place) -> Iterator[tuple[int, str]]:
+def find(place: Place) -> Iterator[Hint]:
     book, index = place.book, place.index
     earlier = range(index - 1, max(-1, index - _REACH), -1)
     later = range(index + 1, min(len(book.numbers), index + _REACH))
@@ -18,7 +19,7 @@ def find(place: Place) -> Iterator[tuple[int, str]]:
     yield from _side(place, later, "a", phrase)
 
 
-def _side(place: Place, indices: Iterable[int], side: str, phrase: str) -> Iterator[tuple[int, str]]:
+def _side(place: Place, indices: Iterable[int], side: str, phrase: str) -> Iterator[Hint]:
     book = place.book
     after, before = place.after.word, place.before.word
     thing = "" if after in (".", ",") else after.removesuffix("s")
@@ -30,8 +31,8 @@ def _side(place: Place, indices: Iterable[int], side: str, phrase: str) -> Itera
             return
         beside = book.after[other].word
         if thing and found < 2 and beside.removesuffix("s") == thing:
-            yield number.value, f"noun{side}{found}:{place.after.sort}"
+            yield number.value, named(f"noun{side}{found}:{place.after.sort}")
             found += 1
         if not same and beside == after and book.before[other].word == before:
-            yield number.value, f"fr{side}{phrase}"
+            yield number.value, named(f"fr{side}{phrase}")
             same = True

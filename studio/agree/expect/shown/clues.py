@@ -1,122 +1,158 @@
-"""The clues of a number in a direction: pairs of a number that may be shown and the name of the clue that points to it."""
+"""The clues of a number in a direction: pairs of a number that may be shown and the clues that point to it."""
 
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+from itertools import chain
 
-from studio.agree.expect.shown.place import ShownPlace
+from studio.agree.expect.hints import KEPT, Bundle, Hint, clues_of, named
+from studio.agree.expect.place import Book, Side
+from studio.agree.expect.shown.place import ShownBook, ShownPlace
 from studio.script.model import Show
 
-Clue = tuple[int, str]
 _NEAR = 5  # numbers
+_BEFORE = 3  # numbers
 _EARLIER = 8  # numbers of directions
 _LATER = 6
 _STATEMENTS = 8
 _SENTENCES = 8
+_OF_SENTENCE = 12  # numbers
 _STEPS = (1, -1, 2, -2, 10, -10)
+_SHOWN = tuple(named(f"shown{count}") for count in range(5))
 
 
-def find(place: ShownPlace) -> Iterator[Clue]:
-    """All clues of a place."""
+def clues(place: ShownPlace) -> Iterator[tuple[int, str]]:
+    """The same by the names of the clues."""
+    return clues_of(hints(place))
+
+
+def hints(place: ShownPlace) -> Iterable[Hint]:
+    """The numbers that may be shown at a place, each with the clues that point to it; a clue that points twice counts
+    twice."""
+    kept = place.book.around.get(place.group)
+    if kept is None:
+        kept = place.book.around[place.group] = tuple(_around(place))
+    return chain(
+        kept, _with_mates(place), _companions(place), _stated(place), _other_pictures(place), _of_the_segment(place)
+    )
+
+
+def _around(place: ShownPlace) -> Iterator[Hint]:
+    """What points to all numbers of a direction alike."""
     yield from _said_after(place)
     yield from _said_before(place)
-    yield from _with_mates(place)
-    yield from _companions(place)
-    yield from _stated(place)
-    yield from _other_pictures(place)
     yield from _on_the_screen(place)
-    yield from _of_the_segment(place)
+    yield from _told(place)
+    yield 0, _everywhere(place.book, place.segment)
 
 
-def _said_after(place: ShownPlace) -> Iterator[Clue]:
+def _said_after(place: ShownPlace) -> Iterator[Hint]:
     book = place.book.book
     for rank, index in enumerate(place.after):
         number = book.numbers[index]
         value = number.value
         here = "w" if number.start < place.until else "o"
-        yield value, f"a{min(rank, 5)}{here}"
-        yield value, f"a{here}"
-        yield value, f"aa{here}:{book.after[index].sort}"
-        yield value, f"ab{here}:{book.before[index].sort}"
-        if here == "w":
-            yield value, f"aw:{book.after[index].word}"
-            yield value, f"au:{book.before[index].word}"
-            yield value, f"ad{min(6, (number.start - place.slot.at) // 3)}"
+        after = book.after[index]
+        yield value, _after(rank, here, min(6, (number.start - place.slot.at) // 3), book.before[index], after)
         if rank >= _NEAR:
             continue
-        yield from _related(value, f"a{rank}")
+        yield 2 * value, named(f"a{rank}*2")
         if value % 2 == 0:
-            yield value // 2, f"a{rank}/2"
+            yield value // 2, named(f"a{rank}/2")
         if value > 9:
-            yield value // 10, f"at:{book.after[index].sort}"
-            yield value % 10, f"ao:{book.after[index].sort}"
+            yield value // 10, named(f"at:{after.sort}")
+            yield value % 10, named(f"ao:{after.sort}")
         if index + 1 in place.after:
             yield from _joined(value, book.numbers[index + 1].value, f"a{rank}", book.links[index])
 
 
-def _said_before(place: ShownPlace) -> Iterator[Clue]:
+def _said_before(place: ShownPlace) -> Iterator[Hint]:
     book = place.book.book
     last = place.book.last_show(place.slot.at)
     for rank, index in enumerate(place.before):
         number = book.numbers[index]
         value = number.value
         here = "w" if number.start >= last else "o"
-        yield value, f"b{min(rank, 5)}{here}"
-        yield value, f"b{here}"
-        yield value, f"ba:{book.after[index].sort}"
-        yield value, f"bb:{book.before[index].sort}"
-        yield value, f"bw:{book.after[index].word}"
+        yield value, _before(rank, here, book.before[index], book.after[index])
         if rank >= _NEAR:
             continue
-        yield from _related(value, f"b{rank}")
+        yield 2 * value, named(f"b{rank}*2")
         if value > 9:
-            yield value // 10, "bt"
-            yield value % 10, "bo"
+            yield value // 10, named("bt")
+            yield value % 10, named("bo")
         if index - 1 in place.before:
             yield from _joined(value, book.numbers[index - 1].value, f"b{rank}", book.links[index - 1])
     if place.after and place.before:
         one, other = book.numbers[place.after[0]].value, book.numbers[place.before[0]].value
-        yield one + other, "b0as"
-        yield abs(one - other), "b0am"
+        yield one + other, named("b0as")
+        yield abs(one - other), named("b0am")
 
 
-def _related(value: int, name: str) -> Iterator[Clue]:
-    """A few steps on and back from a number that is said, and its double."""
-    for step in _STEPS:
-        yield value + step, f"{name}{step:+}"
-    yield 2 * value, f"{name}*2"
+@lru_cache(maxsize=KEPT)
+def _after(rank: int, here: str, distance: int, before: Side, after: Side) -> Bundle:
+    """What a number that is said later points to by itself: how far away it is, the words beside it, the steps from it."""
+    names = [f"a{min(rank, 5)}{here}", f"a{here}", f"aa{here}:{after.sort}", f"ab{here}:{before.sort}"]
+    if here == "w":
+        names += [f"aw:{after.word}", f"au:{before.word}", f"ad{distance}"]
+    return Bundle((*((0, name) for name in names), *_steps(f"a{rank}" if rank < _NEAR else "")))
 
 
-def _joined(value: int, other: int, name: str, link: str) -> Iterator[Clue]:
+@lru_cache(maxsize=KEPT)
+def _before(rank: int, here: str, before: Side, after: Side) -> Bundle:
+    """The same of a number that was said before."""
+    names = [f"b{min(rank, 5)}{here}", f"b{here}", f"ba:{after.sort}", f"bb:{before.sort}", f"bw:{after.word}"]
+    return Bundle((*((0, name) for name in names), *_steps(f"b{rank}" if rank < _NEAR else "")))
+
+
+def _steps(name: str, behind: str = "") -> tuple[tuple[int, str], ...]:
+    """A few steps on and back from a number ("": none)."""
+    return tuple((step, f"{name}{step:+}{behind}") for step in _STEPS) if name else ()
+
+
+def _joined(value: int, other: int, name: str, link: str) -> Iterator[Hint]:
     """The sum and the difference of two numbers that are said one after the other."""
-    yield value + other, f"{name}s:{link}"
-    yield abs(value - other), f"{name}m:{link}"
+    yield value + other, named(f"{name}s:{link}")
+    yield abs(value - other), named(f"{name}m:{link}")
 
 
-def _with_mates(place: ShownPlace) -> Iterator[Clue]:
+def _with_mates(place: ShownPlace) -> Iterator[Hint]:
     """From the other numbers of the direction."""
     mates = place.mates[:6]
+    after = [place.number(index).value for index in place.after[:_NEAR]]
+    before = [place.number(index).value for index in place.before[:_BEFORE]]
     for mate in mates:
-        yield mate.value, f"q{mate.name}"
-        for step in (1, -1):
-            yield mate.value + step, f"q{step:+}{mate.name}"
-        for rank, index in enumerate(place.after[:_NEAR]):
-            said = place.number(index).value
-            yield said - mate.value, f"q-{rank}{mate.name}"
-            yield said + mate.value, f"q+{rank}{mate.name}"
-        for rank, index in enumerate(place.before[:3]):
-            said = place.number(index).value
-            yield abs(said - mate.value), f"Q-{rank}{mate.name}"
-            yield said + mate.value, f"Q+{rank}{mate.name}"
+        value = mate.value
+        by_itself, with_after, with_before = _of_mate(mate.name)
+        yield value, by_itself
+        for said, (less, more) in zip(after, with_after, strict=False):
+            yield said - value, less
+            yield said + value, more
+        for said, (less, more) in zip(before, with_before, strict=False):
+            yield abs(said - value), less
+            yield said + value, more
     if len(mates) > 1:
-        yield sum(mate.value for mate in mates), f"qs{min(len(mates), 4)}"
-        yield abs(mates[0].value - mates[1].value), "qm"
+        yield sum(mate.value for mate in mates), named(f"qs{min(len(mates), 4)}")
+        yield abs(mates[0].value - mates[1].value), named("qm")
         greatest = max(mate.value for mate in mates)
-        yield 2 * greatest - sum(mate.value for mate in mates), f"qw{min(len(mates), 4)}"
+        yield 2 * greatest - sum(mate.value for mate in mates), named(f"qw{min(len(mates), 4)}")
 
 
-def _companions(place: ShownPlace) -> Iterator[Clue]:
+Pairs = tuple[tuple[Bundle, Bundle], ...]
+
+
+@lru_cache(maxsize=KEPT)
+def _of_mate(name: str) -> tuple[Bundle, Pairs, Pairs]:
+    """The clues of a mate: by itself; taken from and added to each number that is said later; and that was said before."""
+    return (
+        Bundle(((0, f"q{name}"), (1, f"q+1{name}"), (-1, f"q-1{name}"))),
+        tuple((named(f"q-{rank}{name}"), named(f"q+{rank}{name}")) for rank in range(_NEAR)),
+        tuple((named(f"Q-{rank}{name}"), named(f"Q+{rank}{name}")) for rank in range(_BEFORE)),
+    )
+
+
+def _companions(place: ShownPlace) -> Iterator[Hint]:
     """What stands beside the other numbers of the direction in the sentences that follow and went before."""
     mates = {mate.value for mate in place.mates}
     case = place.book.book.case
@@ -125,17 +161,18 @@ def _companions(place: ShownPlace) -> Iterator[Clue]:
     middle = case.sentence_index(place.slot.at)
     for at in range(max(0, middle - 3), min(len(case.sentences), middle + _SENTENCES)):
         sentence = case.sentences[at]
-        if sentence.segment != place.segment or not sentence.numbers:
+        values = place.book.book.values(at)[:_OF_SENTENCE]
+        if sentence.segment != place.segment or not values:
             continue
-        values = sentence.values[:12]
         shared = len(mates.intersection(values))
         side = "n" if sentence.end > place.slot.at else "p"
+        beside = named(f"c{side}{min(shared, 3)}{min(len(mates), 3)}")
         for value in dict.fromkeys(values):
             if value not in mates:
-                yield value, f"c{side}{min(shared, 3)}{min(len(mates), 3)}"
+                yield value, beside
 
 
-def _stated(place: ShownPlace) -> Iterator[Clue]:
+def _stated(place: ShownPlace) -> Iterator[Hint]:
     case = place.book.book.case
     mates = {mate.value for mate in place.mates}
     for start, end, side in (
@@ -147,12 +184,12 @@ def _stated(place: ShownPlace) -> Iterator[Clue]:
             values = statement.values[-4:]
             with_mate = "m" if mates.intersection(values) else ""
             for at, value in enumerate(reversed(values)):
-                yield value, f"st{side}{at}{with_mate}:{kind}"
+                yield value, named(f"st{side}{at}{with_mate}:{kind}")
             if statement.expected is not None and not isinstance(statement.expected, bool):
-                yield statement.expected, f"sx{side}"
+                yield statement.expected, named(f"sx{side}")
 
 
-def _other_pictures(place: ShownPlace) -> Iterator[Clue]:
+def _other_pictures(place: ShownPlace) -> Iterator[Hint]:
     """What other directions of the segment show."""
     own = place.slot
     name = f"{own.kind}.{own.name}"
@@ -163,69 +200,93 @@ def _other_pictures(place: ShownPlace) -> Iterator[Clue]:
             same = "=" if groups[at][0].direction.name == own.direction.name else ""
             side = f"{'p' if way < 0 else 'n'}{min(rank, 2)}{same}"
             changed = not isinstance(groups[at][0].direction, Show)
+            close = bool(same) or rank < 2
             for slot in groups[at]:
                 found += 1
-                yield slot.value, f"g{side}"
-                yield slot.value, f"g{side}:{slot.kind}.{slot.name}>{name}"
-                if same or rank < 2:
-                    for step in _STEPS:
-                        yield slot.value + step, f"g{side}{step:+}>{name}"
+                yield slot.value, _of_slot(side, slot.kind, slot.name, close, name)
+                if close:
                     for mate in place.mates[:2]:
-                        yield slot.value - mate.value, f"g{side}-{mate.name}"
-                        yield slot.value + mate.value, f"g{side}+{mate.name}"
+                        yield slot.value - mate.value, named(f"g{side}-{mate.name}")
+                        yield slot.value + mate.value, named(f"g{side}+{mate.name}")
                     if len(groups[at]) == 2:
                         one, other = (slot.value for slot in groups[at])
-                        yield other + (other - one), f"g{side}go{int(changed)}"
-                        yield abs(other - one), f"g{side}gap"
+                        yield other + (other - one), named(f"g{side}go{int(changed)}")
+                        yield abs(other - one), named(f"g{side}gap")
             if len(groups[at]) > 1:
-                yield sum(slot.value for slot in groups[at]), f"g{side}sum"
+                yield sum(slot.value for slot in groups[at]), named(f"g{side}sum")
             rank += 1
             at += way
 
 
-def _on_the_screen(place: ShownPlace) -> Iterator[Clue]:
+@lru_cache(maxsize=KEPT)
+def _of_slot(side: str, kind: str, name: str, close: bool, own: str) -> Bundle:
+    """What a number of another direction is, where it stands and for what number it speaks (`own`)."""
+    return Bundle(
+        ((0, f"g{side}"), (0, f"g{side}:{kind}.{name}>{own}"), *_steps(f"g{side}" if close else "", f">{own}"))
+    )
+
+
+def _on_the_screen(place: ShownPlace) -> Iterator[Hint]:
     """What the picture is before the direction changes it, and other pictures that stay on."""
     book = place.book.book
     for seen in book.screen(max(0, place.slot.at - 1), place.slot.at)[:3]:
         side = "=" if seen.moment.name == place.slot.direction.name else ""
         for role, value in book.roles(seen.picture):
-            yield value, f"on{side}{role}"
+            yield value, named(f"on{side}{role}")
             if side:
                 for rank, index in enumerate(place.after[:3]):
-                    yield abs(place.number(index).value - value), f"on{rank}-{role}"
-                    yield place.number(index).value + value, f"on{rank}+{role}"
+                    yield abs(place.number(index).value - value), named(f"on{rank}-{role}")
+                    yield place.number(index).value + value, named(f"on{rank}+{role}")
 
 
-def _of_the_segment(place: ShownPlace) -> Iterator[Clue]:
+def _of_the_segment(place: ShownPlace) -> Iterator[Hint]:
+    """What the segment shows elsewhere; its topics and wholes with the other numbers of the direction."""
     case = place.book.book.case
-    for value, count in case.times_said_in(place.segment).most_common(12):
-        yield value, f"seg{min(count, 5)}"
-    for value, count in place.book.times[place.segment].most_common(12):
+    for value, count in place.book.most_shown(place.segment):
         count -= value == place.value
         if count:
-            yield value, f"shown{min(count, 4)}"
-    for value, count in place.book.book.most_said[:6]:
+            yield value, _SHOWN[min(count, 4)]
+    for mate in place.mates[:2]:
+        for value in case.topics.get(place.segment, ()):
+            yield abs(value - mate.value), named("topm")
+        for value in case.named_wholes.get(place.segment, ()):
+            yield value - mate.value, named("wholem")
+
+
+def _everywhere(book: ShownBook, segment: int) -> Bundle:
+    """What points to all numbers of a segment alike."""
+    kept = book.everywhere.get(segment)
+    if kept is None:
+        kept = book.everywhere[segment] = Bundle(tuple(_of_all(book.book, segment)))
+    return kept
+
+
+def _of_all(book: Book, segment: int) -> Iterator[tuple[int, str]]:
+    case = book.case
+    for value, count in case.times_said_in(segment).most_common(12):
+        yield value, f"seg{min(count, 5)}"
+    for value, count in book.most_said[:6]:
         yield value, f"all{min(count // 4, 4)}"
-    for value in case.topics.get(place.segment, ()):
+    for value in case.topics.get(segment, ()):
         yield value, "topic"
         if value > 9:
             yield value // 10, "topt"
             yield value % 10, "topo"
-        for mate in place.mates[:2]:
-            yield abs(value - mate.value), "topm"
-    for value in case.named_wholes.get(place.segment, ()):
+    for value in case.named_wholes.get(segment, ()):
         yield value, "wholes"
-        for mate in place.mates[:2]:
-            yield value - mate.value, "wholem"
-    for value in place.book.book.titles.get(place.segment, ()):
+    for value in book.titles.get(segment, ()):
         yield value, "title"
-    for value in place.book.book.headings:
+    for value in book.headings:
         yield value, "heading"
-    stories = case.talk.stories
+
+
+def _told(place: ShownPlace) -> Iterator[Hint]:
+    """The last stories that were told in the segment, and their answers."""
+    stories = place.book.book.case.talk.stories
     for story in stories[: bisect_left(stories, place.slot.at + 1, key=lambda story: story.start)][-2:]:
         if story.start < place.start:
             continue
         if story.answer is not None:
-            yield story.answer, "sans"
+            yield story.answer, named("sans")
         for at, value in enumerate(story.told[:4]):
-            yield value, f"stold{at}"
+            yield value, named(f"stold{at}")

@@ -7,6 +7,7 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
 
+from studio.agree.expect.hints import Bundle, Hint
 from studio.agree.expect.place import Book
 from studio.agree.expect.shown.slots import Slot, slots
 from studio.script.model import Show
@@ -16,6 +17,7 @@ _FAR = 60  # words
 _AFTER = 10
 _BEFORE = 6
 """Numbers said after a direction and before it that are looked at."""
+_OFTEN = 12  # numbers of a segment
 
 
 class ShownBook:
@@ -26,10 +28,23 @@ class ShownBook:
         self.groups: list[Sequence[Slot]] = [] if book.case.lesson is None else list(slots(book.case.lesson))
         self.starts = book.case.number_starts
         self.times: dict[int, Counter[int]] = {}
+        self.around: dict[int, tuple[Hint, ...]] = {}
+        self.everywhere: dict[int, Bundle] = {}
+        """What points to all numbers of a direction, and of a segment; kept by `shown/clues.py`."""
+        self.tokens: dict[int, Bundle] = {}
+        """The tokens that are the same for all numbers of a direction, kept by `shown/surroundings.py`."""
+        self._most_shown: dict[int, list[tuple[int, int]]] = {}
         for group in self.groups:
             self.times.setdefault(group[0].direction.segment, Counter()).update(slot.value for slot in group)
         shows = [group[0].at for group in self.groups if isinstance(group[0].direction, Show)]
         self._shows = sorted(set(shows))
+
+    def most_shown(self, segment: int) -> list[tuple[int, int]]:
+        """The numbers that the directions of a segment show most, with how often."""
+        kept = self._most_shown.get(segment)
+        if kept is None:
+            kept = self._most_shown[segment] = self.times[segment].most_common(_OFTEN)
+        return kept
 
     def next_show(self, word: int) -> int:
         """The word with which the next picture comes on after `word`."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from studio.agree.expect.hints import Bundle, named
 from studio.agree.expect.shown.place import ShownPlace
 from studio.agree.expect.shown.slots import Slot
 from studio.script.model import Show
@@ -12,21 +13,27 @@ from studio.script.model import Show
 _AFTER = 12  # words
 _NEXT = 4
 _BEFORE = 8
+_MATES = 5
 
 
-def tokens(place: ShownPlace) -> Iterator[str]:
+def tokens(place: ShownPlace) -> Iterator[Bundle]:
     """The tokens of a place; what is said twice comes twice."""
+    slot, book = place.slot, place.book
+    yield named(f"is {slot.kind}.{slot.name}", f"kind {slot.kind}", f"name {slot.name}")
+    yield named(f"mates {len(place.mates)}", *[f"mate {mate.name}" for mate in place.mates[:_MATES]])
+    kept = book.tokens.get(place.group)
+    if kept is None:
+        kept = book.tokens[place.group] = named(*_around(place))
+    yield kept
+    yield book.book.title_tokens(place.segment)
+
+
+def _around(place: ShownPlace) -> Iterator[str]:
+    """What stands around all numbers of a direction alike."""
     slot, book = place.slot, place.book.book
     direction = slot.direction
-    counting = getattr(getattr(direction, "change", None), "counting", False)
-    yield f"is {slot.kind}.{slot.name}"
-    yield f"kind {slot.kind}"
-    yield f"name {slot.name}"
-    yield f"counting {counting}"
-    yield f"mates {len(place.mates)}"
-    for mate in place.mates[:5]:
-        yield f"mate {mate.name}"
     words = book.words
+    yield f"counting {getattr(getattr(direction, 'change', None), 'counting', False)}"
     for step, word in enumerate(words[slot.at : min(place.end, slot.at + _AFTER)]):
         yield f"+ {word.plain}"
         if step < _NEXT:
@@ -35,7 +42,6 @@ def tokens(place: ShownPlace) -> Iterator[str]:
         yield f"- {word.plain}"
         if step < _NEXT:
             yield f"-{step} {word.plain}"
-    yield from book.title_tokens(place.segment)
     yield f"said after {len([at for at in place.after if place.number(at).start < place.until])}"
     yield f"said at once {bool(place.after) and place.number(place.after[0]).start - slot.at < _NEXT}"
     yield f"ends {slot.at == 0 or words[slot.at - 1].text[-1:] in '.?!'}"

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from studio.agree.case import Case
-from studio.agree.expect.expectation import point
 from studio.agree.expect.network import Network, Pointing
 from studio.agree.expect.place import book_of
-from studio.agree.expect.shown.clues import find
+from studio.agree.expect.pointing import point
+from studio.agree.expect.shown.clues import hints
 from studio.agree.expect.shown.place import ShownBook, ShownPlace
 from studio.agree.expect.shown.surroundings import tokens
 from studio.agree.expect.shown.traits import traits
@@ -29,14 +29,14 @@ def places(case: Case, segment: int | None = None) -> list[ShownPlace]:
     ]
 
 
-def pointing(place: ShownPlace, network: Network) -> Pointing:
-    """The clues and the surroundings of a place that the network knows."""
-    return point(network, place.value, find(place), tokens(place))
+def pointings(places: Sequence[ShownPlace], network: Network) -> list[Pointing]:
+    """The clues and the surroundings of places that the network knows."""
+    return point(network, [place.value for place in places], map(hints, places), map(tokens, places))
 
 
 def suspects(case: Case, learned: Network, segment: int | None = None) -> Iterator[Suspect[ShownPlace]]:
     """The suspects of a lesson, or of one segment."""
-    return suspected(places(case, segment), learned, pointing, traits, LOOKED_AT)
+    return suspected(places(case, segment), learned, pointings, traits, LOOKED_AT)
 
 
 def judged(case: Case) -> list[tuple[Suspect[ShownPlace], float]]:

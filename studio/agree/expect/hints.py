@@ -1,0 +1,44 @@
+"""Hints: the numbers that may stand at a place, each with the clues that point to it. Many clues always come together
+("it is on the screen", "it is the total of a ten frame", "it is the total, and frogs are named with it"): they are one
+bundle, which is made once and then only handed about. So are the tokens that come together around a place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+KEPT = 2**14
+"""Bundles of a sort that are kept for the next places: more than there are in a long lesson."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Bundle:
+    """Names of clues or of tokens that come together. With each goes how far the number that the clue points to lies from
+    the number that the bundle comes with (0: it is that number; for tokens always 0)."""
+
+    names: tuple[tuple[int, str], ...]
+
+
+Hint = tuple[int, Bundle]
+"""A number and the clues that come with it."""
+
+
+@lru_cache(maxsize=KEPT)
+def named(*names: str) -> Bundle:
+    """Clues that all point to the number that they come with, or tokens."""
+    return Bundle(tuple((0, name) for name in names))
+
+
+def clues_of(hints: Iterable[Hint]) -> Iterator[tuple[int, str]]:
+    """Pairs of a number and the name of a clue that points to it; a clue that points twice comes twice."""
+    for value, bundle in hints:
+        for step, name in bundle.names:
+            yield value + step, name
+
+
+def tokens_of(bundles: Iterable[Bundle]) -> Iterator[str]:
+    """The names of tokens; one that comes twice is there twice."""
+    for bundle in bundles:
+        for _, name in bundle.names:
+            yield name
