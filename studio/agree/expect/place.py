@@ -7,13 +7,14 @@ import re
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.expect.hints import Bundle, named
 from studio.agree.expect.parts import Parts, parts
-from studio.agree.expect.roles import Roles, roles
+from studio.agree.expect.roles import Roles, roles, sort_of
+from studio.agree.looks import essential, structure
 from studio.pictures.base import Picture
 from studio.pictures.kinds.text import Text
 from studio.script.model import Word
@@ -62,13 +63,22 @@ _AFTER = _classes(
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Side:
+class Side(NamedTuple):
     """The word next to a number: `word` is "." or "," where a sentence or a phrase ends there, "" at the edge of the
     talk; `sort` is the class of the word ("0": any other)."""
 
     word: str
     sort: str
+
+
+class Look(NamedTuple):
+    """What is seen in a picture: its sort, what each of its numbers is in it, which of them it is there to show, what it
+    is built of."""
+
+    sort: str
+    roles: Roles
+    essential: tuple[int, ...]
+    structure: frozenset[int]
 
 
 def link(words: Sequence[Word], start: int, end: int) -> str:
@@ -103,12 +113,13 @@ class Book:
         self.case = case
         self.words = case.talk.words
         self.numbers = case.counted
+        self.said = [number.value for number in self.numbers]
         self.sentence_of = [case.sentence_index(number.start) for number in self.numbers]
         self.after = [self._side(n.end - 1, n.end, _AFTER) for n in self.numbers]
         self.before = [self._side(n.start - 1, n.start - 1, _BEFORE) for n in self.numbers]
         self.links = [link(self.words, one.end, other.start)
                       for one, other in zip(self.numbers, self.numbers[1:], strict=False)]  # fmt: skip
-        self._roles: dict[int, tuple[Picture, Roles]] = {}
+        self._looks: dict[int, tuple[Picture, Look]] = {}
         self._parts: dict[int, tuple[Picture, Parts]] = {}
         self._around: dict[tuple[int, int], Counter[int]] = {}
         self._values: dict[int, tuple[int, ...]] = {}
@@ -134,11 +145,12 @@ class Book:
         plain = self.words[word].plain
         return Side(plain, sorts.get(plain, "0"))
 
-    def roles(self, picture: Picture) -> Roles:
-        """What each number of a picture is in it."""
-        kept = self._roles.get(id(picture))
+    def look(self, picture: Picture) -> Look:
+        """What is seen in a picture."""
+        kept = self._looks.get(id(picture))
         if kept is None:
-            kept = self._roles[id(picture)] = (picture, roles(picture))
+            seen = Look(sort_of(picture), roles(picture), essential(picture), structure(picture))
+            kept = self._looks[id(picture)] = (picture, seen)
         return kept[1]
 
     def parts(self, picture: Picture) -> Parts:
@@ -193,14 +205,26 @@ class Book:
         """How often each number is said from `reach` sentences before one to as many after it, in its segment."""
         kept = self._around.get((sentence, reach))
         if kept is None:
-            first, last = self.case.sentences_around(sentence, reach, reach)
+            first, last = self.sentences_around(sentence, reach)
             sentences = self.case.sentences
             here = sentences[sentence]
             begin, end = max(sentences[first].start, here.start - _WIDE), min(sentences[last].end, here.end + _WIDE)
-            kept = self._around[sentence, reach] = Counter(
-                number.value for number in self.case.numbers_between(begin, end)
-            )
+            starts = self.case.number_starts
+            kept = self._around[sentence, reach] = Counter(self.said[bisect_left(starts, begin) : bisect_left(starts, end)])
         return kept
+
+    def sentences_around(self, sentence: int, reach: int) -> tuple[int, int]:
+        """The first and the last of at most so many sentences before and after one, in its segment."""
+        first, last = self._sentences_of[self.case.sentences[sentence].segment]
+        return max(first, sentence - reach), min(last, sentence + reach)
+
+    @cached_property
+    def _sentences_of(self) -> dict[int, tuple[int, int]]:
+        """The first and the last sentence of each segment."""
+        found: dict[int, tuple[int, int]] = {}
+        for at, sentence in enumerate(self.case.sentences):
+            found[sentence.segment] = (found.get(sentence.segment, (at, at))[0], at)
+        return found
 
     def shown_in(self, segment: int) -> Counter[int]:
         """How often each number is shown in a segment."""
@@ -214,7 +238,7 @@ class Book:
     @cached_property
     def most_said(self) -> list[tuple[int, int]]:
         """The numbers that are said most in the lesson, with how often."""
-        return self.case.times_said.most_common(_OFTEN)
+        return self.case.times_said.most_common()[:_OFTEN]
 
     @cached_property
     def often(self) -> list[tuple[int, int]]:
@@ -287,8 +311,9 @@ class Place:
         numbers = book.numbers
         self.preceding = [n.value for n in numbers[max(0, index - 4) : index] if n.start >= self.start]
         self.following = [n.value for n in numbers[index + 1 : index + 4] if n.start < self.end]
-        near = numbers[max(0, index - MOST) : index + MOST]
-        self.others = [n for n in near if n is not number and self.sentence.start <= n.start < self.sentence.end]
+        first = bisect_left(book.case.number_starts, self.sentence.start)
+        last = first + len(self.sentence.numbers)
+        self.others = (*numbers[max(first, index - MOST) : index], *numbers[index + 1 : min(last, index + MOST)])
 
     def link(self, steps: int) -> str:
         """How the numbers `steps` places on (-1: the one before this and this) are joined; "-" where there is none."""

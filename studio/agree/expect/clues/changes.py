@@ -28,7 +28,7 @@ def find(place: Place) -> Iterator[Hint]:
             break
         when = "i" if moment.word < sentence.end else "j" if moment.word <= sentence.end + 1 else "k"
         if moment.picture is not None and not moment.counted:
-            for role, value in book.roles(moment.picture):
+            for role, value in book.look(moment.picture).roles:
                 yield value, named(f"next{when}{role}")
         for value, what in _amounts(moment):
             yield value, named(f"chn{when}:{what}")
@@ -81,7 +81,7 @@ def _drawn_later(place: Place, at: int) -> Iterator[Hint]:
         if not isinstance(moment.direction, Show) or moment.picture is None:
             continue
         found += 1
-        for role, value in book.roles(moment.picture):
+        for role, value in book.look(moment.picture).roles:
             if role not in ("emp", "vis"):
                 yield value, named(f"later{found}{role}")
 

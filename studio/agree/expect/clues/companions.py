@@ -31,7 +31,7 @@ def find(place: Place) -> Iterator[Hint]:
         }
     if not mates:
         return
-    first, last = case.sentences_around(place.sentence_index, _REACH, _REACH)
+    first, last = book.sentences_around(place.sentence_index, _REACH)
     sentences = case.sentences
     best: dict[int, int] = {}
     for at in range(first, last + 1):

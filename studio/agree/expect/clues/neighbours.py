@@ -8,7 +8,6 @@ from functools import lru_cache
 
 from studio.agree.expect.hints import KEPT, Bundle, Hint, named
 from studio.agree.expect.place import Place
-from studio.agree.looks import essential
 
 _LISTED = 12  # numbers
 _STEPS = (0, 1, -1, 2, -2, 5, 10, -10)
@@ -75,7 +74,7 @@ def _times(place: Place, to: str, on: str) -> Iterator[Hint]:
     if following and following[0]:
         near = following[0]
         for seen in place.book.screen(place.number.start, place.number.start + 1)[:1]:
-            for value in essential(seen.picture)[-1:]:
+            for value in place.book.look(seen.picture).essential[-1:]:
                 if value % near == 0:
                     yield value // near, named("heaps:" + on)
         if len(following) > 1 and following[1] % near == 0:

@@ -7,8 +7,6 @@ from functools import lru_cache
 
 from studio.agree.expect.hints import KEPT, Bundle, Hint, named
 from studio.agree.expect.place import Place, Side
-from studio.agree.expect.roles import sort_of
-from studio.agree.looks import essential, structure
 from studio.agree.wording import spelled
 from studio.pictures.kinds.word import Word
 
@@ -21,18 +19,17 @@ def find(place: Place) -> Iterator[Hint]:
     mates = {other.value for other in place.others[:6]}
     before, after = place.before, place.after
     for rank, seen in enumerate(book.screen(number.start, number.start + 1)[:_PICTURES]):
-        sort = sort_of(seen.picture)
-        roles = book.roles(seen.picture)
+        sort, roles, essential, structure = book.look(seen.picture)
         older = min(rank, 1)
         together = bool(mates) and any(value in mates for _, value in roles)
         for role, value in roles:
             yield value, _shown(older, sort, role, together, before, after)
         made = named(f"str{older}{sort}", "str:" + after.sort)
-        for value in structure(seen.picture):
+        for value in structure:
             yield value, made
         if rank:
             continue
-        for value in essential(seen.picture)[:_SHOWN]:
+        for value in essential[:_SHOWN]:
             yield value, _near(sort)
             if value > 9:
                 yield value // 10, named("edt" + after.sort)
@@ -41,7 +38,7 @@ def find(place: Place) -> Iterator[Hint]:
             for value in seen.picture.numbers:
                 yield len(spelled(value).replace("-", "")), named("letters")
         if seen.before is not None:
-            for role, value in book.roles(seen.before):
+            for role, value in book.look(seen.before).roles:
                 if role in ("tot", "dot", "cro"):
                     yield value, named("bef" + role)
 

@@ -28,7 +28,7 @@ def _titles(book: Book, segment: int) -> Iterator[tuple[int, str]]:
 
 def _beside(book: Book, segment: int) -> Iterator[tuple[int, str]]:
     for way, side in ((-1, "p"), (1, "n")):
-        for value, count in book.case.times_said_in(segment + way).most_common(_MOST):
+        for value, count in book.case.times_said_in(segment + way).most_common()[:_MOST]:
             yield value, f"xs{side}{min(count, 3)}"
-        for value, count in book.shown_in(segment + way).most_common(_MOST):
+        for value, count in book.shown_in(segment + way).most_common()[:_MOST]:
             yield value, f"xh{side}{min(count, 3)}"

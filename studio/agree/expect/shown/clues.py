@@ -17,9 +17,14 @@ _BEFORE = 3  # numbers
 _EARLIER = 8  # numbers of directions
 _LATER = 6
 _STATEMENTS = 8
+_STATED = 4  # numbers of a statement
 _SENTENCES = 8
 _OF_SENTENCE = 12  # numbers
+_OFTEN = 12  # numbers of the segment
 _STEPS = (1, -1, 2, -2, 10, -10)
+_DOUBLE_AFTER = tuple(named(f"a{rank}*2") for rank in range(_NEAR))
+_DOUBLE_BEFORE = tuple(named(f"b{rank}*2") for rank in range(_NEAR))
+_HALF = tuple(named(f"a{rank}/2") for rank in range(_NEAR))
 _SHOWN = tuple(named(f"shown{count}") for count in range(5))
 
 
@@ -58,14 +63,16 @@ def _said_after(place: ShownPlace) -> Iterator[Hint]:
         yield value, _after(rank, here, min(6, (number.start - place.slot.at) // 3), book.before[index], after)
         if rank >= _NEAR:
             continue
-        yield 2 * value, named(f"a{rank}*2")
+        yield 2 * value, _DOUBLE_AFTER[rank]
         if value % 2 == 0:
-            yield value // 2, named(f"a{rank}/2")
+            yield value // 2, _HALF[rank]
         if value > 9:
-            yield value // 10, named(f"at:{after.sort}")
-            yield value % 10, named(f"ao:{after.sort}")
+            yield value // 10, named("at:" + after.sort)
+            yield value % 10, named("ao:" + after.sort)
         if index + 1 in place.after:
-            yield from _joined(value, book.numbers[index + 1].value, f"a{rank}", book.links[index])
+            together, apart = _joined("a", rank, book.links[index])
+            yield value + book.said[index + 1], together
+            yield abs(value - book.said[index + 1]), apart
 
 
 def _said_before(place: ShownPlace) -> Iterator[Hint]:
@@ -78,12 +85,14 @@ def _said_before(place: ShownPlace) -> Iterator[Hint]:
         yield value, _before(rank, here, book.before[index], book.after[index])
         if rank >= _NEAR:
             continue
-        yield 2 * value, named(f"b{rank}*2")
+        yield 2 * value, _DOUBLE_BEFORE[rank]
         if value > 9:
             yield value // 10, named("bt")
             yield value % 10, named("bo")
         if index - 1 in place.before:
-            yield from _joined(value, book.numbers[index - 1].value, f"b{rank}", book.links[index - 1])
+            together, apart = _joined("b", rank, book.links[index - 1])
+            yield value + book.said[index - 1], together
+            yield abs(value - book.said[index - 1]), apart
     if place.after and place.before:
         one, other = book.numbers[place.after[0]].value, book.numbers[place.before[0]].value
         yield one + other, named("b0as")
@@ -111,17 +120,17 @@ def _steps(name: str, behind: str = "") -> tuple[tuple[int, str], ...]:
     return tuple((step, f"{name}{step:+}{behind}") for step in _STEPS) if name else ()
 
 
-def _joined(value: int, other: int, name: str, link: str) -> Iterator[Hint]:
+@lru_cache(maxsize=KEPT)
+def _joined(side: str, rank: int, link: str) -> tuple[Bundle, Bundle]:
     """The sum and the difference of two numbers that are said one after the other."""
-    yield value + other, named(f"{name}s:{link}")
-    yield abs(value - other), named(f"{name}m:{link}")
+    return named(f"{side}{rank}s:{link}"), named(f"{side}{rank}m:{link}")
 
 
 def _with_mates(place: ShownPlace) -> Iterator[Hint]:
     """From the other numbers of the direction."""
     mates = place.mates[:6]
-    after = [place.number(index).value for index in place.after[:_NEAR]]
-    before = [place.number(index).value for index in place.before[:_BEFORE]]
+    after = [place.book.book.said[index] for index in place.after[:_NEAR]]
+    before = [place.book.book.said[index] for index in place.before[:_BEFORE]]
     for mate in mates:
         value = mate.value
         by_itself, with_after, with_before = _of_mate(mate.name)
@@ -180,13 +189,17 @@ def _stated(place: ShownPlace) -> Iterator[Hint]:
         (max(place.start, place.slot.at - 25), place.slot.at, "p"),
     ):
         for statement in case.statements_between(start, end)[:_STATEMENTS]:
-            kind = statement.kind.split(" by")[0]
-            values = statement.values[-4:]
-            with_mate = "m" if mates.intersection(values) else ""
-            for at, value in enumerate(reversed(values)):
-                yield value, named(f"st{side}{at}{with_mate}:{kind}")
+            values = statement.values[: -_STATED - 1 : -1]
+            yield from zip(values, _of_statement(side, statement.kind, not mates.isdisjoint(values)), strict=False)
             if statement.expected is not None and not isinstance(statement.expected, bool):
                 yield statement.expected, named(f"sx{side}")
+
+
+@lru_cache(maxsize=KEPT)
+def _of_statement(side: str, kind: str, with_mate: bool) -> tuple[Bundle, ...]:
+    """The clues of the last numbers of a statement, the very last first."""
+    kind = kind.split(" by")[0]
+    return tuple(named(f"st{side}{at}{'m' if with_mate else ''}:{kind}") for at in range(_STATED))
 
 
 def _other_pictures(place: ShownPlace) -> Iterator[Hint]:
@@ -231,12 +244,19 @@ def _on_the_screen(place: ShownPlace) -> Iterator[Hint]:
     book = place.book.book
     for seen in book.screen(max(0, place.slot.at - 1), place.slot.at)[:3]:
         side = "=" if seen.moment.name == place.slot.direction.name else ""
-        for role, value in book.roles(seen.picture):
-            yield value, named(f"on{side}{role}")
+        for role, value in book.look(seen.picture).roles:
+            there, with_after = _on(side, role)
+            yield value, there
             if side:
-                for rank, index in enumerate(place.after[:3]):
-                    yield abs(place.number(index).value - value), named(f"on{rank}-{role}")
-                    yield place.number(index).value + value, named(f"on{rank}+{role}")
+                for index, (less, more) in zip(place.after, with_after, strict=False):
+                    yield abs(book.said[index] - value), less
+                    yield book.said[index] + value, more
+
+
+@lru_cache(maxsize=KEPT)
+def _on(side: str, role: str) -> tuple[Bundle, Pairs]:
+    """The clues of a number on the screen: by itself; taken from and added to the next numbers that are said."""
+    return named(f"on{side}{role}"), tuple((named(f"on{rank}-{role}"), named(f"on{rank}+{role}")) for rank in range(3))
 
 
 def _of_the_segment(place: ShownPlace) -> Iterator[Hint]:
@@ -263,7 +283,7 @@ def _everywhere(book: ShownBook, segment: int) -> Bundle:
 
 def _of_all(book: Book, segment: int) -> Iterator[tuple[int, str]]:
     case = book.case
-    for value, count in case.times_said_in(segment).most_common(12):
+    for value, count in case.times_said_in(segment).most_common()[:_OFTEN]:
         yield value, f"seg{min(count, 5)}"
     for value, count in book.most_said[:6]:
         yield value, f"all{min(count // 4, 4)}"

@@ -43,7 +43,7 @@ class ShownBook:
         """The numbers that the directions of a segment show most, with how often."""
         kept = self._most_shown.get(segment)
         if kept is None:
-            kept = self._most_shown[segment] = self.times[segment].most_common(_OFTEN)
+            kept = self._most_shown[segment] = self.times[segment].most_common()[:_OFTEN]
         return kept
 
     def next_show(self, word: int) -> int:
