@@ -22,12 +22,13 @@ from studio.agree.case import Case
 from studio.agree.check import listen_to
 from studio.agree.expect import suspicion
 from studio.agree.expect.doubt import FIRST, Judge, Tree, judge
-from studio.agree.expect.expectation import Expectation, clues, expectation, pointings
+from studio.agree.expect.expectation import Expectation, clues, expectation, pointing
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.hints import tokens_of
 from studio.agree.expect.network import FAMILY, Network, Pointing, load, network
 from studio.agree.expect.place import Book, Place, link
 from studio.agree.expect.pointing import COMMON, EDGE, GREATEST, itself
+from studio.agree.expect.rows import Rows
 from studio.agree.expect.shown import families as shown_families
 from studio.agree.expect.shown import suspects as shown
 from studio.agree.expect.shown.slots import slots
@@ -55,8 +56,8 @@ Nine is seven and two. Seven and two make nine.
 
 def expected(place: Place) -> Expectation:
     learned = network("said")
-    (pointed,) = pointings([place], learned)
-    return expectation(learned, pointed, learned.scores([pointed])[0])
+    pointed = pointing([place], learned)
+    return expectation(learned, pointed, learned.scores(pointed), 0)
 
 
 def case_of(text: str) -> Case:
@@ -136,8 +137,8 @@ def test_a_note_on_purpose_leaves_a_slip_alone() -> None:
 def test_the_probability_is_the_softmax_of_the_scores() -> None:
     """Against scipy.special.softmax; the model is a conditional logit (McFadden 1974)."""
     place = place_of(POND.format("sixteen"), 16)
-    (pointed,) = pointings([place], network("said"))
-    chances = dict(zip(pointed.values.tolist(), softmax(network("said").scores([pointed])[0].scores), strict=True))
+    pointed = pointing([place], network("said"))
+    chances = dict(zip(pointed.values.items.tolist(), softmax(network("said").scores(pointed).scores), strict=True))
     found = expected(place)
     assert set(COMMON) < set(chances)
     assert found.surprise == pytest.approx(-np.log(chances[16]), rel=1e-4)
@@ -147,10 +148,14 @@ def test_the_probability_is_the_softmax_of_the_scores() -> None:
 def test_places_are_scored_alike_together_and_one_by_one() -> None:
     case = case_of(POND.format("nine"))
     book = Book(case)
-    pointed = pointings([Place(book, index) for index in range(len(book.numbers))], network("said"))
+    places = [Place(book, index) for index in range(len(book.numbers))] * 20
+    pointed = pointing(places, network("said"))
     together = network("said").scores(pointed)
-    for one, found in zip(pointed, together, strict=True):
-        assert network("said").scores([one])[0].scores == pytest.approx(found.scores, abs=1e-3)
+    for at, found in enumerate(np.split(together.scores, pointed.values.ends[1:-1])[: len(book.numbers) + 1]):
+        one = pointing([places[at]], network("said"))
+        assert network("said").scores(one).scores == pytest.approx(found, abs=1e-3)
+        some = network("said").scores(pointed.of(np.array([at, 2], dtype=np.int32)))
+        assert some.scores[: len(found)] == pytest.approx(found, abs=1e-3)
 
 
 @pytest.mark.parametrize("text", [POND.format("sixteen"), POND.format("999,999,999,999,999,999,999,999")])
@@ -160,20 +165,21 @@ def test_a_network_reads_of_each_number_the_clues_that_it_knows(text: str) -> No
     names, words = list(learned.clue), list(learned.token)
     book = Book(case_of(text))
     places = [Place(book, index) for index in range(len(book.numbers))]
-    for place, pointed in zip(places, pointings(places, learned), strict=True):
+    pointed = pointing(places, learned)
+    for at, place in enumerate(places):
         own = place.number.value
         wanted = {value: Counter([itself(value)]) for value in (own, *COMMON)}
         for value, name in clues(place):
             if value == own or 0 <= value <= GREATEST:
                 wanted.setdefault(value, Counter([itself(value)])).update([name] if name in learned.clue else [])
-        rows = np.split(pointed.clues, pointed.starts[1:])
-        found = [Counter(names[at] for at in row.tolist()) for row in rows]
+        numbers = range(*pointed.values.ends[at : at + 2])
+        found = [Counter(names[clue] for clue in pointed.clues.row(number)) for number in numbers]
         assert found[0] == wanted.pop(own)
-        read = dict(zip(pointed.values.tolist()[1:], found[1:], strict=True))
+        read = dict(zip(pointed.values.row(at)[1:].tolist(), found[1:], strict=True))
         assert read == {value: wanted[value] for value in read}
         assert all(list(rest) == [itself(value)] for value, rest in wanted.items() if value not in read)
         around = Counter(name for name in (EDGE, *tokens_of(tokens(place))) if name in learned.token)
-        assert Counter(words[at] for at in pointed.tokens.tolist()) == around
+        assert Counter(words[token] for token in pointed.tokens.row(at)) == around
 
 
 def test_every_family_of_clues_was_learned() -> None:
@@ -339,13 +345,12 @@ def test_the_written_trees_judge_as_scikit_learn_does(tmp_path: Path, monkeypatc
 
 
 def _surprise(learned: Network, example: Any) -> float:
-    clues, starts = [], []
-    for names in example.clues:
-        starts.append(len(clues))
-        clues += [learned.clue[name] for name in names]
+    clues = [learned.clue[name] for names in example.clues for name in names]
+    ends = np.cumsum([0, *(len(names) for names in example.clues)]).tolist()
     tokens = [learned.token[name] for name in example.tokens]
-    pointed = Pointing(*(np.array(part, dtype=np.int32) for part in (range(len(starts)), clues, starts, tokens)))
-    found = learned.scores([pointed])[0].scores
+    numbers = range(len(example.clues))
+    pointed = Pointing(Rows.of(numbers, [0, len(numbers)]), Rows.of(clues, ends), Rows.of(tokens, [0, len(tokens)]))
+    found = learned.scores(pointed).scores
     return float(np.log(np.exp(found - found[0]).sum()))
 
 

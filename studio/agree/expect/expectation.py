@@ -42,26 +42,27 @@ def clues(place: Place) -> Iterator[tuple[int, str]]:
     return clues_of(hints(place))
 
 
-def pointings(places: Sequence[Place], network: Network) -> list[Pointing]:
+def pointing(places: Sequence[Place], network: Network) -> Pointing:
     """The clues and the surroundings of places that the network knows."""
-    return point(network, [place.number.value for place in places], map(hints, places),
-                 map(tokens, places))  # fmt: skip
+    return point(network, [place.number.value for place in places], map(hints, places), map(tokens, places))
 
 
-def expectation(network: Network, pointing: Pointing, found: Scores) -> Expectation:
-    """How well the number at a place was to be expected."""
-    scores = found.scores.astype(float)
+def expectation(network: Network, pointing: Pointing, found: Scores, place: int) -> Expectation:
+    """How well the number at a place was to be expected; `place` is its index among those that are pointed to."""
+    first, last = pointing.values.ends[place : place + 2].tolist()
+    values = pointing.values.items[first:last].tolist()
+    scores, together = found.scores[first:last].astype(float), found.together[first:last]
     best = scores.max()
     chances = np.exp(scores - best)
     total = chances.sum()
     others = (1 + np.argsort(-scores[1:], kind="stable")[:3]).tolist()
     rival = others[0]
-    ends = [*pointing.starts[1:], len(pointing.clues)]
-    own, other = (network.shares(pointing.clues[pointing.starts[at] : ends[at]], found.gates) for at in (0, rival))
-    shares = (*zip(own, other, strict=True), (float(found.together[0]), float(found.together[rival])))
+    gates = found.gates[:, place]
+    own, other = (network.shares(pointing.clues.row(first + at), gates) for at in (0, rival))
+    shares = (*zip(own, other, strict=True), (float(together[0]), float(together[rival])))
     return Expectation(
         float(np.log(total) + best - scores[0]),
         float(scores[rival] - scores[0]),
-        tuple((int(pointing.values[at]), float(chances[at] / total)) for at in others),
+        tuple((values[at], float(chances[at] / total)) for at in others),
         shares,
     )

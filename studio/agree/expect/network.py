@@ -21,11 +21,11 @@ import numpy.typing as npt
 from scipy.sparse import csr_matrix
 
 from studio.agree.expect.families import family as said_family
+from studio.agree.expect.rows import Indices, Rows
 from studio.agree.expect.shown.families import family as shown_family
 
 Floats = npt.NDArray[np.float32]
-Indices = npt.NDArray[np.int32]
-_AT_ONCE = 64  # places: what they need stays in the memory close to the processor
+_AT_ONCE = 128  # places: what they need stays in the memory close to the processor
 ARRAYS = ("worth", "clues", "tokens", "mix", "mixed", "gate", "clue_layer", "token_layer", "bias", "second", "second_bias",
           "last", "mix_bias")  # fmt: skip
 """The learned arrays of a member, C clues, T tokens, D dimensions, H units: worth C, clues C x D, tokens T x D, mix D x H with
@@ -33,25 +33,39 @@ mix_bias H and mixed H x D (what tokens say together), gate D x D, clue_layer an
 second H x H with second_bias H, last H."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Pointing:
-    """What is pointed to at a place: `values` are the numbers, each with at least one clue; `clues` are indices of clues,
-    those of each number together, the first of them at `starts`; `tokens` are indices of tokens (at least one)."""
+    """What is pointed to at places. `values` are the numbers of each place, first the one that is said or shown there;
+    `clues` are, for each number of each place, the indices of the clues that point to it (at least one); `tokens` are,
+    for each place, the indices of its tokens (at least one)."""
 
-    values: Indices
-    clues: Indices
-    starts: Indices
-    tokens: Indices
+    values: Rows
+    clues: Rows
+    tokens: Rows
+
+    def of(self, places: Indices) -> Pointing:
+        """The same of some places."""
+        numbers = self.values.where(places)
+        values = Rows(self.values.items[numbers.items], numbers.ends)
+        return Pointing(values, self.clues.take(numbers.items), self.tokens.take(places))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Scores:
-    """Of a place: the scores of its numbers, how much of each comes from the clues together, and the gates, a row for each
-    member: by them each clue counts at this place."""
+    """Of the numbers of places: the score of each and how much of it comes from the clues together; and the gates, for each
+    member a row for each place: by them each clue counts there."""
 
     scores: Floats
     together: Floats
     gates: Floats
+
+    def leads(self, values: Rows) -> Floats:
+        """By how much the best other number of each place exceeds the first (negative where that is the likeliest)."""
+        firsts = values.ends[:-1]
+        others = self.scores.copy()
+        others[firsts] = -np.inf
+        leads: Floats = np.maximum.reduceat(others, firsts) - self.scores[firsts]
+        return leads
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -81,30 +95,21 @@ class Network:
             families,
         )
 
-    def scores(self, places: Sequence[Pointing], members: int | None = None) -> list[Scores]:
-        """The scores of the numbers at each place, by all members or only the first ones."""
-        asked = self.members[:members]
-        return [
-            one for at in range(0, len(places), _AT_ONCE) for one in self._scores(places[at : at + _AT_ONCE], asked)
-        ]
+    def scores(self, pointing: Pointing, members: int | None = None) -> Scores:
+        """The scores of the numbers at places (at least one), by all members or only the first ones."""
+        places = np.arange(len(pointing.values), dtype=np.int32)
+        parts = [self._scores(pointing.of(places[at : at + _AT_ONCE]), self.members[:members])
+                 for at in range(0, len(places), _AT_ONCE)]  # fmt: skip
+        scores, together, gates = zip(*parts, strict=True)
+        return Scores(np.concatenate(scores), np.concatenate(together), np.concatenate(gates, axis=1))
 
-    def _scores(self, places: Sequence[Pointing], members: Sequence[dict[str, Floats]]) -> list[Scores]:
+    def _scores(self, pointing: Pointing, members: Sequence[dict[str, Floats]]) -> tuple[Floats, Floats, Floats]:
         """The same, worked out together."""
-        counts = [len(place.values) for place in places]
-        begins = np.cumsum([0, *(len(place.clues) for place in places)])
-        starts = [place.starts + begin for place, begin in zip(places, begins, strict=False)]
-        clues = _summing(
-            np.concatenate([place.clues for place in places]), [*np.concatenate(starts), begins[-1]], len(self.clue)
-        )
-        ends = np.cumsum([0, *(len(place.tokens) for place in places)])
-        tokens = _summing(np.concatenate([place.tokens for place in places]), ends, len(self.token))
-        owner = np.repeat(np.arange(len(places), dtype=np.int32), counts)
-        found = [_score(member, clues, tokens, owner) for member in members]
-        scores, together, gates = (np.array(part) for part in zip(*found, strict=True))
-        scores, together = scores.mean(axis=0), together.mean(axis=0)
-        lasts = np.cumsum(counts)
-        return [Scores(scores[last - count : last], together[last - count : last], gates[:, at])
-                for at, (count, last) in enumerate(zip(counts, lasts, strict=True))]  # fmt: skip
+        clues = pointing.clues.summing(len(self.clue))
+        tokens = pointing.tokens.summing(len(self.token))
+        owner = np.repeat(np.arange(len(pointing.values), dtype=np.int32), np.diff(pointing.values.ends))
+        scores, together, gates = zip(*(_score(member, clues, tokens, owner) for member in members), strict=True)
+        return np.mean(scores, axis=0), np.mean(together, axis=0), np.array(gates)
 
     def shares(self, clues: Indices, gates: Floats) -> list[float]:
         """For each family of clues, how much these clues of one number add to its score each by itself."""
@@ -142,11 +147,6 @@ def _score(
     layer += np.maximum(second, 0, out=second)
     together = layer @ a["last"]
     return clues @ a["worth"] + np.einsum("nd,nd->n", pointed, gates[owner]) + together, together, gates
-
-
-def _summing(indices: Indices, ends: Sequence[int] | Indices, size: int) -> csr_matrix:
-    """The matrix that sums rows of another: one row for each stretch of `indices` between two of the ends."""
-    return csr_matrix((np.ones(len(indices), dtype=np.float32), indices, ends), shape=(len(ends) - 1, size))
 
 
 def load(file: Any, family: Callable[[str], int]) -> Network:

@@ -210,7 +210,9 @@ class Book:
             here = sentences[sentence]
             begin, end = max(sentences[first].start, here.start - _WIDE), min(sentences[last].end, here.end + _WIDE)
             starts = self.case.number_starts
-            kept = self._around[sentence, reach] = Counter(self.said[bisect_left(starts, begin) : bisect_left(starts, end)])
+            kept = self._around[sentence, reach] = Counter(
+                self.said[bisect_left(starts, begin) : bisect_left(starts, end)]
+            )
         return kept
 
     def sentences_around(self, sentence: int, reach: int) -> tuple[int, int]:

@@ -4,13 +4,15 @@ All places are worked out together, for a lesson has a hundred thousand clues.""
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 from scipy.sparse import csr_matrix
 
 from studio.agree.expect.hints import Bundle, Hint
-from studio.agree.expect.network import Indices, Network, Pointing
+from studio.agree.expect.network import Network, Pointing
+from studio.agree.expect.rows import Indices, Rows
 
 COMMON = range(21)
 """Numbers that may be said anywhere, without a clue."""
@@ -31,7 +33,7 @@ def itself(value: int) -> str:
 
 def point(
     network: Network, values: Sequence[int], hints: Iterable[Iterable[Hint]], tokens: Iterable[Iterable[Bundle]]
-) -> list[Pointing]:
+) -> Pointing:
     """What is pointed to at places where `values` are said or shown, by the hints and the tokens of each that the network
     knows. The number that is said or shown comes first, then the others by their size; of every number first the clue
     that it is to itself, then the others in the order of the hints."""
@@ -40,31 +42,31 @@ def point(
     mine = pointed == own[owner]
     inside = mine | (pointed >= 0) & (pointed <= GREATEST)
     cells = (owner * _CELLS + np.where(mine, 0, pointed + 1))[inside]
-    rows = _rows(own, cells)
+    there = _there(own, cells)
+    rows = np.flatnonzero(there).astype(np.int32)
     place, column = np.divmod(rows, _CELLS)
     numbers = np.where(column == 0, own[place], column - 1)
     selves = np.array([network.clue[name] for name in _ITSELF], dtype=np.int32)[np.minimum(numbers, len(COMMON))]
-    starts, order = _by_cell(np.concatenate((rows, cells)), len(own) * _CELLS)
-    ids = np.concatenate((selves, clues[inside]))[order]
-    starts = starts[rows]
-    firsts = np.searchsorted(place, np.arange(len(own) + 1)).tolist()
-    begins = [*starts[firsts[:-1]].tolist(), len(ids)]
-    around, ends = _tokens(network.token, tokens)
-    return [
-        Pointing(numbers[firsts[at] : firsts[at + 1]], ids[begins[at] : begins[at + 1]],
-                 starts[firsts[at] : firsts[at + 1]] - begins[at], around[ends[at] : ends[at + 1]])
-        for at in range(len(own))
-    ]  # fmt: skip
+    ends, order = _by_cell(np.concatenate((rows, cells)), there.size)
+    return Pointing(
+        Rows(numbers, _ends(there.sum(axis=1))),
+        Rows(np.concatenate((selves, clues[inside]))[order], np.append(ends[rows], ends[-1])),
+        _tokens(network.token, tokens),
+    )
 
 
-def _rows(own: Indices, cells: Indices) -> Indices:
-    """The cells that stand for a number: the own one of each place, all that are common, all that are pointed to."""
+def _ends(counts: npt.NDArray[Any]) -> Indices:
+    return np.concatenate(([0], np.cumsum(counts))).astype(np.int32)
+
+
+def _there(own: Indices, cells: Indices) -> npt.NDArray[np.bool_]:
+    """Which cells stand for a number: the own one of each place, all that are common, all that are pointed to."""
     there = np.zeros((len(own), _CELLS), dtype=bool)
     there[:, : len(COMMON) + 1] = True
     common = np.flatnonzero(own < len(COMMON))
     there[common, own[common] + 1] = False
     there.reshape(-1)[cells] = True
-    return np.flatnonzero(there).astype(np.int32)
+    return there
 
 
 def _by_cell(cells: Indices, size: int) -> tuple[Indices, Indices]:
@@ -86,47 +88,42 @@ def _clues(index: Mapping[str, int], hints: Iterable[Iterable[Hint]]) -> tuple[I
             values.append(value)
             which.append(at.setdefault(bundle, len(at)))
         ends.append(len(values))
-    taken, many, steps, clues = _known(index, at, which)
+    steps, known = _known(index, at)
+    found = known.where(np.array(which, dtype=np.int32))
+    many = np.diff(found.ends)
     owner = np.repeat(np.arange(len(ends) - 1, dtype=np.int32), np.diff(ends))
-    return np.repeat(owner, many), np.repeat(_integers(values), many) + steps[taken], clues[taken]
+    pointed = np.repeat(_integers(values), many) + steps[found.items]
+    return np.repeat(owner, many), pointed, known.items[found.items]
 
 
-def _tokens(index: Mapping[str, int], tokens: Iterable[Iterable[Bundle]]) -> tuple[Indices, list[int]]:
-    """The indices of the known tokens, and where those of each place end."""
-    edge = Bundle(((0, EDGE),))
-    at = {edge: 0}
+def _tokens(index: Mapping[str, int], tokens: Iterable[Iterable[Bundle]]) -> Rows:
+    """The indices of the known tokens of each place."""
+    at = {Bundle(((0, EDGE),)): 0}
     which: list[int] = []
     ends = [0]
     for some in tokens:
         which.append(0)
         which += [at.setdefault(bundle, len(at)) for bundle in some]
         ends.append(len(which))
-    taken, many, _, found = _known(index, at, which)
-    return found[taken], np.concatenate(([0], np.cumsum(many)))[ends].tolist()
+    found = _known(index, at)[1].take(np.array(which, dtype=np.int32))
+    return Rows(found.items, found.ends[ends])
 
 
-def _known(
-    index: Mapping[str, int], bundles: Iterable[Bundle], which: Sequence[int]
-) -> tuple[Indices, Indices, Indices, Indices]:
-    """What is known of the names in bundles, for the bundles of the indices `which`: for each name where it stands in the
-    last two, for each bundle how many names, for each name of all bundles its step and its index."""
+def _known(index: Mapping[str, int], bundles: Iterable[Bundle]) -> tuple[Indices, Rows]:
+    """The indices of the names in bundles that are known, a row for each bundle; and the step of each of these names."""
     steps: list[int] = []
     found: list[int] = []
-    firsts = [0]
+    ends = [0]
     for bundle in bundles:
         for step, name in bundle.names:
             if (known := index.get(name)) is not None:
                 steps.append(step)
                 found.append(known)
-        firsts.append(len(found))
-    kind = np.array(which, dtype=np.int32)
-    many = np.diff(firsts).astype(np.int32)[kind]
-    taken = np.repeat(np.array(firsts, dtype=np.int32)[kind] - np.cumsum(many, dtype=np.int32) + many, many)
-    taken += np.arange(len(taken), dtype=np.int32)
-    return taken, many, np.array(steps, dtype=np.int32), np.array(found, dtype=np.int32)
+        ends.append(len(found))
+    return np.array(steps, dtype=np.int32), Rows.of(found, ends)
 
 
-def _integers(values: Sequence[int]) -> npt.NDArray[np.int32]:
+def _integers(values: Sequence[int]) -> Indices:
     """The numbers; those that are too great are far away all the same."""
     try:
         return np.clip(np.array(values, dtype=np.int64), -_FAR, _FAR).astype(np.int32)

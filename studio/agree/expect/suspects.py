@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from studio.agree.case import Case
-from studio.agree.expect.expectation import pointings
+from studio.agree.expect.expectation import pointing
 from studio.agree.expect.network import Network
 from studio.agree.expect.place import INEQUALITIES, Book, Place, book_of
 from studio.agree.expect.suspicion import Suspect, suspected, with_doubts
@@ -20,7 +20,7 @@ def suspects(case: Case, learned: Network, segment: int | None = None) -> Iterat
     book = book_of(case)
     places = [Place(book, index) for index in range(len(book.numbers))
               if (segment is None or book.words[book.numbers[index].start].segment == segment) and _open(book, index)]  # fmt: skip
-    return suspected(places, learned, pointings, traits, LOOKED_AT)
+    return suspected(places, learned, pointing, traits, LOOKED_AT)
 
 
 def _open(book: Book, index: int) -> bool:

@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+import numpy as np
+
 from studio.agree.case import Case
 from studio.agree.expect.doubt import judge
 from studio.agree.expect.expectation import Expectation, expectation
@@ -29,19 +31,22 @@ class Suspect(Generic[P]):
 def suspected(
     places: Sequence[P],
     learned: Network,
-    pointings: Callable[[Sequence[P], Network], list[Pointing]],
+    pointing: Callable[[Sequence[P], Network], Pointing],
     traits: Callable[[P, Expectation], tuple[float, ...]],
     looked_at: float,
 ) -> Iterator[Suspect[P]]:
     """The places whose number is not itself the likeliest and whose surprise, in nats, is over `looked_at`."""
-    pointed = pointings(places, learned)
-    first = learned.scores(pointed, 1)
-    unsure = [at for at, found in enumerate(first) if found.scores[0] < found.scores[1:].max() + SURE]
-    for at, found in zip(unsure, learned.scores([pointed[at] for at in unsure]), strict=True):
-        if found.scores[0] > found.scores[1:].max():
-            continue
-        place = places[at]
-        expected = expectation(learned, pointed[at], found)
+    if not places:
+        return
+    pointed = pointing(places, learned)
+    unsure = np.flatnonzero(learned.scores(pointed, 1).leads(pointed.values) > -SURE).astype(np.int32)
+    if not len(unsure):
+        return
+    pointed = pointed.of(unsure)
+    found = learned.scores(pointed)
+    for at in np.flatnonzero(found.leads(pointed.values) >= 0).tolist():
+        place = places[unsure[at]]
+        expected = expectation(learned, pointed, found, at)
         if expected.surprise > looked_at:
             yield Suspect(place, expected, traits(place, expected))
 

@@ -29,14 +29,14 @@ def places(case: Case, segment: int | None = None) -> list[ShownPlace]:
     ]
 
 
-def pointings(places: Sequence[ShownPlace], network: Network) -> list[Pointing]:
+def pointing(places: Sequence[ShownPlace], network: Network) -> Pointing:
     """The clues and the surroundings of places that the network knows."""
     return point(network, [place.value for place in places], map(hints, places), map(tokens, places))
 
 
 def suspects(case: Case, learned: Network, segment: int | None = None) -> Iterator[Suspect[ShownPlace]]:
     """The suspects of a lesson, or of one segment."""
-    return suspected(places(case, segment), learned, pointings, traits, LOOKED_AT)
+    return suspected(places(case, segment), learned, pointing, traits, LOOKED_AT)
 
 
 def judged(case: Case) -> list[tuple[Suspect[ShownPlace], float]]:
