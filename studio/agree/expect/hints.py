@@ -4,20 +4,31 @@ bundle, which is made once and then only handed about. So are the tokens that co
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
 
 KEPT = 2**14
 """Bundles of a sort that are kept for the next places: more than there are in a long lesson."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
 class Bundle:
     """Names of clues or of tokens that come together. With each goes how far the number that the clue points to lies from
     the number that the bundle comes with (0: it is that number; for tokens always 0)."""
 
-    names: tuple[tuple[int, str], ...]
+    __slots__ = ("_index", "_known", "names")
+
+    def __init__(self, names: tuple[tuple[int, str], ...]) -> None:
+        self.names = names
+        self._index: Mapping[str, int] | None = None
+        self._known: tuple[tuple[int, ...], tuple[int, ...]] = (), ()
+
+    def known(self, index: Mapping[str, int]) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        """The steps and the indices of the names that stand in `index`; looked up again only where it is another one."""
+        if index is not self._index:
+            found = [(step, index[name]) for step, name in self.names if name in index]
+            self._known = tuple([step for step, _ in found]), tuple([at for _, at in found])
+            self._index = index
+        return self._known
 
 
 Hint = tuple[int, Bundle]

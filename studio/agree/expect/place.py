@@ -8,6 +8,7 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
 from functools import cached_property
+from itertools import chain
 from typing import NamedTuple
 
 from studio.agree.case import Appearance, Case, Sentence
@@ -114,7 +115,7 @@ class Book:
         self.words = case.talk.words
         self.numbers = case.counted
         self.said = [number.value for number in self.numbers]
-        self.sentence_of = [case.sentence_index(number.start) for number in self.numbers]
+        self.sentence_of = [at for at, sentence in enumerate(case.sentences) for _ in sentence.numbers]
         self.after = [self._side(n.end - 1, n.end, _AFTER) for n in self.numbers]
         self.before = [self._side(n.start - 1, n.start - 1, _BEFORE) for n in self.numbers]
         self.links = [link(self.words, one.end, other.start)
@@ -122,7 +123,6 @@ class Book:
         self._looks: dict[int, tuple[Picture, Look]] = {}
         self._parts: dict[int, tuple[Picture, Parts]] = {}
         self._around: dict[tuple[int, int], Counter[int]] = {}
-        self._values: dict[int, tuple[int, ...]] = {}
         self._says: dict[tuple[int, frozenset[str]], bool] = {}
         self.everywhere: dict[int, Bundle] = {}
         """What points to all numbers of a segment, kept by `clues/segments.py`."""
@@ -168,12 +168,15 @@ class Book:
             kept = self._screens[start, end] = sorted(shown, key=lambda seen: -seen.moment.word)
         return kept
 
-    def values(self, sentence: int) -> tuple[int, ...]:
-        """The numbers that are said in a sentence."""
-        kept = self._values.get(sentence)
-        if kept is None:
-            kept = self._values[sentence] = self.case.sentences[sentence].values
-        return kept
+    @cached_property
+    def said_in_sentence(self) -> list[tuple[int, ...]]:
+        """The numbers that are said in each sentence."""
+        return [sentence.values for sentence in self.case.sentences]
+
+    @cached_property
+    def things(self) -> list[str]:
+        """The word behind each number, without an s at its end; "" where a phrase ends there."""
+        return ["" if side.word in (".", ",") else side.word.removesuffix("s") for side in self.after]
 
     def says(self, sentence: int, words: frozenset[str]) -> bool:
         """Whether one of `words` is said in a sentence; worked out once for all numbers of the sentence."""
@@ -232,9 +235,8 @@ class Book:
         """How often each number is shown in a segment."""
         kept = self._shown.get(segment)
         if kept is None:
-            kept = self._shown[segment] = Counter()
-            for seen in self.case.pictures_of(segment):
-                kept.update(seen.shows)
+            shows = [seen.shows for seen in self.case.pictures_of(segment)]
+            kept = self._shown[segment] = Counter(chain.from_iterable(shows))
         return kept
 
     @cached_property

@@ -115,10 +115,9 @@ def _known(index: Mapping[str, int], bundles: Iterable[Bundle]) -> tuple[Indices
     found: list[int] = []
     ends = [0]
     for bundle in bundles:
-        for step, name in bundle.names:
-            if (known := index.get(name)) is not None:
-                steps.append(step)
-                found.append(known)
+        near, known = bundle.known(index)
+        steps += near
+        found += known
         ends.append(len(found))
     return np.array(steps, dtype=np.int32), Rows.of(found, ends)
 

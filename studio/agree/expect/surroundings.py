@@ -40,12 +40,17 @@ def _words(place: Place) -> Iterator[Bundle]:
         yield _word("+", step, words[after].plain) if after < sentence.end else named(f"+{step} $")
     yield named("--" + "_".join([word.plain for word in words[max(sentence.start, number.start - 2) : number.start]]))
     yield named("++" + "_".join([word.plain for word in words[number.end : min(sentence.end, number.end + 2)]]))
-    yield named(f"form {number.form}", f"before {place.before.sort}", f"after {place.after.sort}")
+    yield _manner(number.form, place.before.sort, place.after.sort)
 
 
 @lru_cache(maxsize=KEPT)
 def _word(side: str, step: int, plain: str) -> Bundle:
     return named(f"{side}{step} {plain}", f"{side} {plain}")
+
+
+@lru_cache(maxsize=KEPT)
+def _manner(form: str, before: str, after: str) -> Bundle:
+    return named(f"form {form}", f"before {before}", f"after {after}")
 
 
 def _sentence(book: Book, at: int) -> Bundle:
@@ -83,12 +88,16 @@ def _sentences(book: Book, at: int) -> Iterator[str]:
 def _numbers(place: Place) -> Iterator[Bundle]:
     """How the place is joined to the numbers beside it, and the words next to those."""
     book = place.book
-    for step in (-2, -1, 0, 1):
-        yield named(f"link {step} {place.link(step)}")
+    yield _links(place.link(-2), place.link(-1), place.link(0), place.link(1))
     for step in (-2, -1, 1, 2):
         at = place.index + step
         if 0 <= at < len(book.numbers):
             yield _number(step, book.before[at].word, book.after[at].word, book.numbers[at].form)
+
+
+@lru_cache(maxsize=KEPT)
+def _links(*links: str) -> Bundle:
+    return named(*[f"link {step} {link}" for step, link in enumerate(links, -2)])
 
 
 @lru_cache(maxsize=KEPT)

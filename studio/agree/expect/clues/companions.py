@@ -33,9 +33,10 @@ def find(place: Place) -> Iterator[Hint]:
         return
     first, last = book.sentences_around(place.sentence_index, _REACH)
     sentences = case.sentences
+    said = book.said_in_sentence
     best: dict[int, int] = {}
     for at in range(first, last + 1):
-        values = book.values(at)
+        values = said[at]
         if at == place.sentence_index or len(values) > MOST or mates.isdisjoint(values):
             continue
         shared = len(mates.intersection(values))

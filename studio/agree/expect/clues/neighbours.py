@@ -14,8 +14,16 @@ _STEPS = (0, 1, -1, 2, -2, 5, 10, -10)
 
 
 @lru_cache(maxsize=KEPT)
-def _steps(side: str, link: str) -> Bundle:
-    return Bundle(tuple((step, f"{side}{step}:{link}") for step in _STEPS))
+def _of_nearest(side: str, link: str) -> tuple[Bundle, ...]:
+    """The clues of the nearest number: a few steps from it, its double, its half."""
+    steps = Bundle(tuple((step, f"{side}{step}:{link}") for step in _STEPS))
+    return steps, named(f"{side}*2:{link}"), named(f"{side}/2:{link}")
+
+
+@lru_cache(maxsize=KEPT)
+def _of_two(side: str, joined: str) -> tuple[Bundle, ...]:
+    """The clues of the two nearest: their sum, their difference, the next of their count, the two as digits."""
+    return tuple(named(f"{side}{side}{sort}:{joined}") for sort in "+-ct")
 
 
 def find(place: Place) -> Iterator[Hint]:
@@ -45,17 +53,19 @@ def find(place: Place) -> Iterator[Hint]:
 def _side(side: str, values: list[int], link: str, joined: str) -> Iterator[Hint]:
     """What the numbers on one side point to, the nearest first; `joined` are the links of the two nearest."""
     near = values[0]
-    yield near, _steps(side, link)
-    yield 2 * near, named(f"{side}*2:{link}")
+    steps, double, half = _of_nearest(side, link)
+    yield near, steps
+    yield 2 * near, double
     if near % 2 == 0:
-        yield near // 2, named(f"{side}/2:{link}")
+        yield near // 2, half
     if len(values) > 1:
         far = values[1]
         tens, ones = (far, near) if side == "p" else (near, far)  # as they are said
-        yield near + far, named(f"{side}{side}+:{joined}")
-        yield abs(near - far), named(f"{side}{side}-:{joined}")
-        yield 2 * near - far, named(f"{side}{side}c:{joined}")
-        yield 10 * tens + ones, named(f"{side}{side}t:{joined}")
+        together, apart, count, two_digits = _of_two(side, joined)
+        yield near + far, together
+        yield abs(near - far), apart
+        yield 2 * near - far, count
+        yield 10 * tens + ones, two_digits
 
 
 def _pairs(values: dict[int, None], name: str) -> Iterator[Hint]:

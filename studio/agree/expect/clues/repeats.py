@@ -5,8 +5,9 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterator
+from functools import lru_cache
 
-from studio.agree.expect.hints import Hint, named
+from studio.agree.expect.hints import KEPT, Bundle, Hint, named
 from studio.agree.expect.place import MOST, OFTEN, Place
 
 _FAR = 6  # sentences
@@ -25,15 +26,14 @@ def find(place: Place) -> Iterator[Hint]:
     manner = "q" if "?" in words[sentence.end - 1].text else "n"
     if manner == "n" and len(sentence.numbers) == 1 and sentence.end - sentence.start <= 4:
         manner = "l"
-    same = named("same:" + manner)
+    same, steps = _of_manner(manner)
     for other in place.others:
         yield other.value, same
-    for step in (-1, 1, -2, 2):
+    for step, beside in steps:
         if 0 <= at + step < len(sentences) and sentences[at + step].segment == place.segment:
-            beside = named(f"s{step}:{manner}")
-            numbers = sentences[at + step].numbers
-            for other in numbers[:MOST] if step > 0 else numbers[-MOST:]:
-                yield other.value, beside
+            values = book.said_in_sentence[at + step]
+            for value in values[:MOST] if step > 0 else values[-MOST:]:
+                yield value, beside
     for value, count in book.said_around(at, _FAR).items():
         count -= value == number.value
         if count:
@@ -50,14 +50,19 @@ def find(place: Place) -> Iterator[Hint]:
     yield from _nought(place)
 
 
+@lru_cache(maxsize=KEPT)
+def _of_manner(manner: str) -> tuple[Bundle, tuple[tuple[int, Bundle], ...]]:
+    """The clues of numbers of the same sentence, and of those one and two sentences away."""
+    return named("same:" + manner), tuple((step, named(f"s{step}:{manner}")) for step in (-1, 1, -2, 2))
+
+
+@lru_cache(maxsize=KEPT)
+def _of_digits(sort: str) -> tuple[Bundle, ...]:
+    return tuple(named(f"{name}:{sort}") for name in ("digt", "digo", "digT", "to10"))
+
+
 def _digits(place: Place) -> Iterator[Hint]:
-    sort = place.after.sort
-    tens, ones, full, to_ten = (
-        named("digt:" + sort),
-        named("digo:" + sort),
-        named("digT:" + sort),
-        named("to10:" + sort),
-    )
+    tens, ones, full, to_ten = _of_digits(place.after.sort)
     for value, count in place.book.said_around(place.sentence_index, 2).items():
         if count == 1 and value == place.number.value:
             continue

@@ -20,19 +20,17 @@ def find(place: Place) -> Iterator[Hint]:
 
 
 def _side(place: Place, indices: Iterable[int], side: str, phrase: str) -> Iterator[Hint]:
-    book = place.book
-    after, before = place.after.word, place.before.word
-    thing = "" if after in (".", ",") else after.removesuffix("s")
+    book, things = place.book, place.book.things
+    after, before, thing = place.after.word, place.before.word, things[place.index]
     found = 0
     same = False
     for other in indices:
         number = book.numbers[other]
         if not place.start <= number.start < place.end:
             return
-        beside = book.after[other].word
-        if thing and found < 2 and beside.removesuffix("s") == thing:
+        if thing and found < 2 and things[other] == thing:
             yield number.value, named(f"noun{side}{found}:{place.after.sort}")
             found += 1
-        if not same and beside == after and book.before[other].word == before:
+        if not same and book.after[other].word == after and book.before[other].word == before:
             yield number.value, named(f"fr{side}{phrase}")
             same = True

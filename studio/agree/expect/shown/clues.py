@@ -38,9 +38,14 @@ def hints(place: ShownPlace) -> Iterable[Hint]:
     twice."""
     kept = place.book.around.get(place.group)
     if kept is None:
-        kept = place.book.around[place.group] = tuple(_around(place))
+        kept = place.book.around[place.group] = tuple(zip(*_around(place), strict=True))
     return chain(
-        kept, _with_mates(place), _companions(place), _stated(place), _other_pictures(place), _of_the_segment(place)
+        zip(*kept, strict=True),
+        _with_mates(place),
+        _companions(place),
+        _stated(place),
+        _other_pictures(place),
+        _of_the_segment(place),
     )
 
 
@@ -168,17 +173,23 @@ def _companions(place: ShownPlace) -> Iterator[Hint]:
     if not place.slot.at < len(case.talk.words):
         return
     middle = case.sentence_index(place.slot.at)
+    said = place.book.book.said_in_sentence
     for at in range(max(0, middle - 3), min(len(case.sentences), middle + _SENTENCES)):
         sentence = case.sentences[at]
-        values = place.book.book.values(at)[:_OF_SENTENCE]
+        values = said[at][:_OF_SENTENCE]
         if sentence.segment != place.segment or not values:
             continue
         shared = len(mates.intersection(values))
         side = "n" if sentence.end > place.slot.at else "p"
-        beside = named(f"c{side}{min(shared, 3)}{min(len(mates), 3)}")
+        beside = _beside(side, min(shared, 3), min(len(mates), 3))
         for value in dict.fromkeys(values):
             if value not in mates:
                 yield value, beside
+
+
+@lru_cache(maxsize=KEPT)
+def _beside(side: str, shared: int, mates: int) -> Bundle:
+    return named(f"c{side}{shared}{mates}")
 
 
 def _stated(place: ShownPlace) -> Iterator[Hint]:

@@ -6,8 +6,9 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
+from typing import Any
 
-from studio.agree.expect.hints import Bundle, Hint
+from studio.agree.expect.hints import Bundle
 from studio.agree.expect.place import Book
 from studio.agree.expect.shown.slots import Slot, slots
 from studio.script.model import Show
@@ -28,7 +29,7 @@ class ShownBook:
         self.groups: list[Sequence[Slot]] = [] if book.case.lesson is None else list(slots(book.case.lesson))
         self.starts = book.case.number_starts
         self.times: dict[int, Counter[int]] = {}
-        self.around: dict[int, tuple[Hint, ...]] = {}
+        self.around: dict[int, tuple[tuple[Any, ...], ...]] = {}
         self.everywhere: dict[int, Bundle] = {}
         """What points to all numbers of a direction, and of a segment; kept by `shown/clues.py`."""
         self.tokens: dict[int, Bundle] = {}
