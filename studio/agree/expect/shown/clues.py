@@ -29,28 +29,20 @@ _SHOWN = tuple(named(f"shown{count}") for count in range(5))
 
 
 def clues(place: ShownPlace) -> Iterator[tuple[int, str]]:
-    """The same by the names of the clues."""
-    return clues_of(hints(place))
+    """The numbers that may be shown at a place, each with the name of the clue that points to it; a clue that points
+    twice counts twice."""
+    return clues_of(chain.from_iterable(finder(place) for finder in FINDERS))
 
 
-def hints(place: ShownPlace) -> Iterable[Hint]:
-    """The numbers that may be shown at a place, each with the clues that point to it; a clue that points twice counts
-    twice."""
+def _of_the_direction(place: ShownPlace) -> Iterable[Hint]:
+    """What points to all numbers of a direction alike, worked out once."""
     kept = place.book.around.get(place.group)
     if kept is None:
         kept = place.book.around[place.group] = tuple(zip(*_around(place), strict=True))
-    return chain(
-        zip(*kept, strict=True),
-        _with_mates(place),
-        _companions(place),
-        _stated(place),
-        _other_pictures(place),
-        _of_the_segment(place),
-    )
+    return zip(*kept, strict=True)
 
 
 def _around(place: ShownPlace) -> Iterator[Hint]:
-    """What points to all numbers of a direction alike."""
     yield from _said_after(place)
     yield from _said_before(place)
     yield from _on_the_screen(place)
@@ -321,3 +313,7 @@ def _told(place: ShownPlace) -> Iterator[Hint]:
             yield story.answer, named("sans")
         for at, value in enumerate(story.told[:4]):
             yield value, named(f"stold{at}")
+
+
+FINDERS = (_of_the_direction, _with_mates, _companions, _stated, _other_pictures, _of_the_segment)
+"""Every sort of clue: what yields pairs of a number that may be shown at a place and the clues that point to it."""
