@@ -39,8 +39,7 @@ from sklearn.ensemble import HistGradientBoostingClassifier
 
 from studio.agree.case import Case
 from studio.agree.check import listen_to
-from studio.agree.expect.expectation import clues
-from studio.agree.expect.hints import tokens_of
+from studio.agree.expect.clues import clues
 from studio.agree.expect.network import FAMILY, Network, load
 from studio.agree.expect.place import Place, book_of
 from studio.agree.expect.pointing import COMMON, EDGE, GREATEST, itself
@@ -103,8 +102,8 @@ def examples(path: Path) -> tuple[list[Example], list[Example]]:
     book = book_of(case)
     said = [Place(book, at) for at, number in enumerate(book.numbers) if number.start not in book.counted_at]
     return (
-        [_example(place.number.value, clues(place), tokens_of(tokens(place))) for place in said],
-        [_example(place.value, shown_clues(place), tokens_of(shown_tokens(place))) for place in places(case)],
+        [_example(place.number.value, clues(place), tokens(place)) for place in said],
+        [_example(place.value, shown_clues(place), shown_tokens(place)) for place in places(case)],
     )
 
 

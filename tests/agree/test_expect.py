@@ -21,10 +21,10 @@ from studio.agree import check
 from studio.agree.case import Case
 from studio.agree.check import listen_to
 from studio.agree.expect import suspicion
+from studio.agree.expect.clues import clues
 from studio.agree.expect.doubt import FIRST, Judge, Tree, judge
-from studio.agree.expect.expectation import Expectation, clues, expectation, pointing
+from studio.agree.expect.expectation import Expectation, expectation, pointing
 from studio.agree.expect.families import FAMILIES
-from studio.agree.expect.hints import tokens_of
 from studio.agree.expect.network import FAMILY, Network, Pointing, load, network
 from studio.agree.expect.place import Book, Place, link
 from studio.agree.expect.pointing import COMMON, EDGE, GREATEST, itself
@@ -178,7 +178,7 @@ def test_a_network_reads_of_each_number_the_clues_that_it_knows(text: str) -> No
         read = dict(zip(pointed.values.row(at)[1:].tolist(), found[1:], strict=True))
         assert read == {value: wanted[value] for value in read}
         assert all(list(rest) == [itself(value)] for value, rest in wanted.items() if value not in read)
-        around = Counter(name for name in (EDGE, *tokens_of(tokens(place))) if name in learned.token)
+        around = Counter(name for name in (EDGE, *tokens(place)) if name in learned.token)
         assert Counter(words[token] for token in pointed.tokens.row(at)) == around
 
 

@@ -3,18 +3,15 @@ numbers that any clue points to, by a network that was learned from lessons in w
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import chain
 
 import numpy as np
 
-from studio.agree.expect.clues import FINDERS
-from studio.agree.expect.hints import clues_of
+from studio.agree.expect import clues, surroundings
 from studio.agree.expect.network import Network, Pointing, Scores
 from studio.agree.expect.place import Place
 from studio.agree.expect.pointing import point
-from studio.agree.expect.surroundings import tokens
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,15 +28,9 @@ class Expectation:
     shares: tuple[tuple[float, float], ...]
 
 
-def clues(place: Place) -> Iterator[tuple[int, str]]:
-    """The numbers that may be said at a place, each with the name of the clue that points to it; a clue that points
-    twice counts twice."""
-    return clues_of(chain.from_iterable(finder(place) for finder in FINDERS))
-
-
 def pointing(places: Sequence[Place], network: Network) -> Pointing:
     """The clues and the surroundings of places that the network knows."""
-    return point(network, places, [place.number.value for place in places], FINDERS, tokens)
+    return point(network, places, [place.number.value for place in places], clues.FINDERS, surroundings.FINDERS)
 
 
 def expectation(network: Network, pointing: Pointing, found: Scores, place: int) -> Expectation:

@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 from scipy.sparse import csr_matrix
 
-from studio.agree.expect.hints import Bundle, Hint
+from studio.agree.expect.hints import Bundle, Hint, named
 from studio.agree.expect.network import Network, Pointing
 from studio.agree.expect.rows import Indices, Rows
 
@@ -37,10 +37,10 @@ def point(
     places: Sequence[P],
     values: Sequence[int],
     finders: Sequence[Callable[[P], Iterable[Hint]]],
-    tokens: Callable[[P], Iterable[Bundle]],
+    surroundings: Sequence[Callable[[P], Iterable[Bundle]]],
 ) -> Pointing:
-    """What is pointed to at places where `values` are said or shown, by the clues and the tokens of each that the network
-    knows. The number that is said or shown comes first, then the others by their size; of every number first the clue
+    """What is pointed to at places where `values` are said or shown, by the clues (`finders`) and the tokens
+    (`surroundings`) of each that the network knows. The number that is said or shown comes first, then the others by their size; of every number first the clue
     that it is to itself, then the others in the order of the finders."""
     own = _integers(values)
     owner, pointed, clues = _clues(network.clue, places, finders)
@@ -56,7 +56,7 @@ def point(
     return Pointing(
         Rows(numbers, _ends(there.sum(axis=1))),
         Rows(np.concatenate((selves, clues[inside]))[order], np.append(ends[rows], ends[-1])),
-        _tokens(network.token, map(tokens, places)),
+        _tokens(network.token, places, surroundings),
     )
 
 
@@ -100,22 +100,32 @@ def _clues(
     steps, known = _known(index, at)
     found = known.where(np.array(which, dtype=np.int32))
     many = np.diff(found.ends)
-    owner = np.repeat(np.tile(np.arange(len(places), dtype=np.int32), len(finders)), np.diff(ends))
+    owner = _owner(places, ends)
     pointed = np.repeat(_integers(values), many) + steps[found.items]
     return np.repeat(owner, many), pointed, known.items[found.items]
 
 
-def _tokens(index: Mapping[str, int], tokens: Iterable[Iterable[Bundle]]) -> Rows:
+def _tokens(index: Mapping[str, int], places: Sequence[P], finders: Sequence[Callable[[P], Iterable[Bundle]]]) -> Rows:
     """The indices of the known tokens of each place."""
-    at = {Bundle(((0, EDGE),)): 0}
-    which: list[int] = []
-    ends = [0]
-    for some in tokens:
-        which.append(0)
-        which += [at.setdefault(bundle, len(at)) for bundle in some]
-        ends.append(len(which))
-    found = _known(index, at)[1].take(np.array(which, dtype=np.int32))
-    return Rows(found.items, found.ends[ends])
+    at = {named(EDGE): 0}
+    which = [0] * len(places)
+    ends = [*range(len(places) + 1)]
+    for finder in finders:
+        for place in places:
+            which += [at.setdefault(bundle, len(at)) for bundle in finder(place)]
+            ends.append(len(which))
+    known = _known(index, at)[1]
+    found = known.where(np.array(which, dtype=np.int32))
+    owner = np.repeat(_owner(places, ends), np.diff(found.ends))
+    starts, order = _by_cell(owner, len(places))
+    return Rows(known.items[found.items[order]], starts)
+
+
+def _owner(places: Sequence[P], ends: Sequence[int]) -> Indices:
+    """The index of the place of each thing, where one finder after the other went through all places; `ends` are where the
+    things of each finder at each place end."""
+    each = np.arange(len(ends) - 1, dtype=np.int32) % len(places)
+    return np.repeat(each, np.diff(ends))
 
 
 def _known(index: Mapping[str, int], bundles: Iterable[Bundle]) -> tuple[Indices, Rows]:

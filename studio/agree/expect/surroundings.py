@@ -6,8 +6,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import lru_cache
+from itertools import chain
 
-from studio.agree.expect.hints import KEPT, Bundle, named
+from studio.agree.expect.hints import KEPT, Bundle, named, tokens_of
 from studio.agree.expect.place import Book, Place
 
 _NEAR = 4  # words
@@ -20,12 +21,13 @@ _STEP = 4  # words
 _STEPS = 5
 
 
-def tokens(place: Place) -> Iterator[Bundle]:
+def tokens(place: Place) -> Iterator[str]:
     """The tokens of a place; what is said twice comes twice."""
-    yield from _words(place)
-    yield _sentence(place.book, place.sentence_index)
-    yield from _numbers(place)
-    yield from _screen(place)
+    return tokens_of(chain.from_iterable(finder(place) for finder in FINDERS))
+
+
+def _where(place: Place) -> Iterator[Bundle]:
+    """The part of the segment and its title; the statements it stands in."""
     yield place.book.title_tokens(place.segment)
     quarter = int(4 * (place.number.start - place.start) / max(1, place.end - place.start))
     covering = place.book.case.covering.get(place.number.start, ())
@@ -53,12 +55,13 @@ def _manner(form: str, before: str, after: str) -> Bundle:
     return named(f"form {form}", f"before {before}", f"after {after}")
 
 
-def _sentence(book: Book, at: int) -> Bundle:
+def _sentence(place: Place) -> Iterator[Bundle]:
     """What is the same for all numbers of a sentence, worked out once."""
+    book, at = place.book, place.sentence_index
     kept = book.sentence_tokens.get(at)
     if kept is None:
         kept = book.sentence_tokens[at] = named(*_sentences(book, at))
-    return kept
+    yield kept
 
 
 def _sentences(book: Book, at: int) -> Iterator[str]:
@@ -117,3 +120,7 @@ def _screen(place: Place) -> Iterator[Bundle]:
     if at:
         earlier = moments[at - 1]
         yield named(f"last {type(earlier.direction).__name__} {min(_STEPS, (start - earlier.word) // _STEP)}")
+
+
+FINDERS = (_words, _sentence, _numbers, _screen, _where)
+"""Every sort of token: what yields bundles of them for a place."""

@@ -4,8 +4,9 @@ after, what happens next on the screen."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 
-from studio.agree.expect.hints import Bundle, named
+from studio.agree.expect.hints import Bundle, named, tokens_of
 from studio.agree.expect.shown.place import ShownPlace
 from studio.agree.expect.shown.slots import Slot
 from studio.script.model import Show
@@ -16,11 +17,21 @@ _BEFORE = 8
 _MATES = 5
 
 
-def tokens(place: ShownPlace) -> Iterator[Bundle]:
+def tokens(place: ShownPlace) -> Iterator[str]:
     """The tokens of a place; what is said twice comes twice."""
-    slot, book = place.slot, place.book
+    return tokens_of(chain.from_iterable(finder(place) for finder in FINDERS))
+
+
+def _slot(place: ShownPlace) -> Iterator[Bundle]:
+    """What the number is in its picture, with the other numbers of the direction."""
+    slot = place.slot
     yield named(f"is {slot.kind}.{slot.name}", f"kind {slot.kind}", f"name {slot.name}")
     yield named(f"mates {len(place.mates)}", *[f"mate {mate.name}" for mate in place.mates[:_MATES]])
+
+
+def _direction(place: ShownPlace) -> Iterator[Bundle]:
+    """What is the same for all numbers of a direction, worked out once."""
+    book = place.book
     kept = book.tokens.get(place.group)
     if kept is None:
         kept = book.tokens[place.group] = named(*_around(place))
@@ -29,7 +40,7 @@ def tokens(place: ShownPlace) -> Iterator[Bundle]:
 
 
 def _around(place: ShownPlace) -> Iterator[str]:
-    """What stands around all numbers of a direction alike."""
+    """What stands around a direction."""
     slot, book = place.slot, place.book.book
     direction = slot.direction
     words = book.words
@@ -60,3 +71,7 @@ def _around(place: ShownPlace) -> Iterator[str]:
 
 def _manner(slot: Slot) -> str:
     return f"{'show' if isinstance(slot.direction, Show) else 'change'} {slot.kind}.{slot.name}"
+
+
+FINDERS = (_slot, _direction)
+"""Every sort of token: what yields bundles of them for a place."""

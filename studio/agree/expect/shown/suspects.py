@@ -8,9 +8,8 @@ from studio.agree.case import Case
 from studio.agree.expect.network import Network, Pointing
 from studio.agree.expect.place import book_of
 from studio.agree.expect.pointing import point
-from studio.agree.expect.shown.clues import FINDERS
+from studio.agree.expect.shown import clues, surroundings
 from studio.agree.expect.shown.place import ShownBook, ShownPlace
-from studio.agree.expect.shown.surroundings import tokens
 from studio.agree.expect.shown.traits import traits
 from studio.agree.expect.suspicion import Suspect, suspected, with_doubts
 
@@ -31,7 +30,7 @@ def places(case: Case, segment: int | None = None) -> list[ShownPlace]:
 
 def pointing(places: Sequence[ShownPlace], network: Network) -> Pointing:
     """The clues and the surroundings of places that the network knows."""
-    return point(network, places, [place.value for place in places], FINDERS, tokens)
+    return point(network, places, [place.value for place in places], clues.FINDERS, surroundings.FINDERS)
 
 
 def suspects(case: Case, learned: Network, segment: int | None = None) -> Iterator[Suspect[ShownPlace]]:
