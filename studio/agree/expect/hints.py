@@ -15,20 +15,19 @@ class Bundle:
     """Names of clues or of tokens that come together. With each goes how far the number that the clue points to lies from
     the number that the bundle comes with (0: it is that number; for tokens always 0)."""
 
-    __slots__ = ("_index", "_known", "names")
+    __slots__ = ("_kept", "names")
 
     def __init__(self, names: tuple[tuple[int, str], ...]) -> None:
         self.names = names
-        self._index: Mapping[str, int] | None = None
-        self._known: tuple[tuple[int, ...], tuple[int, ...]] = (), ()
+        self._kept: tuple[Mapping[str, int], tuple[int, ...], tuple[int, ...]] = {}, (), ()
 
     def known(self, index: Mapping[str, int]) -> tuple[tuple[int, ...], tuple[int, ...]]:
         """The steps and the indices of the names that stand in `index`; looked up again only where it is another one."""
-        if index is not self._index:
+        kept = self._kept
+        if index is not kept[0]:
             found = [(step, index[name]) for step, name in self.names if name in index]
-            self._known = tuple([step for step, _ in found]), tuple([at for _, at in found])
-            self._index = index
-        return self._known
+            kept = self._kept = index, tuple([step for step, _ in found]), tuple([at for _, at in found])
+        return kept[1:]
 
 
 Hint = tuple[int, Bundle]

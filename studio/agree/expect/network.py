@@ -25,7 +25,7 @@ from studio.agree.expect.rows import Indices, Rows
 from studio.agree.expect.shown.families import family as shown_family
 
 Floats = npt.NDArray[np.float32]
-_AT_ONCE = 128  # places: what they need stays in the memory close to the processor
+_AT_ONCE = 2048  # numbers: what they need stays in the memory close to the processor
 ARRAYS = ("worth", "clues", "tokens", "mix", "mixed", "gate", "clue_layer", "token_layer", "bias", "second", "second_bias",
           "last", "mix_bias")  # fmt: skip
 """The learned arrays of a member, C clues, T tokens, D dimensions, H units: worth C, clues C x D, tokens T x D, mix D x H with
@@ -97,19 +97,13 @@ class Network:
 
     def scores(self, pointing: Pointing, members: int | None = None) -> Scores:
         """The scores of the numbers at places (at least one), by all members or only the first ones."""
-        places = np.arange(len(pointing.values), dtype=np.int32)
-        parts = [self._scores(pointing.of(places[at : at + _AT_ONCE]), self.members[:members])
-                 for at in range(0, len(places), _AT_ONCE)]  # fmt: skip
-        scores, together, gates = zip(*parts, strict=True)
-        return Scores(np.concatenate(scores), np.concatenate(together), np.concatenate(gates, axis=1))
-
-    def _scores(self, pointing: Pointing, members: Sequence[dict[str, Floats]]) -> tuple[Floats, Floats, Floats]:
-        """The same, worked out together."""
-        clues = pointing.clues.summing(len(self.clue))
-        tokens = pointing.tokens.summing(len(self.token))
         owner = np.repeat(np.arange(len(pointing.values), dtype=np.int32), np.diff(pointing.values.ends))
-        scores, together, gates = zip(*(_score(member, clues, tokens, owner) for member in members), strict=True)
-        return np.mean(scores, axis=0), np.mean(together, axis=0), np.array(gates)
+        tokens = pointing.tokens.summing(len(self.token))
+        clues = [(pointing.clues.part(at, at + _AT_ONCE).summing(len(self.clue)), owner[at : at + _AT_ONCE])
+                 for at in range(0, len(owner), _AT_ONCE)]  # fmt: skip
+        found = [_score(member, clues, tokens) for member in self.members[:members]]
+        scores, together, gates = (np.array(part) for part in zip(*found, strict=True))
+        return Scores(scores.mean(axis=0), together.mean(axis=0), gates)
 
     def shares(self, clues: Indices, gates: Floats) -> list[float]:
         """For each family of clues, how much these clues of one number add to its score each by itself."""
@@ -131,22 +125,30 @@ class Network:
 
 
 def _score(
-    a: dict[str, Floats], clues: csr_matrix, tokens: csr_matrix, owner: Indices
+    a: dict[str, Floats], clues: Sequence[tuple[csr_matrix, Indices]], tokens: csr_matrix
 ) -> tuple[Floats, Floats, Floats]:
-    """By one member: the score of each number (a row of `clues`), what of it comes from the clues together, and the gate of
-    each place (a row of `tokens`); `owner` is the place of each number."""
+    """By one member: the score of each number, what of it comes from the clues together, and the gate of each place (a row
+    of `tokens`). `clues` are some numbers after the other, each a row, with the place of each."""
     around = tokens @ a["tokens"]
     around = around + np.maximum(around @ a["mix"] + a["mix_bias"], 0) @ a["mixed"]
     gates = around @ a["gate"]
+    told = around @ a["token_layer"] + a["bias"]
+    scores, together = zip(*(_of_numbers(a, some, gates[owner], told[owner]) for some, owner in clues), strict=True)
+    return np.concatenate(scores), np.concatenate(together), gates
+
+
+def _of_numbers(a: dict[str, Floats], clues: csr_matrix, gates: Floats, told: Floats) -> tuple[Floats, Floats]:
+    """The scores of some numbers and what of them comes from the clues together; `gates` and `told`, what the tokens add to
+    the first layer, are those of the place of each."""
     pointed = clues @ a["clues"]
     layer = pointed @ a["clue_layer"]
-    layer += (around @ a["token_layer"] + a["bias"])[owner]
+    layer += told
     np.maximum(layer, 0, out=layer)
     second = layer @ a["second"]
     second += a["second_bias"]
     layer += np.maximum(second, 0, out=second)
     together = layer @ a["last"]
-    return clues @ a["worth"] + np.einsum("nd,nd->n", pointed, gates[owner]) + together, together, gates
+    return clues @ a["worth"] + np.einsum("nd,nd->n", pointed, gates) + together, together
 
 
 def load(file: Any, family: Callable[[str], int]) -> Network:

@@ -40,8 +40,8 @@ def point(
     surroundings: Sequence[Callable[[P], Iterable[Bundle]]],
 ) -> Pointing:
     """What is pointed to at places where `values` are said or shown, by the clues (`finders`) and the tokens
-    (`surroundings`) of each that the network knows. The number that is said or shown comes first, then the others by their size; of every number first the clue
-    that it is to itself, then the others in the order of the finders."""
+    (`surroundings`) of each that the network knows. The number that is said or shown comes first, then the others by their
+    size; of every number first the clue that it is to itself, then the others in the order of the finders."""
     own = _integers(values)
     owner, pointed, clues = _clues(network.clue, places, finders)
     mine = pointed == own[owner]
@@ -61,6 +61,7 @@ def point(
 
 
 def _ends(counts: npt.NDArray[Any]) -> Indices:
+    """Where rows of these lengths end."""
     return np.concatenate(([0], np.cumsum(counts))).astype(np.int32)
 
 

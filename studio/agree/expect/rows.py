@@ -30,6 +30,11 @@ class Rows:
         """The items of one row."""
         return self.items[self.ends[at] : self.ends[at + 1]]
 
+    def part(self, first: int, last: int) -> Rows:
+        """The rows from `first` to before `last`, or to the end."""
+        ends = self.ends[first : last + 1]
+        return Rows(self.items[ends[0] : ends[-1]], ends - ends[0])
+
     def where(self, rows: Indices) -> Rows:
         """The indices of the items of these rows, each row's in a row; a row may be asked for more than once."""
         counts = (self.ends[1:] - self.ends[:-1])[rows]
