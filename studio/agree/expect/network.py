@@ -26,6 +26,7 @@ from studio.agree.expect.shown.families import family as shown_family
 
 Floats = npt.NDArray[np.float32]
 _AT_ONCE = 2048  # numbers: what they need stays in the memory close to the processor
+_FEW = 16  # rows
 ARRAYS = ("worth", "clues", "tokens", "mix", "mixed", "gate", "clue_layer", "token_layer", "bias", "second", "second_bias",
           "last", "mix_bias")  # fmt: skip
 """The learned arrays of a member, C clues, T tokens, D dimensions, H units: worth C, clues C x D, tokens T x D, mix D x H with
@@ -130,9 +131,9 @@ def _score(
     """By one member: the score of each number, what of it comes from the clues together, and the gate of each place (a row
     of `tokens`). `clues` are some numbers after the other, each a row, with the place of each."""
     around = tokens @ a["tokens"]
-    around = around + np.maximum(around @ a["mix"] + a["mix_bias"], 0) @ a["mixed"]
-    gates = around @ a["gate"]
-    told = around @ a["token_layer"] + a["bias"]
+    around = around + _product(np.maximum(_product(around, a["mix"]) + a["mix_bias"], 0), a["mixed"])
+    gates = _product(around, a["gate"])
+    told = _product(around, a["token_layer"]) + a["bias"]
     scores, together = zip(*(_of_numbers(a, some, gates[owner], told[owner]) for some, owner in clues), strict=True)
     return np.concatenate(scores), np.concatenate(together), gates
 
@@ -141,14 +142,25 @@ def _of_numbers(a: dict[str, Floats], clues: csr_matrix, gates: Floats, told: Fl
     """The scores of some numbers and what of them comes from the clues together; `gates` and `told`, what the tokens add to
     the first layer, are those of the place of each."""
     pointed = clues @ a["clues"]
-    layer = pointed @ a["clue_layer"]
+    layer = _product(pointed, a["clue_layer"])
     layer += told
     np.maximum(layer, 0, out=layer)
-    second = layer @ a["second"]
+    second = _product(layer, a["second"])
     second += a["second_bias"]
     layer += np.maximum(second, 0, out=second)
-    together = layer @ a["last"]
+    together = _product(layer, a["last"])
     return clues @ a["worth"] + np.einsum("nd,nd->n", pointed, gates) + together, together
+
+
+def _product(rows: Floats, matrix: Floats) -> Floats:
+    """`rows @ matrix`, a few rows at a time: such products are worked out by one thread. Threads that share a large one wait
+    for each other, and on a busy machine ten times as long as it takes."""
+    found = np.empty((len(rows), *matrix.shape[1:]), dtype=np.float32)
+    even = len(rows) - len(rows) % _FEW
+    parts = rows[:even].reshape(-1, _FEW, rows.shape[1])
+    np.matmul(parts, matrix, out=found[:even].reshape(len(parts), _FEW, *matrix.shape[1:]))
+    np.matmul(rows[even:], matrix, out=found[even:])
+    return found
 
 
 def load(file: Any, family: Callable[[str], int]) -> Network:
