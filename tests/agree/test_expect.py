@@ -182,6 +182,39 @@ def test_a_network_reads_of_each_number_the_clues_that_it_knows(text: str) -> No
         assert Counter(words[token] for token in pointed.tokens.row(at)) == around
 
 
+def test_numbers_are_scored_as_the_formula_says() -> None:
+    """The sums and products of `studio/agree/expect/network.py` written out for one number after the other."""
+    learned = network("shown")
+    pointed = shown.pointing(shown.places(case_of(SHOWN.format(6))), learned)
+    found = learned.scores(pointed, 1).scores
+    a = {name: array.astype(float) for name, array in learned.members[0].items()}
+    wanted = []
+    for place in range(len(pointed.values)):
+        around = a["tokens"][pointed.tokens.row(place)].sum(axis=0)
+        around = around + np.maximum(around @ a["mix"] + a["mix_bias"], 0) @ a["mixed"]
+        for number in range(*pointed.values.ends[place : place + 2]):
+            clues = pointed.clues.row(number)
+            summed = a["clues"][clues].sum(axis=0)
+            first = np.maximum(summed @ a["clue_layer"] + around @ a["token_layer"] + a["bias"], 0)
+            second = first + np.maximum(first @ a["second"] + a["second_bias"], 0)
+            wanted.append(a["worth"][clues].sum() + summed @ (around @ a["gate"]) + second @ a["last"])
+    assert len(found) % 16  # the rows that are left over are tried, too
+    assert found == pytest.approx(wanted, abs=1e-3)
+
+
+@given(st.lists(st.lists(st.integers(0, 99), max_size=5), min_size=1, max_size=8), st.data())
+def test_rows_are_taken_as_from_a_list_of_lists(lists: list[list[int]], data: st.DataObject) -> None:
+    rows = Rows.of([item for row in lists for item in row], np.cumsum([0, *map(len, lists)]).tolist())
+    which = data.draw(st.lists(st.integers(0, len(lists) - 1), max_size=9))
+    taken = rows.take(np.array(which, dtype=np.int32))
+    assert [taken.row(at).tolist() for at in range(len(taken))] == [lists[at] for at in which]
+    first = data.draw(st.integers(0, len(lists)))
+    part = rows.part(first, first + 3)
+    assert [part.row(at).tolist() for at in range(len(part))] == lists[first : first + 3]
+    summed = rows.summing(100) @ np.arange(100, dtype=np.float32)
+    assert summed.tolist() == [sum(row) for row in lists]
+
+
 def test_every_family_of_clues_was_learned() -> None:
     assert set(network("said").families.tolist()) == set(range(len(FAMILIES)))
     assert set(network("shown").families.tolist()) == set(range(len(shown_families.FAMILIES)))
