@@ -87,7 +87,7 @@ def _clues(
     index: Mapping[str, int], places: Sequence[P], finders: Sequence[Callable[[P], Iterable[Hint]]]
 ) -> tuple[Indices, Indices, Indices]:
     """Every known clue by itself: the index of its place, the number that it points to, its own index. One finder after the
-    other goes through all places: that is a seventh faster than one place after the other."""
+    other goes through all places: with one place after the other the whole check takes a twelfth longer."""
     at: dict[Bundle, int] = {}
     values: list[int] = []
     which: list[int] = []
