@@ -10,7 +10,7 @@ from functools import cached_property
 
 from studio.agree.looks import counts, essential
 from studio.pictures.base import Picture
-from studio.script.model import ChangePicture, Count, Direction, Hop, Lesson, Note, Show, TakeAway, Word
+from studio.script.model import Add, ChangePicture, Count, Direction, Hop, Lesson, Note, Show, TakeAway, Word
 from studio.stage.model import Moment, Stage
 from studio.talk.model import Number, Statement, Story
 from studio.talk.speech import Speech
@@ -133,6 +133,19 @@ class Case:
     def topics_of_lesson(self) -> frozenset[int]:
         """The numbers that any segment says it is about."""
         return frozenset(value for values in self.topics.values() for value in values)
+
+    @cached_property
+    def growing(self) -> frozenset[int]:
+        """The pictures (by identity) that something is added to or taken from after they came on: what they show at first
+        is not yet what they are about."""
+        shown: dict[str, Appearance] = {}
+        found: set[int] = set()
+        for appearance in self.pictures:
+            if isinstance(appearance.moment.direction, Show):
+                shown[appearance.moment.name] = appearance
+            elif isinstance(appearance.change, Add | TakeAway) and appearance.moment.name in shown:
+                found.add(id(shown[appearance.moment.name]))
+        return frozenset(found)
 
     def pictures_of(self, segment: int) -> list[Appearance]:
         """The picture steps whose directions stand in a segment."""

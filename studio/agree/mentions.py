@@ -92,9 +92,9 @@ def told_by(picture: Picture, of: str) -> frozenset[int] | None:
         case Rekenrek():
             match of:
                 case "top":
-                    return frozenset((picture.upper, min(5, picture.upper)))
+                    return frozenset((picture.upper, min(5, picture.upper), max(0, picture.upper - 5)))
                 case "bottom":
-                    return frozenset((picture.lower, min(5, picture.lower)))
+                    return frozenset((picture.lower, min(5, picture.lower), max(0, picture.lower - 5)))
         case BaseTen():
             match of:
                 case "tens":

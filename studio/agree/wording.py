@@ -190,6 +190,14 @@ UNITS = frozenset(
     "stars star points point times claps cheers hugs tries turns tasks games rounds breaths".split()
 )
 
+# What a ten of a base ten picture is called, and what its ones are.
+TEN_THINGS = frozenset(
+    "ten tens rod rods long longs line lines stick sticks bundle bundles strip strips bar bars tower towers train trains".split()
+)
+ONE_THINGS = frozenset(
+    "one ones square squares cube cubes unit units single singles loose small little more extra".split()
+)
+
 # Words of a sentence that supposes, denies or exchanges something: its numbers need not be on the screen.
 SUPPOSED = frozenset(
     "if would could might cannot can't couldn't wouldn't imagine pretend suppose guess guessed maybe perhaps thinking not "

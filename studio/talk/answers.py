@@ -108,7 +108,9 @@ def _number_answer(
                 opened = match[0].lstrip("¶§ ").startswith("#")
                 if (
                     lone
-                    and not match["noun"].startswith((" ten", " one"))
+                    and not match["noun"].startswith(
+                        (" ten", " one", " rod", " long", " line", " stick", " cube", " square")
+                    )
                     and (not known or (opened and not match["noun"] and not _counts_on(speech, number)))
                 ):
                     return _settled(question, number.value, number.end)

@@ -102,7 +102,7 @@ def _frame_and_more(match: re.Match[str], speech: Speech) -> Term | None:
     return Term(ten + more, (ten, more), "tens and ones", f"{ten} + {more}", *match.span())
 
 
-_TEN_THINGS = r"(?: (?:rods?|sticks?|strips?|bundles?|lines?|bars?|towers?|trains?|stacks?))?"
+_TEN_THINGS = r"(?: (?:rods?|longs?|sticks?|strips?|bundles?|lines?|bars?|towers?|trains?|stacks?))?"
 _ONES = (
     r"(?: (?:more|extra|single|loose|left over|leftover|small|little))*"
     r"(?: (?:ones?|squares?|cubes?|units?|dots|extras?|singles?|sticks|beads|more(?! #))(?= ))"
@@ -123,6 +123,14 @@ def _tens_and_ones(match: re.Match[str], speech: Speech) -> Term | None:
     tens, ones = _values(match, speech)
     if ones > 9 and " one" not in match[0]:  # "five tens, and forty-five has four tens"
         return None
+    return Term(10 * tens + ones, (tens, ones), "tens and ones", f"{tens} × 10 + {ones}", *match.span())
+
+
+@_term(
+    rf"# (?:longs?|rods?|sticks?|lines?|strips?){_WITH} #(?: (?:little|small|single|loose))*(?: (?:ones?|cubes?|units?|squares?))(?= )"
+)
+def _rods_and_ones(match: re.Match[str], speech: Speech) -> Term | None:
+    tens, ones = _values(match, speech)
     return Term(10 * tens + ones, (tens, ones), "tens and ones", f"{tens} × 10 + {ones}", *match.span())
 
 
@@ -340,7 +348,14 @@ _COMPARE = re.compile(
 _PLUS = re.compile(
     r" (?:, )?(?:and )?(?:plus|add|added to|adding|joins?|meets?|joined by|joined with|together with|put with|with|combined with)(?: another| an extra| the)? (?=#|double|what|some|an? |the unknown|unknown|blank)"
 )
-_AND = re.compile(r" (?:, |\. )?and(?: another| an extra| the)? (?=#|double|what|something|some|a |another|how|blank)")
+_AND = re.compile(
+    r" (?:, |\. )?and(?: another| an extra| the(?: other| new| next| second)?)? (?=#|double|what|something|some|a |another|how|blank)"
+)
+_AND_THERE = re.compile(
+    r" (?:, )?and (?:there (?:are|is|were|was) )?(?:(?:also|just|still|only) )?(?=# (?:ones?|single|loose|little|small|squares?|cubes?|units?) )"
+)
+_ANOTHER_SENTENCE = re.compile(r"# (?:plus|minus) # equals #")
+_SO_IT = re.compile(r" , (?:and )?so (?:it|that|this) ")
 _MINUS = re.compile(
     r" (?:, )?(?:and )?(?:minus|takes? away|taking away|take off|subtract|less)(?: another)? (?=#|double|what|some|blank)"
 )
@@ -415,6 +430,15 @@ def _begins(text: str, offset: int) -> bool:
     return text[max(0, offset - 2) : offset].strip() in (".", "?", "¶", "§", "")
 
 
+def _of_something_else(terms: list[Term], joins: list[Join]) -> bool:
+    """Whether "so it is" goes on from what was said before the terms ("8 and 8 would be 16. 7 is one less than 8, so it is 15", "a
+    ten beside the 6 ones, so it is 16")."""
+    last = terms[-1]
+    if not joins:
+        return last.shape == "groups" and last.parts[-1:] == (1,)
+    return joins[-1] == "=" and last.shape in ("more than", "less than")
+
+
 def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, Term] | None:
     """The next join and term after the terms so far."""
     text = speech.text
@@ -428,11 +452,19 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
             return (">" if more else "<"), term
     for pattern, join in ((_PLUS, "plus"), (_MINUS, "minus"), (_AND, "and")):
         if match := pattern.match(text, end):
+            if join == "and" and "=" in joins and _ANOTHER_SENTENCE.match(text, match.end()):
+                return None  # "12 - 3 = 9 and 12 - 9 = 3"
             term = term_at(speech, match.end())
             if term is not None and not (join == "and" and ". " in match[0] and not term.more):
                 return join, term  # type: ignore[return-value]
+    if (terms[-1].shape == "groups" or terms[-1].value == 10) and (match := _AND_THERE.match(text, end)):
+        term = term_at(speech, match.end())
+        if term is not None:
+            return "and", term
     if match := _EQ.match(text, end):
         term = term_at(speech, match.end())
+        if _SO_IT.match(match[0]) and _of_something_else(terms, joins):
+            return None
         if match[0].startswith(" .") and (not _CROSSES.match(match[0]) or _NO_RESULT.match(text, match.end() + 1)):
             term = None
         if term is not None and not (term.more and term.shape == "number"):

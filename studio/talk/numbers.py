@@ -68,6 +68,8 @@ _AFTER_PRONOUN = frozenset(  # "the one that ..."
 )
 _IDIOMS_AFTER = frozenset({"another", "day", "morning", "evening", "afternoon", "night", "time"})
 _OF_SEVERAL = frozenset("my your our his her their its these those the us you them".split())  # "one of my favourites"
+_OF_TWO = frozenset({"gets", "has", "takes", "goes", "holds", "is", "shows"})
+_NEAR = 12  # words
 _SHARES_AFTER = frozenset({"part", "side", "way", "addend", "end"})  # "one part is seven"
 
 
@@ -238,9 +240,15 @@ def _below_hundred(words: Sequence[Word], position: int, value: int) -> tuple[in
         after = _plain(words, position + 1)
         if 1 <= UNITS.get(after, 0) <= 9:
             return value + UNITS[after], position + 2, False
-        if 1 <= ORDINALS.get(after, 0) <= 9 and after != "second":
+        if 1 <= ORDINALS.get(after, 0) <= 9 and after != "second" and not _says_when(words, position, after):
             return value + ORDINALS[after], position + 2, True
     return value, position + 1, False
+
+
+def _says_when(words: Sequence[Word], position: int, after: str) -> bool:
+    """ "Sixty first. Then one more." """
+    before = _plain(words, position - 1) if position and not ends_here(words[position - 1]) else ""
+    return after == "first" and ends_here(words[position + 1]) and before not in _ARTICLES
 
 
 def _rest(words: Sequence[Word], position: int, joined: bool) -> tuple[int, int] | None:
@@ -250,6 +258,8 @@ def _rest(words: Sequence[Word], position: int, joined: bool) -> tuple[int, int]
     start = position
     if _plain(words, start) == "and" and not ends_here(words[start]):
         start += 1
+        if _plain(words, start) == "one" and not ends_here(words[start]) and _plain(words, start + 1) in _SHARES_AFTER:
+            return None  # "the whole is one hundred and one part is sixty"
     simple = _simple(_plain(words, start))
     if simple is None or simple[1] or simple[0] == 0:
         return None
@@ -305,6 +315,12 @@ def _is_pronoun(words: Sequence[Word], position: int) -> bool:
     after = "" if ends_here(words[position]) else _plain(words, position + 1)
     if after in ("ten", "tens", "more", "less", "fewer", "hundred", "dozen", "thousand", "and"):
         return before in ("this", "that", "another", "next", "each", "which", "every") and after in ("and", "more")
+    if (
+        after in _OF_TWO
+        and not before
+        and any(words[at].plain == "other" for at in range(position + 2, min(position + _NEAR, len(words))))
+    ):
+        return True  # "One gets twelve, and what is for the other?"
     if before == "of" and _plain(words, position - 2) == "half":
         return True  # "half of one"
     if after in _SHARES_AFTER and before not in ("only", "just"):

@@ -202,6 +202,92 @@ def test_right_talk_is_left_in_peace_and_the_wrong_number_is_found(
         "Good morning.\n\n# Two nests\n\n[show dots: 5 dots as eggs]\nThe nest in the alder has five eggs. Five eggs.",
         "Good morning.\n\n# Steps of ten\n\n[show hundred chart: 31 to 60, mark 39 as chart]\nHere is 39. One row down is [chart: mark "
         "49] 49. And then [chart: mark 59] 59.",
+        # one part of a hundred
+        "[show number bond: 100 is 60 and ? as hundred]\nIf the whole is one hundred and one part is sixty, the other part must be "
+        "[hundred: fill in] forty.",
+        # the tens, and there are ones
+        "[show base ten: 16 as blocks]\nThere is one ten and there are six ones. Ten plus six equals sixteen.",
+        "[show base ten: 23]\nSo the old ten and the new ten are two tens, and there are three ones. That is twenty-three.",
+        # sixty, first
+        "[show number sentence: 30 + 31 = ? as line]\n[show base ten: 60]\nSixty first. [base ten: add 1] One more is sixty-one. "
+        "[line: fill in 61] Thirty plus thirty-one equals sixty-one.",
+        # it is the other number
+        "[show rekenrek: 7 and 8]\n8 and 8 would be 16. 7 is one less than 8, so it is 15. Seven and eight make fifteen.",
+        # what is missing in the rows, or stays back
+        "[show rekenrek: 8 and 8]\n8 up there, 8 down here. Four beads are missing altogether, 2 on the top and 2 on the bottom. So it is "
+        "20 without 4, and that is 16.",
+        "[show rekenrek: 10 and 7]\nTen on top. Seven below. Three beads below stay back. Ten and seven. Seventeen.",
+        # what is over five in the rows
+        "[show rekenrek: 7 and 8]\nSeven and eight. I see five and five, which is ten. Beside them I see two on top and three below, and that is five. Ten "
+        "and five are fifteen.",
+        # a full row and some beads
+        "[show number bond: 20 is 12 and ? as bond]\n[show rekenrek: 10 and 2 as beads]\nI put twelve beads over. Now I fill up the second row. "
+        "[beads: add 8, counting] Thirteen, fourteen, fifteen, sixteen, seventeen, eighteen, nineteen, twenty. [bond: fill in] Eight.",
+        # left is a side, leaves are counted
+        "[show double ten frame: 7 dots as f]\nSeven frogs sit on the left bank. Eight frogs sit on the right bank. How many frogs are sitting "
+        "there? [wait 4 s] [f: add 8 crosses, counting] Eight, nine, ten, eleven, twelve, thirteen, fourteen, fifteen. Fifteen frogs.",
+        "[show double ten frame: 7 dots and 6 crosses]\nA snail finds seven leaves. Then it finds six leaves. How many leaves did it find? "
+        "[wait 6 s]\n\nSix and six make twelve. One more makes thirteen. Thirteen leaves.",
+        # it grows until it is the number
+        "[show ten frame: 9 dots as frame]\nIt is nine! [hide frame] [show base ten: 9] Nine ones. [show word: nine] Nine. [show tally: 5 as "
+        "marks]\nFirst a bundle of five. [marks: add 4, counting] Six, seven, eight, nine.",
+        # only the ones of a sum
+        "[show base ten: 37]\nAn otter has thirty-seven pebbles. It finds six more pebbles. How many pebbles does it have?\n\n[show double ten "
+        "frame: 7 dots and 6 crosses]\nSeven ones and six ones are thirteen ones. Thirty and thirteen make forty-three.",
+        # what the answer is like
+        "[show base ten: 73 as f]\n73 frogs live in the big pond. The little pond has 50 fewer frogs than the big pond. How many frogs live in "
+        "the little pond?\n\nFewer means the answer is smaller, so we go down from 73. [f: take away 50] That is 23.",
+        # in steps
+        "[show number line: 20 to 40, mark 27 as line]\nA water strider skates 27 steps. It rests, and then it skates 8 more. How many steps "
+        "does it skate?\n\n[line: hop 27 to 30, counting] 28, 29, 30. [line: hop 30 to 35, counting] 31, 32, 33, 34, 35. [show number sentence: "
+        "27 + 3 + 5 = 35] 27 + 3 + 5 = 35. The answer is 35 steps.",
+        # two sentences in signs
+        "[show number sentence: 9 + 3 = 12]\n9 + 3 = 12. Now you can write 3 + 9 = 12, 12 - 3 = 9 and 12 - 9 = 3.",
+        # "it" is the first number
+        "[show tally: 7]\nToday we found that seven is five and two, and that it needs three to be ten.",
+        # so many fives
+        "[show tally: 15 as marks]\nStart with three fives. [marks: count by 5] Five, ten, fifteen.",
+        # so many more, and which
+        "[show compare bars: 19 and 21]\nSo 21 is bigger than 19. It is two more: 20, 21.",
+        # a sum is asked about, and its double is told
+        "[show text: Near double or not?]\nSix plus seven. Near double or not? Yes, because they are neighbors. Six and six is twelve, and one "
+        "more is thirteen.",
+        # two of three cards are picked
+        "[show cards: 2, 5, 4 as bonus]\nThe dragonfly picks the two. [bonus: circle 2] The beetle picks the five. [bonus: circle 5]",
+        # a title that tells how many come
+        "Good morning.\n\n# Four more frogs\n\n[show double ten frame: 10 dots as log]\nThe number of the day is fourteen. Ten frogs sit here, and four more come. [log: add 4 "
+        "crosses, counting] Eleven, twelve, thirteen, fourteen.",
+        # tens by the names of what they are drawn as
+        "[show base ten: 34 as blocks]\nThirty-four is three sticks and four squares. [blocks: add 20]\nTwo more sticks. Now it shows fifty-four.",
+        "[show base ten: 73 as blocks]\n73. [blocks: take away 20]\nTwo rods go. 53 left.",
+        "[show base ten: 30 as blocks]\nThree longs. [blocks: add 2, counting] Thirty-one, thirty-two. Three longs, two ones. That is thirty-two.",
+        "[show base ten: 64]\n64 is six longs and four ones.",
+        "[show base ten: 34 as loaf]\n34 it is. [loaf: add 2, counting]\nAnd two cubes. Thirty-five, thirty-six.",
+        "[show base ten: 48]\nEight squares. Half of the squares is four squares, so that is four.",
+        # blocks for the tens, dots for the ones
+        "[show base ten: 20 as blocks]\n2 tens. [show double ten frame: 13 dots as frames]\nAnd 13 ones next to them. 33 in all.",
+        "[show number sentence: 29 + 20 = ? as sum]\nTwenty-nine. Give her two tens. [sum: fill in] Forty-nine.",
+        # a number is left out to be found
+        "[show cards: 11 to 15]\nRead with me. 11, 12, 14, 15. A duck is sitting on a card. Which number is under her? Thirteen.",
+        # ten is made less
+        "[show number sentence: 13 - 5 = ? as s]\nThirteen cakes, and five were eaten. Thirteen without three is ten, ten without two more is eight. [s: fill in] Eight.",
+        # what is beside it
+        "[show base ten: 16]\nNow there's a ten beside the 6 ones, so it's 16. 6 + 10 = 16.",
+        # another lesson
+        "[show cards: 72 to 74]\nWe did this in lesson 1 as well. Say all three together: 72, 73, 74.",
+        # a frame that is called full
+        "[show ten frame: 10 dots as full]\n[show five frame: 4 dots as rest]\nI am a full frame and four more. I am fourteen.",
+        # one of two
+        "[show number bond: 24 is 12 and 12 as bond]\n24 berries for the two captains. One gets 12, and what's for the other? 12.",
+        # where one might begin
+        "[show dice: 5 and 3]\nYou could count from one. I start at 5, because the 5 are already there. Six, seven, eight.",
+        # steps of ten
+        "[show hundred chart: 1 to 50 as chart]\n8, 18, 28, 38, 48. From eight to forty-eight I took four steps. Four tens are forty.",
+        # titles whose number counts nothing
+        "Good morning.\n\n# Or was it seventy-one?\n\n[show base ten: 17]\nSeventeen. One ten and seven ones.",
+        "Good morning.\n\n# Across the ten\n\n[show number sentence: 57 + 6 = ? as sum]\nFifty-seven, and six more. [sum: fill in] Sixty-three.",
+        "Good morning.\n\n# Three in a row\n\n[show dice: 2 and 5]\nFive and two are seven.",
+        "Good morning.\n\n# A story with three\n\n[show dots: 5 dots]\nFive ducks swim.",
     ],
 )
 def test_talk_of_other_teachers_is_left_in_peace(text: str) -> None:

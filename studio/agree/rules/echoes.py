@@ -15,6 +15,7 @@ from studio.talk.relations import Relation, relations
 
 NAME = "same numbers again"
 _REACH = 10  # sentences
+_SOON = 5  # sentences
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -102,10 +103,10 @@ def _near(case: Case, first: int, last: int) -> list[Relation]:
 
 
 def _next_values(case: Case, end: int) -> set[int]:
-    """The numbers of the three sentences from word `end` - 1 on."""
+    """The numbers of the next sentences from word `end` - 1 on."""
     index = case.sentence_index(end - 1)
     segment = case.sentences[index].segment
-    return {value for sentence in case.sentences[index : index + 3] if sentence.segment == segment
+    return {value for sentence in case.sentences[index : index + _SOON] if sentence.segment == segment
             for value in sentence.values}  # fmt: skip
 
 

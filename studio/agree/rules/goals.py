@@ -20,8 +20,9 @@ NAME = "gets where it is to go"
 _FROM = re.compile(
     r"(?:count|counting|counted|counts|start|starting|begin|beginning|go|hop|jump|go on|keep going|carry on) "
     r"(?:(?:on|up|back|backwards?|down|forward|forwards|with me|again|together|by ones|by fives|by twos|by tens|counting|at|,) )*"
-    r"(?:from|at|with|on) (?:the )?(?:number )?(#)(?: [a-z]+)?(?: (?:(?:all the way |up |back |down |on |until |we |you |get )*to|(?:, )?(?:and )?(?:go |keep going |count )?(?:until|till)(?: we| you)?(?: get to| reach| are at| land on)?) (?:the )?(?:number )?(#))?(?= [.,?¶])"
+    r"(?:from|at|with|on) (?:the )?(?:number )?(#)(?! (?:fives|tens|twos|bundles|groups) )(?: [a-z]+)?(?: (?:(?:all the way |up |back |down |on |until |we |you |get )*to|(?:, )?(?:and )?(?:go |keep going |count )?(?:until|till)(?: we| you)?(?: get to| reach| are at| land on)?) (?:the )?(?:number )?(#))?(?= [.,?¶])"
 )
+_SUPPOSING = 4  # words
 _COUNT_ON = re.compile(r"(?:count\w*|hop|jump|go) on #")
 _TO = re.compile(
     r"count(?:ing)?(?: (?:on|up|with me|together|all the way|by ones|by fives|by twos|by tens))* to (#)(?= [.,?¶])"
@@ -99,6 +100,8 @@ def _counts(case: Case) -> Iterator[Finding]:
             or "?" in case.talk.words[case.sentences[case.sentence_index(begin.start)].end - 1].text
         ):
             continue  # "Start at four and count on three", "Hop on four", "Do I start on two?"
+        if case.says(begin.start - _SUPPOSING, begin.start, ("could", "might", "would", "needn't")):
+            continue  # "You could count from one. I start at five."
         found = _next_row(case, last.end, 3)
         if found is None:
             continue

@@ -43,7 +43,8 @@ def find(case: Case) -> Iterator[Finding]:
         for sentence in near:
             others = {*sentence.values} - {there}
             if (
-                there in sentence.values
+                sentence.values.count(there)
+                == 1  # twice is the double beside it ("six and six make twelve, one more …")
                 and len(others) == 1
                 and not others & known
                 and not case.is_excused(sentence.start, sentence.end)

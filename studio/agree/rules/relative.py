@@ -63,6 +63,11 @@ def _relatives(case: Case) -> Iterator[Relative]:
                 continue  # "five and five, that's ten, and one and one, that's two more"
             if case.says(min(one.end, other.end), max(one.start, other.start), ("then",)):
                 continue  # "a full row of five, then three more"
+            if case.says(one.start - 1, one.start, ("without", "minus", "less")):
+                continue  # "ten without two more is eight"
+            following = case.numbers_between(other.end, other.end + 1)
+            if one.value > 1 and len(following) == 1 and following[0].value - other.value in (1, -1):
+                continue  # "It is two more: 20, 21."
             if {one.start, other.start} & taken or _told(case, one) or _told(case, other):
                 continue
             taken |= {one.start, other.start}

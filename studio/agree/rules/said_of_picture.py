@@ -10,7 +10,9 @@ from studio.agree.mentions import Mention, in_role, mentions, roles, told_by
 from studio.agree.wording import SUPPOSED, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
+from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
+from studio.script.model import Add, ChangePicture, TakeAway
 
 NAME = "said as shown"
 _THINGS = {
@@ -46,6 +48,8 @@ def _compare(
             number.value == 1 or any(isinstance(other.picture, WholePicture) for other in seen)
         ):
             continue  # a bond has a top, too; "every bead has one right below it"
+        if mention.of in ("top", "bottom") and case.has_word(sentence, _NOT_THERE):
+            continue  # "Four beads are missing, two on the top", "three beads below stay back"
         if mention.of in ("tens", "ones") and case.says(
             max(sentence.start, number.start - 6), number.start, ("was", "were", "had", "from")
         ):
@@ -72,6 +76,12 @@ def _compare(
         ):
             continue
         asked = "?" in case.talk.words[sentence.end - 1].text
+        if mention.of in ("tens", "ones") and any(
+            isinstance(other.picture, MarkPicture) and other.picture.total == number.value for other in seen
+        ):
+            continue  # two tens as blocks, and thirteen ones as dots beside them
+        if mention.of in ("tens", "ones") and (_shared(case, sentence) or _changes_by(case, sentence, number.value)):
+            continue
         if mention.of in ("tens", "ones") and (asked or _of_tallies(case, sentence) or _moves(case, number.end)):
             continue
         handled = number.value < max(values, default=0) and case.says(
@@ -96,12 +106,28 @@ _OF_A_ROW = ("each", "every", "row", "rows")
 _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two dots"
     "slide move take borrow give shift bring carry push pull rub erase wipe cover hide use lend lift steal".split()
 )
+_NOT_THERE = frozenset("missing empty hidden hide hiding back rest without short unused spare".split())
 _TAKEN_BACK = frozenset("oh oops whoops wait hang silly".split())  # "six little squares, oh no, it's five"
 
 
 def _of_tallies(case: Case, sentence: Sentence) -> bool:
     """ "Three fives and two ones"."""
     return case.has_word(sentence, ("fives", "tally", "tallies", "bundle", "bundles"))
+
+
+def _shared(case: Case, sentence: Sentence) -> bool:
+    """ "Half of the squares is four squares" """
+    return case.has_word(sentence, ("half", "share", "each"))
+
+
+def _changes_by(case: Case, sentence: Sentence, value: int) -> bool:
+    """Whether so many come or go about that time ("[blocks: add 2, counting] And two cubes. Thirty-five, thirty-six.")."""
+    return any(
+        isinstance(moment.direction, ChangePicture)
+        and isinstance(moment.direction.change, Add | TakeAway)
+        and moment.direction.change.count in (value, 10 * value)
+        for moment in case.moments_between(sentence.start - _SOON, sentence.end + _SOON)
+    )
 
 
 def _moves(case: Case, position: int) -> bool:

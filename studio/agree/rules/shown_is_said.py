@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from studio.agree.case import Appearance, Case
 from studio.agree.expect.place import book_of
 from studio.agree.looks import counts, essential, relation
-from studio.agree.wording import row
+from studio.agree.wording import TEN_THINGS, row
 from studio.findings import Finding
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.cards import Cards
@@ -17,6 +17,7 @@ from studio.pictures.kinds.compare_bars import CompareBars
 from studio.pictures.kinds.dice import Dice
 from studio.pictures.kinds.more_and_less import MoreAndLess
 from studio.pictures.kinds.number_sentence import NumberSentence
+from studio.pictures.kinds.rekenrek import Rekenrek
 from studio.pictures.marks import MarkPicture
 from studio.pictures.spans import SpanPicture
 from studio.pictures.wholes import WholePicture
@@ -26,6 +27,7 @@ from studio.talk.numbers import PLURALS
 
 NAME = "shown number is said"
 _SENTENCES = 3
+_ROW = 10  # beads
 _WORDS = 25
 """So many sentences and words after a picture comes on are around it in any case."""
 _OFTEN = 4  # times that the number which a lesson is about is said in it at least
@@ -71,6 +73,11 @@ def _picked_from(case: Case, appearance: Appearance, said: set[int]) -> bool:
     if not isinstance(picture, Cards):
         return False
     named = len(said.intersection(picture.numbers))
+    if named > 1 and any(
+        other.moment.name == appearance.moment.name and isinstance(other.change, Circle)
+        for other in case.pictures_of(appearance.moment.direction.segment)
+    ):
+        return True  # "The dragonfly picks the two", and one stays on the table
     if named > 1 and len(_card_ends(picture.numbers)) < len(picture.numbers):
         return True
     first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, 2)
@@ -86,6 +93,13 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
     if isinstance(appearance.change, MarkNumber) and case.times_said[value] >= _OFTEN:
         return True
     picture = appearance.picture
+    if (
+        isinstance(picture, MarkPicture)
+        and picture.framed
+        and picture.total == picture.capacity
+        and _told_full(case, appearance)
+    ):
+        return True  # "I am a full frame and four more"
     if isinstance(picture, WholePicture | NumberSentence) and _whole_again(case, appearance, value):
         return True
     if isinstance(picture, CompareBars) and value in case.times_said:  # what was compared before is looked at again
@@ -95,6 +109,7 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
     segment = appearance.moment.direction.segment
     return (
         value in case.topics_of_lesson
+        or value in book_of(case).headings
         or value in book_of(case).titles.get(segment, ())
         or any(
             other.moment.direction.segment == segment
@@ -103,6 +118,12 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
             for other in case.pictures_of(segment)
         )
     )
+
+
+def _told_full(case: Case, appearance: Appearance) -> bool:
+    """Whether a frame is called full where it comes on."""
+    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 1, 1)
+    return case.says(case.sentences[first].start, case.sentences[last].end, ("full",))
 
 
 def _whole_again(case: Case, appearance: Appearance, value: int) -> bool:
@@ -129,6 +150,8 @@ def _wanted(appearance: Appearance) -> list[int]:
         if isinstance(picture, MarkPicture) and picture.dots and picture.crosses:
             return [picture.dots, picture.crosses]
         found = relation(picture)
+        if isinstance(picture, Rekenrek) and picture.upper == _ROW > picture.lower:
+            return [picture.total]  # a full row and the rest: the number as it lies there
         if found is not None and picture.kind in ("rekenrek", "dice"):
             return list(found.parts)
         if picture.kind == "cards":
@@ -170,6 +193,8 @@ def _card_ends(values: tuple[int, ...]) -> list[int]:
 
 def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[int], said: set[int]) -> bool:
     """Whether what is missing follows by one step: what was added from what there was and what there is now."""
+    if _comes_by_tens(case, appearance, said):
+        return True
     match appearance.change:
         case Add(1) | TakeAway(1) if _another(case, appearance):
             return True
@@ -180,8 +205,8 @@ def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[
             return now in said | {0} and before in case.said_in(appearance.moment.direction.segment) | {0}
         case FillIn() if isinstance(appearance.picture, MoreAndLess):
             return False
-    if isinstance(picture := appearance.picture, BaseTen) and picture.tens and picture.ones:
-        return {picture.tens, picture.ones} <= said
+    if isinstance(picture := appearance.picture, BaseTen) and picture.tens:
+        return {picture.tens, picture.ones} - {0} <= said and (picture.ones > 0 or _tens_named(case, appearance))
     if isinstance(picture, MoreAndLess):
         return {picture.value - 1, picture.value + 1} <= said
     found = relation(appearance.picture) if isinstance(appearance.moment.direction, Show) else None
@@ -190,6 +215,20 @@ def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[
     if found is not None and len(missing) == 1 and len(appearance.picture.numbers) > 2:
         return {found.whole, *found.parts} - set(missing) <= said
     return False
+
+
+def _comes_by_tens(case: Case, appearance: Appearance, said: set[int]) -> bool:
+    """Whether tens come or go that are called by their number ("Two sticks more", "a rod goes")."""
+    change = appearance.change
+    if not (isinstance(appearance.picture, BaseTen) and isinstance(change, Add | TakeAway) and change.count % 10 == 0):
+        return False
+    return (change.count == 10 or change.count // 10 in said) and _tens_named(case, appearance)
+
+
+def _tens_named(case: Case, appearance: Appearance) -> bool:
+    """Whether the things that stand for a ten are named around a picture step."""
+    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 1, 1)
+    return case.says(case.sentences[first].start, case.sentences[last].end, TEN_THINGS)
 
 
 def _another(case: Case, appearance: Appearance) -> bool:
@@ -245,7 +284,9 @@ def around(case: Case, appearance: Appearance) -> set[int]:
             break
         last += 1
     begin, end = sentences[first].start, sentences[last].end
-    said = {number.value for number in case.numbers_between(begin, end)}
+    numbers = case.numbers_between(begin, end)
+    said = {number.value for number in numbers}
+    said |= {10 * number.value for number in numbers if case.says(number.end, number.end + 1, ("tens",))}
     said |= {
         PLURALS[word.plain] for word in case.talk.words[begin:end] if word.plain in PLURALS
     }  # "two sixes and a five"

@@ -126,7 +126,7 @@ def _says_answer(plain: Sequence[str]) -> bool:
     """ "The answer is two." """
     for position, word in enumerate(plain[:-1]):
         if word == "answer" and plain[position + 1] in ("is", "was"):
-            return not {"not", "isn't", "than"} & set(plain)
+            return not {"not", "isn't", "than", "bigger", "smaller", "greater", "less"} & set(plain)
     return False
 
 

@@ -17,7 +17,7 @@ from studio.pictures.kinds.more_and_less import MoreAndLess
 from studio.pictures.kinds.tally import Tally
 from studio.pictures.kinds.word import Word
 from studio.pictures.wholes import WholePicture
-from studio.script.model import Add, Segment, Show, TakeAway
+from studio.script.model import Segment, Show
 from studio.talk.expressions import STOP
 from studio.talk.model import Number, Statement
 from studio.talk.numbers import find_numbers, words_of
@@ -37,6 +37,10 @@ _CALLED = 4  # words before a number in which it is called something
 _FEW = 4  # "The two jugs"
 _STEPS = (1, 2, 5, 10, 100)  # by which one counts
 _BY = re.compile(r"\b(?:steps|jumps|hops|leaps|skips) of\s*$", re.I)
+_A_TEN = re.compile(
+    r"\b(?:across|past|over|through|fill|under|below|up to|make|making|trade|down across)(?: the| a| to)?(?: next)?\s*$",
+    re.I,
+)
 _NOT_LABELS = re.compile(
     r"(?:about|number|numbers|meet|make|makes|making|hello|hi|counting|count|to|the|today|our|my|just|only|all|why|is|day|"
     r"partners|pairs|ways|building|finding|find|exploring|partners of|up|until|from|double|doubles|half|is it|welcome|goodbye|and)\W*$",
@@ -71,9 +75,8 @@ def find(case: Case) -> Iterator[Finding]:
     for segment, numbers in case.whole_numbers.items():
         partners[segment] = [_vote(number, 1) for number in numbers if not _of_before(case, number)]
     shown: dict[int, list[Appearance]] = {}
-    growing = _growing(case)
     for appearance in case.pictures:
-        if isinstance(appearance.moment.direction, Show) and id(appearance) not in growing:
+        if isinstance(appearance.moment.direction, Show) and id(appearance) not in case.growing:
             shown.setdefault(appearance.moment.direction.segment, []).append(appearance)
     told: dict[int, list[Statement]] = {}
     for statement in case.talk.statements:
@@ -110,19 +113,6 @@ def _said_with(case: Case, appearance: Appearance, value: int) -> bool:
     index = case.sentence_index(appearance.moment.word)
     first, last = case.sentences_around(index, 0, 3)
     return any(value in sentence.values for sentence in case.sentences[first : last + 1])
-
-
-def _growing(case: Case) -> set[int]:
-    """The pictures (by identity) that something is added to or taken from after they came on: what they show at first is
-    not yet what they are about."""
-    shown: dict[str, Appearance] = {}
-    found: set[int] = set()
-    for appearance in case.pictures:
-        if isinstance(appearance.moment.direction, Show):
-            shown[appearance.moment.name] = appearance
-        elif isinstance(appearance.change, Add | TakeAway) and appearance.moment.name in shown:
-            found.add(id(shown[appearance.moment.name]))
-    return found
 
 
 def _segment(
@@ -246,10 +236,14 @@ def _titles(segment: Segment) -> list[_Vote]:
         if _LABELS.search(before) and not re.search(r"of the day\s*$", before, re.I):
             continue
         last, *after = words[number.end - 1 : number.end + 3] or [""]
-        if number.value in _STEPS and after and after[0].lower().strip(".,:;!?") in ("more", "less", "fewer"):
-            continue  # "One more, one less"
-        if number.value in _STEPS and _BY.search(before):
-            continue  # "Steps of ten"
+        if after and after[0].lower().strip(".,:;!?") in ("more", "less", "fewer"):
+            continue  # "One more, one less", "Four more frogs"
+        if "?" in segment.title or last.lower() == "pair" or (after and after[0].lower() == "in" and "row" in after):
+            continue  # "Or was it seventy-one?", "I am a pair", "Three in a row"
+        if re.search(r"\b(?:with|from)$", before, re.I):
+            continue  # "A story with three", "Steps of ten, from zero"
+        if number.value in _STEPS and (_BY.search(before) or _A_TEN.search(before)):
+            continue  # "Steps of ten", "Across the ten"
         if (
             number.value == 1
             and after

@@ -25,7 +25,7 @@ def find(case: Case) -> Iterator[Finding]:
     by_segment: dict[int, list[tuple[int, Appearance]]] = {}
     for appearance in case.pictures:
         value = _value(appearance.picture)
-        if value and isinstance(appearance.moment.direction, Show):
+        if value and isinstance(appearance.moment.direction, Show) and id(appearance) not in case.growing:
             by_segment.setdefault(appearance.moment.direction.segment, []).append((value, appearance))
     for shown in by_segment.values():
         kinds: dict[int, set[str]] = {}

@@ -29,6 +29,7 @@ _FROM_TO = re.compile(
     rf"(?:is|are|takes?|needs?|makes?|hop|hops|hopped|jump|jumps|count|counted|have|go|add|see|was|were|took|needed|means) "
     rf"(?:a |only |another |it |needs? |takes? |jump of |hop of |a jump of |steps of )*#(?! {NOUN}(?:and|plus|,) #)"
 )
+_STEPS = re.compile(r" (?:steps?|jumps?|hops?|leaps?|rows?)")
 _SO_FAR = re.compile(
     rf"#{NOUN} (?:{_HOPS}{NOUN} )(?:up |back |forward |forwards )?(?:to (?:get|go|hop|jump|come|travel) |"
     rf"take(?:s)? (?:us|you|me|it|him|her) |get(?:s)? (?:us|you|me|it) |bring(?:s)? (?:us|you|me) |)"
@@ -103,11 +104,15 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
                 before = _sum_before(speech, match.start())
                 if before is not None and before + part + need == whole:
                     part += before
+                elif " it " in match[0] and _said_before(speech, match.start(), whole - need):
+                    part = whole - need  # "Seven is five and two, and it needs three to be ten."
             yield _make(speech, match, part, need, whole), match.end()
     if " from " in text:
         for match in _FROM_TO.finditer(text):
             start, end, apart = values(match)
             small, big = sorted((start, end))
+            if big - small == 10 * apart and _STEPS.match(text, match.end()):
+                continue  # "From eight to forty-eight I took four steps": they were tens
             yield _make(speech, match, small, apart, big), match.end()
         for match in _SO_FAR.finditer(text):
             apart, start, end = values(match)
@@ -148,6 +153,12 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
         for match in _GOES_WITH.finditer(text):
             one, other, whole = values(match)
             yield _make(speech, match, one, other, whole, "partners"), match.end()
+
+
+def _said_before(speech: Speech, offset: int, value: int) -> bool:
+    """Whether a number is said in the same sentence before `offset`."""
+    start = max(speech.text.rfind(mark, 0, offset) for mark in (".", "?"))
+    return any(number.value == value for number in speech.numbers_in(max(start, 0), offset))
 
 
 def _sum_before(speech: Speech, offset: int) -> int | None:

@@ -26,6 +26,7 @@ _BIGGER = frozenset(
 )  # fmt: skip
 _SMALLER = frozenset("fewer less shorter smaller younger lighter lower cheaper slower narrower under below".split())
 COMPARATIVES = (_BIGGER | _SMALLER) - {"over", "under", "above", "below", "extra"}
+_BEFORE_A_SIDE = frozenset("the a your my our his her their its this that far".split())
 _AFTERWARDS = frozenset("now left still remain remained remaining remains".split())
 _THEM = frozenset("it them him her us me".split())
 _WANTING = frozenset("want wants wanted need needs needed hope hopes hoped plan plans planned goal must".split())
@@ -118,13 +119,15 @@ def tokens_of(words: Sequence[Word], numbers: Sequence[Number], offset: int = 0)
         last = words[end - 1]
         text = last.text.rstrip("\"'”’)»")
         plain = words[position].plain
+        if plain == "left" and position and words[position - 1].plain in _BEFORE_A_SIDE:
+            plain = "left-hand"  # "on the left bank": nothing is left
         short = plain in _ABBREVIATIONS and text.endswith(".")
         stop = text[-1:] in _PAUSES and len(text) > 1 and not short
         found.append(
             Token(
                 plain.replace("’", "'"),
                 "" if number else lex.singular(plain),
-                "" if number else lex.VERBS.get(plain, ""),
+                "" if number or (plain == "leaves" and _counted(found)) else lex.VERBS.get(plain, ""),
                 number.value if number else None,
                 position,
                 end,
@@ -136,6 +139,11 @@ def tokens_of(words: Sequence[Word], numbers: Sequence[Number], offset: int = 0)
         )
         position = end
     return found
+
+
+def _counted(before: Sequence[Token]) -> bool:
+    """Whether a number stands right before: then "leaves" are counted, and nobody leaves."""
+    return bool(before) and before[-1].number is not None and not before[-1].stop
 
 
 def sentences_of(tokens: Sequence[Token], words: Sequence[Word]) -> list[list[Token]]:
@@ -411,7 +419,10 @@ def read_sentence(tokens: Sequence[Token], sentence: int, memory: Memory) -> lis
             afterwards = (
                 ("left" in plain[start:end] and verb != "leave")
                 or bool(after_words & {"remain", "remained", "remaining", "remains", "still"})
-                or (stative and ("now" in after_words or "then" in plain[:1] or "soon" in plain[:1]))
+                or (
+                    stative
+                    and ("now" in after_words or ("then" in plain[:1] and verb != "find") or "soon" in plain[:1])
+                )
                 or (stative and plain[start] == "by")
                 or (
                     after_clause
