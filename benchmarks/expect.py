@@ -62,8 +62,8 @@ from studio.stage.staging import stage
 HERE = Path(__file__).parent
 LEARNED = HERE.parent / "studio" / "agree" / "expect"
 FOLDS = 3
-BLOCK = 12
-"""Lessons of one writer stand side by side and go to one fold, so that none is judged by what its neighbours taught."""
+BLOCK = 36
+"""Lessons of one writer stand side by side and mostly go to one fold, so that none is judged by what its neighbours taught."""
 FILLINGS = 12
 EVERY = 3  # of the fillings, every third is enough for the networks
 LEARNED_RULES = (unexpected.find, unexpected_shown.find)
@@ -125,6 +125,11 @@ def learn_from(target: Path, fold: int, what: int, shelf: int) -> None:
     target.mkdir(exist_ok=True)
     name = WHAT[what]
     learn([place for one in taught for place in one[what]], FAMILY[name]).write(target / f"{name}.npz")
+
+
+def _number(path: Path) -> int:
+    """The number of a lesson, with which its name begins: those of one writer follow each other."""
+    return int(path.name.partition("-")[0])
 
 
 def _fold(at: int) -> int:
@@ -283,7 +288,7 @@ def main() -> int:
     parser.add_argument("--leaves", type=int, default=16)
     parser.add_argument("--jobs", type=int, default=2)
     options = parser.parse_args()
-    paths = options.lessons or sorted((HERE / "lessons").glob("*.lesson.md"))
+    paths = options.lessons or sorted((HERE / "lessons").glob("*.lesson.md"), key=_number)
     measured = options.what == "measure"
     with tempfile.TemporaryDirectory() as folder, ProcessPoolExecutor(options.jobs) as pool:
         shelf = shelf_lessons(Path(folder))

@@ -4,8 +4,11 @@ No!", "It is claimed that … It does not equal twelve.")."""
 from __future__ import annotations
 
 from studio.agree.case import Case
+from studio.talk.model import Statement
 
 _REACH = 10  # sentences
+_LEFT_OUT = frozenset("missing gap skipped skip forgot forgotten dive".split())
+_LOOKED_FOR = 4  # sentences
 _NO = frozenset(
     "no nope nay not false wrong untrue isn't doesn't don't never impostor mistake silly cheating oops fib".split()
 )
@@ -23,3 +26,14 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
         if other.holds and other.values != values and other.values[:2] == values[:2] and len(values) == 3:
             right = True
     return right and case.says(position, end, _NO)
+
+
+def one_is_looked_for(case: Case, count: Statement) -> bool:
+    """Whether the number that a count leaves out is what is asked for ("11, 12, 14, 15. Which number is under the duck?",
+    "Seven, eight, ten. What did I skip?")."""
+    first, last = case.sentences_around(case.sentence_index(count.start), 1, _LOOKED_FOR)
+    start, end = case.sentences[first].start, case.sentences[last].end
+    words = case.talk.words
+    return case.says(start, end, _LEFT_OUT) or any(
+        words[at].plain == "which" and words[at + 1].plain in ("number", "card") for at in range(start, end - 1)
+    )

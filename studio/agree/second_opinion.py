@@ -31,7 +31,7 @@ from studio.findings import Finding
 
 _PLACES = (counts, echoes, false_arithmetic, goals, relative, said_of_picture, shown_is_said, topic)
 _STORIES = (story_answer, story_bond, story_drawing, story_possible, story_sentence)
-_REACH = {**{rule.NAME: 2 for rule in _PLACES}, **{rule.NAME: 6 for rule in _STORIES}}
+_REACH = {**{rule.NAME: 2 for rule in _PLACES}, false_arithmetic.ANSWER: 2, **{rule.NAME: 6 for rule in _STORIES}}
 """The rules that are asked twice, and how many lines away a doubtful number supports them: a story is told over many."""
 _IN_SIGNS = re.compile(r"[=+×]| (?:plus|minus|equals?|take away) ")
 _DOUBT = 0.5

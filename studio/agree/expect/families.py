@@ -33,6 +33,7 @@ FAMILIES: dict[str, tuple[str, str]] = {
     "difference": (r"(?:pp|nn|pn)-", NEXT_TO),
     "even": (r"ppc|nnc|pnm", NEXT_TO),
     "tens and ones": (r"ppt|nnt", NEXT_TO),
+    "digits beside": (r"[pn]d[to]", NEXT_TO),
     "pairs": (r"pr4|nx3|mx", NEXT_TO),
     "how many": (r"run|list|times|heap", NEXT_TO),
     "on the screen": (r"pic0", SHOWN),

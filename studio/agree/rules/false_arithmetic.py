@@ -16,6 +16,7 @@ from studio.talk.model import Statement
 from studio.talk.numbers import PLURALS
 
 NAME = "true arithmetic"
+ANSWER = "answer fits question"
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -91,7 +92,7 @@ def _wrong_answer(case: Case, statement: Statement) -> Finding:
     word = statement.answered if statement.answered is not None else statement.end
     line, column = case.line_of(word)
     return Finding(
-        "answer fits question",
+        ANSWER,
         "error",
         line,
         column,

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from studio.agree.case import Case
-from studio.agree.denials import denied
+from studio.agree.denials import denied, one_is_looked_for
 from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.place import Place
@@ -16,7 +16,7 @@ from studio.agree.wording import row
 from studio.findings import Finding
 
 NAME = "number fits its place"
-CERTAIN = 4.0
+CERTAIN = 3.75
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""
 FEWEST = 10
@@ -45,7 +45,9 @@ def find(case: Case) -> Iterator[Finding]:
 def _denied(case: Case, place: Place) -> bool:
     """Whether it stands in something false that is said only to be told apart from what is true."""
     return any(
-        statement.expected is False or (statement.holds is False and denied(case, statement.values, statement.start))
+        statement.expected is False
+        or (statement.holds is False and denied(case, statement.values, statement.start))
+        or (statement.holds is False and statement.kind.startswith("count") and one_is_looked_for(case, statement))
         for statement in case.covering.get(place.number.start, ())
     )
 

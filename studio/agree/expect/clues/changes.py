@@ -96,3 +96,5 @@ def _amounts(moment: Moment) -> Iterator[tuple[int, str]]:
         value = getattr(change, name, None)
         if isinstance(value, int):
             yield value, type(change).__name__ if name in ("count", "value") else name
+            if name == "count" and value % 10 == 0:
+                yield value // 10, "tens"  # "two sticks more"

@@ -8,8 +8,10 @@ from functools import lru_cache
 
 from studio.agree.expect.hints import KEPT, Bundle, Hint, named
 from studio.agree.expect.place import Place
+from studio.agree.wording import ONE_THINGS, TEN_THINGS
 
 _LISTED = 12  # numbers
+_NEAREST = 3  # numbers
 _STEPS = (0, 1, -1, 2, -2, 5, 10, -10)
 
 
@@ -21,18 +23,20 @@ def _of_nearest(side: str, link: str) -> tuple[Bundle, ...]:
 
 
 @lru_cache(maxsize=KEPT)
-def _of_two(side: str, joined: str) -> tuple[Bundle, ...]:
+def _of_two(side: str, joined: str, tens: str) -> tuple[Bundle, ...]:
     """The clues of the two nearest: their sum, their difference, the next of their count, the two as digits."""
-    return tuple(named(f"{side}{side}{sort}:{joined}") for sort in "+-ct")
+    return tuple(named(f"{side}{side}{sort}:{joined}") for sort in ("+", "-", "c", "t" + tens))
 
 
 def find(place: Place) -> Iterator[Hint]:
     preceding, following = place.preceding, place.following
     to, on = place.link(-1), place.link(0)
     if preceding:
-        yield from _side("p", preceding[::-1], to, place.link(-2) + to)
+        yield from _side("p", preceding[::-1], to, place.link(-2) + to, _named_tens(place, -2, -1))
+        yield from _digits("p", preceding[::-1], place)
     if following:
-        yield from _side("n", following, on, on + place.link(1))
+        yield from _side("n", following, on, on + place.link(1), _named_tens(place, 1, 2))
+        yield from _digits("n", following, place)
     if preceding and following:
         last, first = preceding[-1], following[0]
         joined = to + on
@@ -50,8 +54,27 @@ def find(place: Place) -> Iterator[Hint]:
     yield from _times(place, to, on)
 
 
-def _side(side: str, values: list[int], link: str, joined: str) -> Iterator[Hint]:
-    """What the numbers on one side point to, the nearest first; `joined` are the links of the two nearest."""
+def _named_tens(place: Place, tens: int, ones: int) -> str:
+    """ "N" where the numbers so many places on are said to be tens and ones ("four tens and four ones: forty-four")."""
+    book, at = place.book, place.index
+    if at + tens < 0 or at + ones >= len(book.numbers):
+        return ""
+    return "N" if book.after[at + tens].word in TEN_THINGS and book.after[at + ones].word in ONE_THINGS else ""
+
+
+def _digits(side: str, values: list[int], place: Place) -> Iterator[Hint]:
+    """The tens or the ones of the numbers on one side, where that is what is named ("40 is 4 tens")."""
+    thing = place.after.word
+    for rank, value in enumerate(values[:_NEAREST]):
+        if value > 9 and thing in TEN_THINGS:
+            yield value // 10, named(f"{side}dt{rank}")
+        if value > 9 and thing in ONE_THINGS:
+            yield value % 10, named(f"{side}do{rank}")
+
+
+def _side(side: str, values: list[int], link: str, joined: str, named_tens: str) -> Iterator[Hint]:
+    """What the numbers on one side point to, the nearest first; `joined` are the links of the two nearest, `named_tens`
+    tells whether these are said to be tens and ones."""
     near = values[0]
     steps, double, half = _of_nearest(side, link)
     yield near, steps
@@ -61,7 +84,7 @@ def _side(side: str, values: list[int], link: str, joined: str) -> Iterator[Hint
     if len(values) > 1:
         far = values[1]
         tens, ones = (far, near) if side == "p" else (near, far)  # as they are said
-        together, apart, count, two_digits = _of_two(side, joined)
+        together, apart, count, two_digits = _of_two(side, joined, named_tens)
         yield near + far, together
         yield abs(near - far), apart
         yield 2 * near - far, count

@@ -10,6 +10,7 @@ from itertools import chain
 from studio.agree.expect.hints import KEPT, Bundle, Hint, clues_of, named
 from studio.agree.expect.place import Book, Side
 from studio.agree.expect.shown.place import ShownBook, ShownPlace
+from studio.agree.wording import TEN_THINGS
 from studio.script.model import Show
 
 _NEAR = 5  # numbers
@@ -21,6 +22,7 @@ _STATED = 4  # numbers of a statement
 _SENTENCES = 8
 _OF_SENTENCE = 12  # numbers
 _OFTEN = 12  # numbers of the segment
+_ROWS = 10  # of a chart
 _STEPS = (1, -1, 2, -2, 10, -10)
 _DOUBLE_AFTER = tuple(named(f"a{rank}*2") for rank in range(_NEAR))
 _DOUBLE_BEFORE = tuple(named(f"b{rank}*2") for rank in range(_NEAR))
@@ -58,6 +60,8 @@ def _said_after(place: ShownPlace) -> Iterator[Hint]:
         here = "w" if number.start < place.until else "o"
         after = book.after[index]
         yield value, _after(rank, here, min(6, (number.start - place.slot.at) // 3), book.before[index], after)
+        if here == "w" and place.slot.kind == "base ten" and after.word in TEN_THINGS:
+            yield 10 * value, named(f"aX{min(rank, 2)}:{after.word}")
         if rank >= _NEAR:
             continue
         yield 2 * value, _DOUBLE_AFTER[rank]
@@ -156,6 +160,20 @@ def _of_mate(name: str) -> tuple[Bundle, Pairs, Pairs]:
         tuple((named(f"q-{rank}{name}"), named(f"q+{rank}{name}")) for rank in range(_NEAR)),
         tuple((named(f"Q-{rank}{name}"), named(f"Q+{rank}{name}")) for rank in range(_BEFORE)),
     )
+
+
+def _of_rows(place: ShownPlace) -> Iterator[Hint]:
+    """Where the rows of a chart begin and end, around the number that it marks or that is said with it."""
+    name = place.slot.name
+    if place.slot.kind != "hundred chart" or name not in ("start", "end"):
+        return
+    marked = [mate.value for mate in place.mates if mate.name == "mark"]
+    for rank, value in enumerate(marked or [place.book.book.said[index] for index in place.after[:2]]):
+        row = (value - 1) // 10
+        for step in range(_ROWS):
+            found = 10 * (row - step) + 1 if name == "start" else 10 * (row + step) + 10
+            if 0 < found <= 100:
+                yield found, named(f"qr{rank}{step}{name}")
 
 
 def _companions(place: ShownPlace) -> Iterator[Hint]:
@@ -315,5 +333,5 @@ def _told(place: ShownPlace) -> Iterator[Hint]:
             yield value, named(f"stold{at}")
 
 
-FINDERS = (_of_the_direction, _with_mates, _companions, _stated, _other_pictures, _of_the_segment)
+FINDERS = (_of_the_direction, _with_mates, _of_rows, _companions, _stated, _other_pictures, _of_the_segment)
 """Every sort of clue: what yields pairs of a number that may be shown at a place and the clues that point to it."""

@@ -14,7 +14,7 @@ OTHER = "other pictures near it show it"
 FAMILIES: dict[str, tuple[str, str]] = {
     "said": (r"a\d?w$|a[abwud]", SAID),
     "said later": (r"a\d?o$", ""),
-    "from what is said": (r"a\d|at|ao", FROM_SAID),
+    "from what is said": (r"a\d|at|ao|aX", FROM_SAID),
     "said before": (r"b\d?[wo]$|b[abw]:", BEFORE),
     "from what was said": (r"b\d|b[to]$", FROM_SAID),
     "of mates": (r"q", MATES),
