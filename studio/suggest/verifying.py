@@ -19,7 +19,7 @@ from typing import Generic, TypeVar
 from studio.agree import check
 from studio.agree.case import Case, Talk
 from studio.agree.check import listen_to
-from studio.agree.rules import RULES
+from studio.agree.rules import RULES, unexpected
 from studio.errors import UnusableInput
 from studio.findings import Finding
 from studio.script.directions import Mistake, parse_direction
@@ -110,8 +110,8 @@ class Trial:
 
     @cached_property
     def known(self) -> Counter[Sort]:
-        """What the check finds without new directions."""
-        return counted(self._findings(self._bare))
+        """What the check finds without new directions, and will mind in false statements as soon as there is a picture."""
+        return counted([*self._findings(self._bare), *_slips(self._bare, self._talk)])
 
     @cached_property
     def _places(self) -> list[tuple[int, int]]:
@@ -274,7 +274,7 @@ def whole(
         with_them = _put_in(lesson, put) if put else None
         if with_them is None:
             return ()
-        known = counted(check(lesson).findings) if known is None else known
+        known = counted([*check(lesson).findings, *_slips(lesson, talk)]) if known is None else known
         found = troubles(check(with_them).findings, known)
         if not found:
             return put
@@ -293,6 +293,22 @@ def whole(
         segment = _segment_of(with_them, found[0])
         more = [index for index in (segment, segment + 1, segment - 1) if index in every - without][:1]
         without |= set(more) or every
+
+
+def _slips(lesson: Lesson, talk: Talk) -> Iterator[Finding]:
+    """What is minded of numbers in false statements as soon as a script has a picture: no picture is to blame for it."""
+    case = Case(talk, lesson, stage(lesson, talk.numbers))
+    if case.pictures:
+        return
+    false = {
+        (number.line, number.column)
+        for statement in talk.statements
+        if statement.holds is False
+        for number in case.numbers_between(statement.start, statement.end)
+    }
+    for finding in unexpected.slips(case):
+        if (finding.line, finding.column) in false:
+            yield finding
 
 
 def _is_cleaner(

@@ -14,7 +14,7 @@ _OTHER_LESSON = re.compile(
     r"last|yesterday|next|tomorrow|monday|tuesday|wednesday|thursday|friday|saturday|sunday|before|remember|back in|meet|see you|until|again"
 )
 _THIS_LESSON = re.compile(
-    r"(?:^|[.,?¶§]|\b(?:is|welcome(?: back)? to|for|begin|start|our|today|friends|ready for|end of|finished|done with))(?: (?:now|math|maths|the|our))* ?$"
+    r"(?:^|[.,?¶§]|\b(?:is|welcome(?: back)? to|for|begin|start|our|today|friends|ready for|was|end of|finished|done with))(?: (?:now|math|maths|the|our))* ?$"
 )
 _SENTENCE = re.compile(r"(?<=[.?¶§]) ")
 _FAR = 80  # characters

@@ -24,8 +24,12 @@ FEWEST = 10
 
 
 def find(case: Case) -> Iterator[Finding]:
-    if not case.pictures:
-        return
+    if case.pictures:
+        yield from slips(case)
+
+
+def slips(case: Case) -> Iterator[Finding]:
+    """The same where no picture is shown yet: what will be minded in the words as soon as there is one."""
     for suspect, doubt in judged(case):
         number, sentence = suspect.place.number, suspect.place.sentence
         if doubt <= LIKELY or case.is_excused(sentence.start, sentence.end) or _denied(case, suspect.place):
