@@ -18,6 +18,8 @@ RIGHT_AND_WRONG = [
     # relative: the number that more and less start from is there
     ("[show more and less: 45 as near]\n45. [near: fill in 46] 46 is 1 more.", "46 is 1 more", "46 is 2 more", "more and less fit"),
     ("[show base ten: 38]\n38. What is 10 less? [wait 4 s] 28.", "28", "29", "more and less fit"),
+    ("[show number path: 10 to 20, mark 14]\nHere is fourteen. One less? Take one step back. [wait 3 s] Thirteen. One more? One step on. [wait 3 s] "
+     "Fifteen.", "Thirteen.", "Sixteen.", "more and less fit"),
     # ring_said
     ("[show number sentence: 7 + ? = 9 as line]\nSeven plus what equals nine? [wait 4 s] Two. [line: fill in] "
      "[line: circle 2] The two gets a ring, for we did not know it.", "The two gets", "The nine gets", "ring as said"),
@@ -283,6 +285,13 @@ def test_right_talk_is_left_in_peace_and_the_wrong_number_is_found(
         "[show dice: 5 and 3]\nYou could count from one. I start at 5, because the 5 are already there. Six, seven, eight.",
         # steps of ten
         "[show hundred chart: 1 to 50 as chart]\n8, 18, 28, 38, 48. From eight to forty-eight I took four steps. Four tens are forty.",
+        # a row of a frame
+        "[show ten frame: 7 dots]\nSeven. The top row has five dots. Under it I see two dots. Five and two make seven.",
+        # the whole is said when the part is found
+        "[show number bond: 5 is 1 and ? as bond]\nNow take the card with one. Think of its partner. Is it smaller or bigger? [wait 4 s]\nI think "
+        "bigger. It needs more help. [bond: fill in] Four! One and four make five.",
+        # one more than the cards are
+        "[show cards: 0 to 10]\nThere are 11 cards, because 1 to 10 is ten cards and the zero is one more.",
         # titles whose number counts nothing
         "Good morning.\n\n# Or was it seventy-one?\n\n[show base ten: 17]\nSeventeen. One ten and seven ones.",
         "Good morning.\n\n# Across the ten\n\n[show number sentence: 57 + 6 = ? as sum]\nFifty-seven, and six more. [sum: fill in] Sixty-three.",

@@ -24,6 +24,14 @@ _PATTERNS = (  # (pattern, group of the amount, of the way, of the result)
     (re.compile(rf"(#) {_WAY} (?:is|was|makes|gives|lives)(?: ,| the| number| card)* (#){_END}"), 1, 2, 3),
     (re.compile(rf"(#) {_WAY} , (?:that is |that would be |it is |that makes |so )?(?:only )?(#){_END}"), 1, 2, 3),
     (re.compile(rf"(#) {_WAY} \? (?:¶ )?(?:(?:yes|it|is|that|right|good|the|answer|,) )*(#){_END}"), 1, 2, 3),
+    (
+        re.compile(
+            rf"(#) {_WAY} \? (?:¶ )?(?:take |hop |go |step |jump )?# (?:steps?|hops?|jumps?) (?:back|on|forward|forwards|down|up) \. (?:¶ )?(#){_END}"
+        ),
+        1,
+        2,
+        3,
+    ),
 )
 _REACH = 4  # sentences before
 
@@ -63,8 +71,8 @@ def _relatives(case: Case) -> Iterator[Relative]:
                 continue  # "five and five, that's ten, and one and one, that's two more"
             if case.says(min(one.end, other.end), max(one.start, other.start), ("then",)):
                 continue  # "a full row of five, then three more"
-            if case.says(one.start - 1, one.start, ("without", "minus", "less")):
-                continue  # "ten without two more is eight"
+            if case.says(one.start - 1, one.start, ("without", "minus", "less")) or not other.value:
+                continue  # "ten without two more is eight", "and the zero is one more"
             following = case.numbers_between(other.end, other.end + 1)
             if one.value > 1 and len(following) == 1 and following[0].value - other.value in (1, -1):
                 continue  # "It is two more: 20, 21."

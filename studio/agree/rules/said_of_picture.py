@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from studio.agree.case import Case, Sentence
+from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.mentions import Mention, in_role, mentions, roles, told_by
 from studio.agree.wording import SUPPOSED, row
 from studio.findings import Finding
@@ -61,6 +61,8 @@ def _compare(
             continue  # "five rows, and there are five dots in each row", "the top row is full, with five dots"
         if [word.plain for word in case.talk.words[max(0, number.start - 2) : number.start]] == ["room", "for"]:
             continue  # "The frames have room for 20 dots"
+        if mention.of == "dots" and _of_a_frame_row(case, sentence, seen, number.value):
+            continue  # "The top row has five dots. Under it I see two dots."
         if mention.of == "tens" and 10 * number.value in case.said_in(sentence.segment):
             continue  # "Ten tens make a hundred"
         for appearance in seen:
@@ -113,6 +115,13 @@ _TAKEN_BACK = frozenset("oh oops whoops wait hang silly".split())  # "six little
 def _of_tallies(case: Case, sentence: Sentence) -> bool:
     """ "Three fives and two ones"."""
     return case.has_word(sentence, ("fives", "tally", "tallies", "bundle", "bundles"))
+
+
+def _of_a_frame_row(case: Case, sentence: Sentence, seen: Iterable[Appearance], value: int) -> bool:
+    """Whether so many stand in one of the rows of a frame, and rows are spoken of."""
+    return case.has_word(sentence, ("row", "rows", "under", "below", "underneath", "beneath")) and any(
+        value in rows for other in seen for of in ("top", "bottom") if (rows := told_by(other.picture, of))
+    )
 
 
 def _shared(case: Case, sentence: Sentence) -> bool:

@@ -239,13 +239,13 @@ def _another(case: Case, appearance: Appearance) -> bool:
 
 
 def _counted_until(case: Case, appearance: Appearance) -> int:
-    """The word at which the picture changes or goes; where it is counted first, the end of the count."""
+    """The word at which the picture changes or goes; where it is counted or filled in first, the end of that."""
     until = appearance.until
     at = bisect_left(case.pictures, appearance.moment.word, key=lambda other: other.moment.word)
     for other in case.pictures[at : at + _STEPS]:
         if (
             other.moment.name == appearance.moment.name
-            and isinstance(other.change, Count)
+            and isinstance(other.change, Count | FillIn)
             and other.moment.word >= until
         ):
             until = other.until
