@@ -215,14 +215,16 @@ class Case:
 
     def sentences_around(self, index: int, before: int, after: int) -> tuple[int, int]:
         """The first and the last of at most so many sentences before and after one, in its segment."""
-        sentences = self.sentences
-        segment = sentences[index].segment
-        first = last = index
-        while first > max(0, index - before) and sentences[first - 1].segment == segment:
-            first -= 1
-        while last < min(index + after, len(sentences) - 1) and sentences[last + 1].segment == segment:
-            last += 1
-        return first, last
+        first, last = self._sentences_of[self.sentences[index].segment]
+        return max(first, index - before), min(last, index + after)
+
+    @cached_property
+    def _sentences_of(self) -> dict[int, tuple[int, int]]:
+        """The first and the last sentence of each segment."""
+        found: dict[int, tuple[int, int]] = {}
+        for at, sentence in enumerate(self.sentences):
+            found[sentence.segment] = (found.get(sentence.segment, (at, at))[0], at)
+        return found
 
     @cached_property
     def word_counts(self) -> Counter[str]:

@@ -111,7 +111,8 @@ class Trial:
     @cached_property
     def known(self) -> Counter[Sort]:
         """What the check finds without new directions, and will mind in false statements as soon as there is a picture."""
-        return counted([*self._findings(self._bare), *_slips(self._bare, self._talk)])
+        case = _case_of(self._bare, self._talk)
+        return counted([*_errors(case), *_slips(case)])
 
     @cached_property
     def _places(self) -> list[tuple[int, int]]:
@@ -140,14 +141,8 @@ class Trial:
             else segment
             for segment in self._segments
         )
-        found = self._findings(replace(self._bare, segments=segments))
+        found = _errors(_case_of(replace(self._bare, segments=segments), self._talk))
         return [(f, groups.get((f.line, f.column))) for f in troubles(found, self.known)]
-
-    def _findings(self, lesson: Lesson) -> list[Finding]:
-        staged = stage(lesson, self._talk.numbers)
-        case = Case(self._talk, lesson, staged)
-        found = [*staged.findings, *(finding for rule in RULES for finding in rule(case))]
-        return [finding for finding in found if finding.level != "note" and finding.line not in case.excused]
 
     def word_at(self, finding: Finding) -> int:
         """The word of the whole lesson at which a finding stands."""
@@ -274,7 +269,7 @@ def whole(
         with_them = _put_in(lesson, put) if put else None
         if with_them is None:
             return ()
-        known = counted([*check(lesson).findings, *_slips(lesson, talk)]) if known is None else known
+        known = counted([*check(lesson).findings, *_slips(_case_of(lesson, talk))]) if known is None else known
         found = troubles(check(with_them).findings, known)
         if not found:
             return put
@@ -295,20 +290,26 @@ def whole(
         without |= set(more) or every
 
 
-def _slips(lesson: Lesson, talk: Talk) -> Iterator[Finding]:
+def _case_of(lesson: Lesson, talk: Talk) -> Case:
+    return Case(talk, lesson, stage(lesson, talk.numbers))
+
+
+def _errors(case: Case) -> list[Finding]:
+    """What the rules find in a case, none of it asked about twice."""
+    found = [*case.stage.findings, *(finding for rule in RULES for finding in rule(case))]
+    return [finding for finding in found if finding.level != "note" and finding.line not in case.excused]
+
+
+def _slips(case: Case) -> Iterator[Finding]:
     """What is minded of numbers in false statements as soon as a script has a picture: no picture is to blame for it."""
-    case = Case(talk, lesson, stage(lesson, talk.numbers))
-    if case.pictures:
-        return
     false = {
         (number.line, number.column)
-        for statement in talk.statements
+        for statement in case.talk.statements
         if statement.holds is False
         for number in case.numbers_between(statement.start, statement.end)
     }
-    for finding in unexpected.slips(case):
-        if (finding.line, finding.column) in false:
-            yield finding
+    if false and not case.pictures:
+        yield from (finding for finding in unexpected.slips(case) if (finding.line, finding.column) in false)
 
 
 def _is_cleaner(

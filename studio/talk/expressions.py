@@ -352,7 +352,7 @@ _AND = re.compile(
     r" (?:, |\. )?and(?: another| an extra| the(?: other| new| next| second)?)? (?=#|double|what|something|some|a |another|how|blank)"
 )
 _AND_THERE = re.compile(
-    r" (?:, )?and (?:there (?:are|is|were|was) )?(?:(?:also|just|still|only) )?(?=# (?:ones?|single|loose|little|small|squares?|cubes?|units?) )"
+    r" (?:, )?and (?:there (?:are|is|were|was) )?(?:only )?(?=# (?:ones?|single|loose|little|small|squares?|cubes?|units?) )"
 )
 _ANOTHER_SENTENCE = re.compile(r"# (?:plus|minus) # equals #")
 _SO_IT = re.compile(r" , (?:and )?so (?:it|that|this) ")

@@ -208,7 +208,7 @@ class Book:
         """How often each number is said from `reach` sentences before one to as many after it, in its segment."""
         kept = self._around.get((sentence, reach))
         if kept is None:
-            first, last = self.sentences_around(sentence, reach)
+            first, last = self.case.sentences_around(sentence, reach, reach)
             sentences = self.case.sentences
             here = sentences[sentence]
             begin, end = max(sentences[first].start, here.start - _WIDE), min(sentences[last].end, here.end + _WIDE)
@@ -217,19 +217,6 @@ class Book:
                 self.said[bisect_left(starts, begin) : bisect_left(starts, end)]
             )
         return kept
-
-    def sentences_around(self, sentence: int, reach: int) -> tuple[int, int]:
-        """The first and the last of at most so many sentences before and after one, in its segment."""
-        first, last = self._sentences_of[self.case.sentences[sentence].segment]
-        return max(first, sentence - reach), min(last, sentence + reach)
-
-    @cached_property
-    def _sentences_of(self) -> dict[int, tuple[int, int]]:
-        """The first and the last sentence of each segment."""
-        found: dict[int, tuple[int, int]] = {}
-        for at, sentence in enumerate(self.case.sentences):
-            found[sentence.segment] = (found.get(sentence.segment, (at, at))[0], at)
-        return found
 
     def shown_in(self, segment: int) -> Counter[int]:
         """How often each number is shown in a segment."""

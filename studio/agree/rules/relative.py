@@ -26,7 +26,7 @@ _PATTERNS = (  # (pattern, group of the amount, of the way, of the result)
     (re.compile(rf"(#) {_WAY} \? (?:¶ )?(?:(?:yes|it|is|that|right|good|the|answer|,) )*(#){_END}"), 1, 2, 3),
     (
         re.compile(
-            rf"(#) {_WAY} \? (?:¶ )?(?:take |hop |go |step |jump )?# (?:steps?|hops?|jumps?) (?:back|on|forward|forwards|down|up) \. (?:¶ )?(#){_END}"
+            rf"(#) {_WAY} \? (?:¶ )?(?:take |hop |go |step |jump )?# (?:steps?|hops?|jumps?) (?:back|on|forwards?|down|up) \. (?:¶ )?(#){_END}"
         ),
         1,
         2,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 
 from studio.agree.case import Appearance, Case
 from studio.agree.expect.place import book_of
@@ -67,8 +67,8 @@ def find(case: Case) -> Iterator[Finding]:
 
 
 def _picked_from(case: Case, appearance: Appearance, said: set[int]) -> bool:
-    """Whether one of the cards that come on is asked for ("Which card is our number today?"), or some of a row without a gap are
-    named ("It was the card between 41 and 43"): the others need no name."""
+    """Whether one of the cards that come on is asked for ("Which card is our number today?"), some are picked by their names, or some
+    of a row without a gap are named ("It was the card between 41 and 43"): the others need no name."""
     picture = appearance.picture
     if not isinstance(picture, Cards):
         return False
@@ -97,7 +97,7 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
         isinstance(picture, MarkPicture)
         and picture.framed
         and picture.total == picture.capacity
-        and _told_full(case, appearance)
+        and _says_beside(case, appearance, ("full",))
     ):
         return True  # "I am a full frame and four more"
     if isinstance(picture, WholePicture | NumberSentence) and _whole_again(case, appearance, value):
@@ -118,12 +118,6 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
             for other in case.pictures_of(segment)
         )
     )
-
-
-def _told_full(case: Case, appearance: Appearance) -> bool:
-    """Whether a frame is called full where it comes on."""
-    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 1, 1)
-    return case.says(case.sentences[first].start, case.sentences[last].end, ("full",))
 
 
 def _whole_again(case: Case, appearance: Appearance, value: int) -> bool:
@@ -206,7 +200,9 @@ def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[
         case FillIn() if isinstance(appearance.picture, MoreAndLess):
             return False
     if isinstance(picture := appearance.picture, BaseTen) and picture.tens:
-        return {picture.tens, picture.ones} - {0} <= said and (picture.ones > 0 or _tens_named(case, appearance))
+        return {picture.tens, picture.ones} - {0} <= said and (
+            picture.ones > 0 or _says_beside(case, appearance, TEN_THINGS)
+        )
     if isinstance(picture, MoreAndLess):
         return {picture.value - 1, picture.value + 1} <= said
     found = relation(appearance.picture) if isinstance(appearance.moment.direction, Show) else None
@@ -222,13 +218,13 @@ def _comes_by_tens(case: Case, appearance: Appearance, said: set[int]) -> bool:
     change = appearance.change
     if not (isinstance(appearance.picture, BaseTen) and isinstance(change, Add | TakeAway) and change.count % 10 == 0):
         return False
-    return (change.count == 10 or change.count // 10 in said) and _tens_named(case, appearance)
+    return (change.count == 10 or change.count // 10 in said) and _says_beside(case, appearance, TEN_THINGS)
 
 
-def _tens_named(case: Case, appearance: Appearance) -> bool:
-    """Whether the things that stand for a ten are named around a picture step."""
+def _says_beside(case: Case, appearance: Appearance, words: Container[str]) -> bool:
+    """Whether one of `words` is said with a picture step, in the sentence before or in the one after."""
     first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 1, 1)
-    return case.says(case.sentences[first].start, case.sentences[last].end, TEN_THINGS)
+    return case.says(case.sentences[first].start, case.sentences[last].end, words)
 
 
 def _another(case: Case, appearance: Appearance) -> bool:

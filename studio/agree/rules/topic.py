@@ -38,7 +38,7 @@ _FEW = 4  # "The two jugs"
 _STEPS = (1, 2, 5, 10, 100)  # by which one counts
 _BY = re.compile(r"\b(?:steps|jumps|hops|leaps|skips) of\s*$", re.I)
 _A_TEN = re.compile(
-    r"\b(?:across|past|over|through|fill|under|below|up to|make|making|trade|down across)(?: the| a| to)?(?: next)?\s*$",
+    r"\b(?:across|past|over|through|fill|under|below|up to|make|making|trade)(?: the| a| to)?(?: next)?\s*$",
     re.I,
 )
 _NOT_LABELS = re.compile(

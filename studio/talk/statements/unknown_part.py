@@ -101,10 +101,10 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
         for match in _NEEDS.finditer(text):
             part, need, whole = values(match)
             if part + need != whole:
-                before = _sum_before(speech, match.start())
-                if before is not None and before + part + need == whole:
-                    part += before
-                elif " it " in match[0] and _said_before(speech, match.start(), whole - need):
+                before = _before(speech, match.start())
+                if before and sum(before) + part + need == whole:
+                    part += sum(before)
+                elif " it " in match[0] and whole - need in before:
                     part = whole - need  # "Seven is five and two, and it needs three to be ten."
             yield _make(speech, match, part, need, whole), match.end()
     if " from " in text:
@@ -155,14 +155,7 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
             yield _make(speech, match, one, other, whole, "partners"), match.end()
 
 
-def _said_before(speech: Speech, offset: int, value: int) -> bool:
-    """Whether a number is said in the same sentence before `offset`."""
+def _before(speech: Speech, offset: int) -> list[int]:
+    """The numbers in the same sentence before `offset`."""
     start = max(speech.text.rfind(mark, 0, offset) for mark in (".", "?"))
-    return any(number.value == value for number in speech.numbers_in(max(start, 0), offset))
-
-
-def _sum_before(speech: Speech, offset: int) -> int | None:
-    """The sum of the numbers in the same sentence before `offset`."""
-    start = max(speech.text.rfind(mark, 0, offset) for mark in (".", "?"))
-    numbers = speech.numbers_in(max(start, 0), offset)
-    return sum(number.value for number in numbers) if numbers else None
+    return [number.value for number in speech.numbers_in(max(start, 0), offset)]

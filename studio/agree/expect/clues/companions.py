@@ -31,7 +31,7 @@ def find(place: Place) -> Iterator[Hint]:
         }
     if not mates:
         return
-    first, last = book.sentences_around(place.sentence_index, _REACH)
+    first, last = case.sentences_around(place.sentence_index, _REACH, _REACH)
     sentences = case.sentences
     said = book.said_in_sentence
     best: dict[int, int] = {}

@@ -39,7 +39,7 @@ def clues(place: ShownPlace) -> Iterator[tuple[int, str]]:
 def _of_the_direction(place: ShownPlace) -> Iterable[Hint]:
     """What points to all numbers of a direction alike, worked out once."""
     kept = place.book.around.get(place.group)
-    if kept is None:
+    if kept is None:  # numbers and clues apart: a tuple for each pair would keep the collector busy
         kept = place.book.around[place.group] = tuple(zip(*_around(place), strict=True))
     return zip(*kept, strict=True)
 
