@@ -92,9 +92,9 @@ def told_by(picture: Picture, of: str) -> frozenset[int] | None:
         case Rekenrek():
             match of:
                 case "top":
-                    return frozenset((picture.upper, min(5, picture.upper), max(0, picture.upper - 5)))
+                    return _beads(picture.upper)
                 case "bottom":
-                    return frozenset((picture.lower, min(5, picture.lower), max(0, picture.lower - 5)))
+                    return _beads(picture.lower)
         case BaseTen():
             match of:
                 case "tens":
@@ -104,6 +104,11 @@ def told_by(picture: Picture, of: str) -> frozenset[int] | None:
         case _:
             pass
     return None
+
+
+def _beads(count: int) -> frozenset[int]:
+    """What a row of beads can be said to have: all of them, the first five, those behind the first five."""
+    return frozenset((count, 5, count - 5)) if count > 5 else frozenset((count,))
 
 
 def _marks(picture: MarkPicture, of: str) -> frozenset[int] | None:

@@ -93,7 +93,6 @@ def _works_out(case: Case, story: Story) -> bool:
     )
 
 
-_TWO = 2  # parts that a story of one step has
 _OF_PICTURES = frozenset("frame frames row rows box boxes space spaces bond sentence dots crosses".split())
 
 
@@ -221,7 +220,7 @@ def misfits(
             continue
         appearance, fact = facts[0]
         shared = len(telling.values & {fact[0], *fact[1]})
-        if shared > 1 and len(fact[1]) > _TWO and telling.answer in appearance.picture.numbers:
+        if shared > 1 and len(fact[1]) > len(telling.parts) and telling.answer in appearance.picture.numbers:
             continue  # in steps, over the ten: 27 + 3 + 5 = 35 for 27 + 8
         unsaid = set(appearance.picture.numbers) - case.said_in(appearance.moment.direction.segment)
         another = fact[0] == telling.whole or _said_for_itself(case, telling, fact)
