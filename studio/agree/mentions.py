@@ -135,7 +135,19 @@ def _marks(picture: MarkPicture, of: str) -> frozenset[int] | None:
         case "bottom" if total and picture.framed:
             row = 10 if picture.capacity == 20 else 5
             return frozenset((max(0, total - row), max(0, total - 5), picture.crosses))
+        case "top dots" | "bottom dots" | "top crosses" | "bottom crosses" if picture.framed and picture.crosses:
+            return _in_shared_rows(picture, of)
     return None
+
+
+def _in_shared_rows(picture: MarkPicture, of: str) -> frozenset[int]:
+    """How many dots (or crosses) the upper (or lower) rows of frames have where they stand in a row together."""
+    found = set()
+    for start in range(0 if of.startswith("top") else 5, picture.total, 10):
+        end = min(start + 5, picture.total)
+        if start < picture.dots < end:
+            found.add(picture.dots - start if of.endswith("dots") else end - picture.dots)
+    return frozenset(found)
 
 
 # --- whole and part -------------------------------------------------------------------------------------------------

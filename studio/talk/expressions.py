@@ -174,7 +174,7 @@ def _more_tens(match: re.Match[str], speech: Speech) -> Term | None:
     values = _values(match, speech)
     unit = PLURALS.get(match[1] if match[1].endswith("s") else match[1] + "s", 10)
     if len(values) == 2:
-        if values[1] not in (5, 10, 100):
+        if values[1] not in (1, 5, 10, 100):
             return None
         unit = values[1]
     return Term(values[0] * unit, (values[0], unit), "groups", f"{values[0]} × {unit}", *match.span(), more=True)
@@ -373,7 +373,7 @@ _HAS_TENS = re.compile(r" (?:has|have|needs?|is|shows?) (?:a |one )?(?=#)")
 _TOTAL = re.compile(rf" [,.] (?:¶ )?(?=#(?:{NOUN}) (?:altogether|in all|together|in total) [.,?¶§])")
 _ALONE = re.compile(rf"#(?:{NOUN})(?: (?:altogether|in all|together|left|now))? [.¶§]")
 _BARE = re.compile(r"#(?: (?:altogether|in all|together|left|now))? [.¶§]")
-_BETWEEN = re.compile(r"(?:between|either|from) $")
+_BETWEEN = re.compile(r"(?:between|either|from) $|between # and $")
 _NO_RESULT = re.compile(rf"(?:{NOUN}) (?:away|hops?|steps?|jumps?|more|less|fewer|apart|times)(?= )")
 
 
@@ -408,7 +408,7 @@ def _sequences(speech: Speech) -> Iterator[Sequence_]:
     while head := _HEADS.search(text, position):
         offset = head.start()
         first = term_at(speech, offset)
-        if first is None or _BETWEEN.search(text[max(0, offset - 9) : offset]):
+        if first is None or _BETWEEN.search(text[max(0, offset - 14) : offset]):
             position = offset + 1
             continue
         terms: list[Term] = [first]

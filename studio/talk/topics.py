@@ -16,6 +16,7 @@ _WHOLE = re.compile(
     r"(?:partners|parts|number pairs|pairs|number bonds|bonds|ways to make|ways of making|ways to build|combinations|friends|number friends|names|ways to get to|facts) "
     r"(?:of|to|for|that make|which make|to make|make)?(?: ?the number)? ?#(?= [.,?])"
 )
+_LISTED = re.compile(r"parts #(?: ,)?(?: and)? #")
 
 
 def topic_numbers(speech: Speech) -> Iterator[Number]:
@@ -29,4 +30,6 @@ def topic_numbers(speech: Speech) -> Iterator[Number]:
 def wholes(speech: Speech) -> Iterator[Number]:
     """The numbers whose partners are talked about."""
     for match in _WHOLE.finditer(speech.text):
+        if _LISTED.match(speech.text, match.start()):
+            continue  # "fifteen, with the parts six, four and five"
         yield speech.number_at[match.end() - 1]

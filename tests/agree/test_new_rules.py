@@ -58,6 +58,32 @@ RIGHT_AND_WRONG = [
      "[wait 5 s] Count on from 8. 9, 10, 11. That's 3 more.", "bars: 11 and 8", "bars: 1 and 8", "pair as told"),
     # an amount and its result in few words
     ("[show double ten frame: 14 dots]\nTen and four. Fourteen.", "Ten and four", "Ten and five", "true arithmetic"),
+    # the other part, of a part that is only supposed
+    ("[show number bond: 11 is 8 and ? as bond]\nEleven is eight and what? [bond: fill in 3] Three. If one part were five, what would the other be? "
+     "Then the other part is six.", "part is six", "part is seven", "said as shown"),
+    # parts in a row are no whole
+    ("[show dice: 2 and 6 and 4]\n[show number bond: 12 is 2 and 6 and 4]\nThe whole is twelve, and we see the parts two, six, and four.",
+     "whole is twelve", "whole is thirteen", "said as shown"),
+    # "and" between two sayings
+    ("[show base ten: 39]\n39. There are 9 ones and 6 is less than 9.", "and 6 is", "and 10 is", "true arithmetic"),
+    # a ten that is opened
+    ("[show base ten: 44]\nForty-four. We open a ten and have three tens and fourteen ones.", "three tens", "two tens", "said as shown"),
+    # one more of them
+    ("[show base ten: 30]\nNine ones and one more one is ten ones. That is thirty.", "is ten ones", "is eleven ones", "true arithmetic"),
+    # a number that is asked about, and not the one on the screen
+    ("[show base ten: 25]\nTwenty-five. What would fifty-two have instead? Five tens and two ones.", "Five tens", "Six tens", "said as shown"),
+    # what is left is not on the screen yet
+    ("[show base ten: 50]\n50 snails, and 7 creep away. That leaves 4 tens and 3 ones. [show number sentence: 50 - 7 = 43] 50 minus 7 equals 43.", "and 3 ones",
+     "and 4 ones", "said as shown"),
+    # by how much two numbers differ
+    ("[show base ten: 13]\nThirteen ducklings. [clear] [show base ten: 31]\nAnd thirty-one. It has two sticks more, and two cubes less.", "two cubes less", "three cubes less",
+     "said as shown"),
+    # a row that dots and crosses share
+    ("[show ten frame: 8 dots and 1 cross]\nEight dots, one cross. The bottom row has 3 dots and then 1 cross.", "has 3 dots", "has 2 dots", "said as shown"),
+    ("[show double ten frame: 9 dots and 4 crosses]\nNine and four. So the four crosses are split: one and three. In all there are thirteen.", "one and three", "one and two",
+     "true arithmetic"),
+    # what is between
+    ("[show number path: 0 to 10]\nBetween two and five there are three and four.", "three and four", "three and six", "true arithmetic"),
 ]  # fmt: skip
 
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.mentions import Mention, in_role, mentions, roles, told_by
+from studio.agree.of_others import is_of_another
 from studio.agree.wording import SUPPOSED, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
@@ -65,10 +66,13 @@ def _compare(
             continue  # "The top row has five dots. Under it I see two dots."
         if mention.of == "tens" and 10 * number.value in case.said_in(sentence.segment):
             continue  # "Ten tens make a hundred"
+        if is_of_another(case, mention, seen):
+            continue
+        sort = f"{mention.of} {_thing(case, mention)}" if mention.of in ("top", "bottom") else mention.of
         for appearance in seen:
             fits = allowed(appearance.picture, mention.of)
             if fits is not None:
-                values |= fits
+                values |= fits | (allowed(appearance.picture, sort) or frozenset())
                 if appearance.moment.word <= number.end:
                     shown = appearance
         if (
@@ -101,6 +105,12 @@ def _compare(
             f"Line {number.line} says {number.value} {_THINGS[mention.of]}, but the screen shows: {description}.",
             f"Say {row(sorted(values), 'or')}, or change the direction on line {shown.moment.direction.place.line}.",
         )
+
+
+def _thing(case: Case, mention: Mention) -> str:
+    """The word behind a number."""
+    words = case.talk.words
+    return words[mention.number.end].plain if mention.number.end < len(words) else ""
 
 
 _SOON = 6  # words

@@ -13,6 +13,9 @@ from studio.talk.speech import Speech
 
 _IS = r"(?: (?:is|are|was|lies|lives|comes|sits|stands|goes|fits|hides|belongs|stays|right|just|in|straight|directly))*"
 _BETWEEN = re.compile(rf"#{_IS} between # and #(?= [.,?¶§]| and )")
+_INSIDE = re.compile(
+    r"between # and # (?:there )?(?:are|come|lie|sit|stand|live|fit) #(?: , #)*(?: ,)? and #(?= [.,?¶§])"
+)
 _NEXT = re.compile(rf"#{_IS} (before|after) #(?= [.,?¶§]| and )")
 
 
@@ -26,6 +29,12 @@ def find(speech: Speech) -> Iterator[Statement]:
             yield _make(
                 speech, match, "between", (number, one, other), low < number < high, f"{low} < {number} < {high}"
             )
+        for match in _INSIDE.finditer(text):
+            one, other, *numbers = (found.value for found in speech.numbers_in(match.start(), match.end()))
+            low, high = sorted((one, other))
+            outside = next((number for number in numbers if not low < number < high), None)
+            number = numbers[0] if outside is None else outside
+            yield _make(speech, match, "between", (number, low, high), outside is None, f"{low} < {number} < {high}")
     if " before " in text or " after " in text:
         for match in _NEXT.finditer(text):
             number, other = (found.value for found in speech.numbers_in(match.start(), match.end()))

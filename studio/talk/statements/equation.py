@@ -230,6 +230,15 @@ _HAVING = re.compile(
 )
 
 
+_OPENS = re.compile(
+    r" (?:opens?|opened|opening|breaks?|broke|breaking|unpacks?|unpacked|unties?|untied|unwraps?|unwrapped|trades?|traded|swaps?|swapped)"
+    r" (?:up )?(?:a|one|the|another) $"
+)
+_AND_HAS = re.compile(
+    r" (?:, )?and (?:(?:we|you|i|they|he|she|it) )?(?:now )?(?:have|has|had|get|gets|got|see|end up with) #"
+)
+
+
 _MAKES_WITH = re.compile(r"(?:what|which number|how many) (?:makes|make|gives) #(?: [a-z]+)? with ")
 _ONE_LESS = re.compile(
     r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|be|comes|are|makes) # $|"
@@ -251,7 +260,37 @@ def _changed(sides: list[Side], text: str) -> bool:
         return True  # "smudge minus twelve equals fourteen", "Ten, twenty, thirty. And 4 ones make 34"
     if sides[0].single and _AIM.match(text, end):
         return True
+    if sides[0].terms[0].value == 10 and _AND_HAS.match(text, end) and _OPENS.search(text[max(0, start - 48) : start]):
+        return True  # "We open a ten and have five tens and thirteen ones"
     return _HAVING.match(text, end) is not None and _CHANGES.search(text[max(0, start - 48) : start]) is not None
+
+
+_NEXT_IN_ALL = re.compile(r" \. (?:and |so )?(?:in all|altogether) ")
+_THE = re.compile(r" the # [^#.?¶§]*$")
+
+
+def _named_before(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
+    """Whether the parts are told of a number in their own sentence, and the next sentence begins with how many there are
+    in all ("So the four crosses are split: two and two. In all there are twelve.")."""
+    if len(signs) != 1 or not _NEXT_IN_ALL.match(speech.text, sides[0].terms[-1].end):
+        return False
+    start = sides[0].terms[0].start
+    named = _THE.search(speech.text, max(0, start - _LONGEST_NAMED), start)
+    return named is not None and speech.value_at(named.start() + 5) == sides[0].value
+
+
+_LONGEST_NAMED = 60  # characters
+_CLAUSE = re.compile(r" (?:there (?:are|is)|(?:we|you|i|they|he|she|it) (?:have|has|see|got)) (?:only )?$")
+_LONGEST_CLAUSE = 24  # characters
+
+
+def _after_a_clause(sides: list[Side], signs: list[Join], text: str) -> bool:
+    """Whether what is compared stands behind "and", and what is before it has a verb of its own ("There are seven ones
+    and five is less than seven")."""
+    if len(signs) != 1 or signs[0] not in _COMPARES or sides[0].joins != ("and",) or not sides[0].cut(1)[1].single:
+        return False
+    start = sides[0].terms[0].start
+    return _CLAUSE.search(text[max(0, start - _LONGEST_CLAUSE) : start]) is not None
 
 
 def find(speech: Speech) -> Iterator[Statement]:
@@ -268,6 +307,10 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue
         if _changed(sides, speech.text):
             continue
+        if _named_before(sides, signs, speech):
+            continue
+        if _after_a_clause(sides, signs, speech.text):
+            sides = [sides[0].cut(1)[1], *sides[1:]]
         if _BROKEN_OFF.match(speech.text, sequence.end) or _INSIDE.search(
             speech.text[max(0, sequence.start - 6) : sides[1].terms[0].start]
         ):
