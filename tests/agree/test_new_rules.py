@@ -70,11 +70,15 @@ RIGHT_AND_WRONG = [
     ("[show base ten: 44]\nForty-four. We open a ten and have three tens and fourteen ones.", "three tens", "two tens", "said as shown"),
     # one more of them
     ("[show base ten: 30]\nNine ones and one more one is ten ones. That is thirty.", "is ten ones", "is eleven ones", "true arithmetic"),
+    # a full frame and what is in the next
+    ("[show double ten frame: 13 dots as f]\nFrogs everywhere. I see one full frame, and three dots in the other.", "three dots", "four dots", "shown number is said"),
     # a number that is asked about, and not the one on the screen
     ("[show base ten: 25]\nTwenty-five. What would fifty-two have instead? Five tens and two ones.", "Five tens", "Six tens", "said as shown"),
     # what is left is not on the screen yet
     ("[show base ten: 50]\n50 snails, and 7 creep away. That leaves 4 tens and 3 ones. [show number sentence: 50 - 7 = 43] 50 minus 7 equals 43.", "and 3 ones",
      "and 4 ones", "said as shown"),
+    # nothing is there yet
+    ("[show tally: 0 as marks]\nI put a mark for every newt. [marks: add 3, counting] One, two, three.", "tally: 0", "tally: 1", "count fits picture"),
     # by how much two numbers differ
     ("[show base ten: 13]\nThirteen ducklings. [clear] [show base ten: 31]\nAnd thirty-one. It has two sticks more, and two cubes less.", "two cubes less", "three cubes less",
      "said as shown"),
@@ -82,6 +86,12 @@ RIGHT_AND_WRONG = [
     ("[show ten frame: 8 dots and 1 cross]\nEight dots, one cross. The bottom row has 3 dots and then 1 cross.", "has 3 dots", "has 2 dots", "said as shown"),
     ("[show double ten frame: 9 dots and 4 crosses]\nNine and four. So the four crosses are split: one and three. In all there are thirteen.", "one and three", "one and two",
      "true arithmetic"),
+    # a count goes on from what is there
+    ("[show dots: 10 dots as field]\nWhat if one more row came? [field: add 5 crosses, counting] 11, 12, 13, 14, 15.", "What if one more row came", "What if 9 ducks came",
+     "shown number is said"),
+    ("[show number path: 0 to 10, mark 4 as path]\nHome they go. [path: hop 4 to 6, counting] Five, six.", "mark 4", "mark 3", "shown number is said"),
+    # a card is missing on purpose
+    ("[show cards: 3, 6, 9, 15, 18 as cards]\nThree, six, nine, and then? A duck took one away. It was the twelve!", "9, 15, 18", "9, 15, 17", "shown number is said"),
     # what is between
     ("[show number path: 0 to 10]\nBetween two and five there are three and four.", "three and four", "three and six", "true arithmetic"),
 ]  # fmt: skip

@@ -8,6 +8,7 @@ from collections.abc import Container, Iterator
 
 from studio.agree.case import Appearance, Case
 from studio.agree.expect.place import book_of
+from studio.agree.implied import is_implied
 from studio.agree.looks import counts, essential, relation
 from studio.agree.wording import TEN_THINGS, row
 from studio.findings import Finding
@@ -41,6 +42,8 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         said = around(case, appearance)
         missing = [value for value in wanted if value not in said and not _seen(case, appearance, value)]
+        if isinstance(appearance.moment.direction, Show):
+            missing = [value for value in missing if not is_implied(case, appearance, value)]
         if missing and _picked_from(case, appearance, said):
             missing = []
         if missing and _follows(case, appearance, set(wanted) - set(missing), missing, said):

@@ -1,0 +1,99 @@
+"""Manners of talk in which a number on the screen is told without its own word: by the count that goes on from it, by a
+full frame and the rest, by the cards before the one that is missing, by a row of marks that has only to come."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from studio.agree.case import Appearance, BoundCount, Case
+from studio.agree.manners import of_structure
+from studio.pictures.kinds.base_ten import BaseTen
+from studio.pictures.kinds.cards import Cards
+from studio.pictures.kinds.tally import Tally
+from studio.pictures.marks import MarkPicture
+
+_SENTENCES = 3
+_LOST = frozenset(
+    "missing gone lost took taken stole stolen dropped drop hid hidden hides hiding swallowed ate eaten fell fallen blew blown "
+    "skipped forgot forgotten carried".split()
+)
+
+
+def is_implied(case: Case, appearance: Appearance, value: int) -> bool:
+    """Whether a number that comes on with a picture is told in one of these ways."""
+    return (
+        _comes_yet(case, appearance, value)
+        or _counted_on(case, appearance, value)
+        or _full_and_rest(case, appearance, value)
+        or _around_a_gap(case, appearance)
+    )
+
+
+def _comes_yet(case: Case, appearance: Appearance, value: int) -> bool:
+    """Whether nothing is there yet, and something comes to it: as with an empty frame, nobody needs to say zero."""
+    return value == 0 and isinstance(appearance.picture, Tally | BaseTen) and id(appearance) in case.growing
+
+
+def _counts_of(case: Case, appearance: Appearance) -> list[BoundCount]:
+    """The counts that a picture follows in the segment where it comes on."""
+    cached: dict[tuple[int, str], list[BoundCount]] | None = case.__dict__.get("_counts_of")
+    if cached is None:
+        names = {id(moment.direction): moment.name for moment in case.stage.moments}
+        cached = {}
+        for count in case.bound_counts:
+            key = (count.direction.segment, names[id(count.direction)])
+            cached.setdefault(key, []).append(count)
+        case.__dict__["_counts_of"] = cached
+    return cached.get((appearance.moment.direction.segment, appearance.moment.name), [])
+
+
+def _counted_on(case: Case, appearance: Appearance, value: int) -> bool:
+    """Whether the next that happens to the picture is a count that is spoken and goes on from the number ("[show path: 0 to
+    5, mark 2] … [path: hop 2 to 5, counting] Three, four, five."), and nothing else is counted before it: only by how
+    much and up to what, and rows."""
+    for count in _counts_of(case, appearance):
+        if not count.words or len(count.words) < len(count.values) or count.words[0] != appearance.until:
+            continue
+        first, _ = case.sentences_around(case.sentence_index(appearance.moment.word), 1, 0)
+        expected = {value, count.values[-1], abs(count.values[-1] - value)}
+        return count.base == value and all(
+            number.value in expected or of_structure(case, number)
+            for number in case.numbers_between(case.sentences[first].start, count.words[0])
+        )
+    return False
+
+
+def _full_and_rest(case: Case, appearance: Appearance, value: int) -> bool:
+    """Whether frames or rows are told by what is full and what is in the next ("one full frame, and two dots in the other")."""
+    picture = appearance.picture
+    if not isinstance(picture, MarkPicture) or not picture.framed or picture.crosses or value != picture.total:
+        return False
+    unit = picture.capacity // 2
+    if not unit < value < picture.capacity:
+        return False
+    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, _SENTENCES)
+    return any(
+        value - unit in sentence.values and case.has_word(sentence, ("full",))
+        for sentence in case.sentences[first : last + 1]
+    )
+
+
+def _around_a_gap(case: Case, appearance: Appearance) -> bool:
+    """Whether cards go in even steps but for one that is missing on purpose, which is named, as are all before it."""
+    if not isinstance(appearance.picture, Cards):
+        return False
+    values = appearance.picture.numbers
+    steps = [after - before for before, after in pairwise(values)]
+    if len(steps) < 3:
+        return False
+    step = min(steps, key=abs)
+    if (
+        step == 0
+        or sorted(map(abs, steps)) != [abs(step)] * (len(steps) - 1) + [2 * abs(step)]
+        or 2 * step not in steps
+    ):
+        return False
+    gap = steps.index(2 * step) + 1
+    segment = appearance.moment.direction.segment
+    start, end = case.segments[segment]
+    return {*values[:gap], values[gap - 1] + step} <= case.said_in(segment) and case.says(start, end, _LOST)
