@@ -61,9 +61,20 @@ RIGHT_AND_WRONG = [
     # the other part, of a part that is only supposed
     ("[show number bond: 11 is 8 and ? as bond]\nEleven is eight and what? [bond: fill in 3] Three. If one part were five, what would the other be? "
      "Then the other part is six.", "part is six", "part is seven", "said as shown"),
+    # where nobody needs to begin
+    ("[show number path: 0 to 20, mark 12 as path]\nWe need not start at one. Start at twelve, and hop on. [path: hop 12 to 15, counting] Thirteen, "
+     "fourteen, fifteen.", "Start at twelve", "Start at ten", "gets where it is to go"),
     # parts in a row are no whole
     ("[show dice: 2 and 6 and 4]\n[show number bond: 12 is 2 and 6 and 4]\nThe whole is twelve, and we see the parts two, six, and four.",
      "whole is twelve", "whole is thirteen", "said as shown"),
+    # titles that tell how one goes
+    ("Good morning.\n\n# Five by five\n\n[show tally: 20 as marks]\nTwenty reeds. [marks: count by 5] Five, ten, fifteen, twenty.", "# Five by five", "# Six by six",
+     "number of the day"),
+    ("Good morning.\n\n# Ten up, ten down\n\n[show base ten: 64]\nSixty-four. Ten more is seventy-four, ten less is fifty-four.", "Ten up, ten down",
+     "Two up, two down", "number of the day"),
+    # a title that counts what is told in a row
+    ("Good morning.\n\n# All three\n\n[show more and less: 9]\nNine is in the middle. One less, one more. Say it: eight, nine, ten.", "All three", "All four",
+     "number of the day"),
     # "and" between two sayings
     ("[show base ten: 39]\n39. There are 9 ones and 6 is less than 9.", "and 6 is", "and 10 is", "true arithmetic"),
     # a ten that is opened
@@ -74,11 +85,19 @@ RIGHT_AND_WRONG = [
     ("[show double ten frame: 13 dots as f]\nFrogs everywhere. I see one full frame, and three dots in the other.", "three dots", "four dots", "shown number is said"),
     # a number that is asked about, and not the one on the screen
     ("[show base ten: 25]\nTwenty-five. What would fifty-two have instead? Five tens and two ones.", "Five tens", "Six tens", "said as shown"),
+    # so many nests, with so many in each
+    ("[show tally: 30 as eggs]\nThirty eggs lie there, five in a nest. [eggs: count by 5] Five, ten, fifteen, twenty, twenty-five, thirty. Six nests.", "Six nests", "Seven nests",
+     "count starts and ends right"),
     # what is left is not on the screen yet
     ("[show base ten: 50]\n50 snails, and 7 creep away. That leaves 4 tens and 3 ones. [show number sentence: 50 - 7 = 43] 50 minus 7 equals 43.", "and 3 ones",
      "and 4 ones", "said as shown"),
+    # four tens are forty
+    ("[show base ten: 27]\nHow many more ones until we have three tens? Three, because 27 plus 3 is 30.", "have three tens", "have four tens", "gets where it is to go"),
     # nothing is there yet
     ("[show tally: 0 as marks]\nI put a mark for every newt. [marks: add 3, counting] One, two, three.", "tally: 0", "tally: 1", "count fits picture"),
+    # the stops of the hops
+    ("[show number line: 0 to 20, mark 12 as line]\nThirteen. [line: hop 13 to 10, counting] Twelve, eleven, ten. [line: hop 10 to 8, counting] Nine, eight. Count the stops: "
+     "thirteen, ten, eight.", "thirteen, ten, eight", "thirteen, ten, nine", "count goes on"),
     # by how much two numbers differ
     ("[show base ten: 13]\nThirteen ducklings. [clear] [show base ten: 31]\nAnd thirty-one. It has two sticks more, and two cubes less.", "two cubes less", "three cubes less",
      "said as shown"),
@@ -90,6 +109,9 @@ RIGHT_AND_WRONG = [
     ("[show dots: 10 dots as field]\nWhat if one more row came? [field: add 5 crosses, counting] 11, 12, 13, 14, 15.", "What if one more row came", "What if 9 ducks came",
      "shown number is said"),
     ("[show number path: 0 to 10, mark 4 as path]\nHome they go. [path: hop 4 to 6, counting] Five, six.", "mark 4", "mark 3", "shown number is said"),
+    # she had some before
+    ("[show compare bars: 9 and 5]\nNine is four more than five.\n\n# Fair\n\n[clear] [show rekenrek: 8 and 6]\nThe otter gives a shell away. She has one less, so eight. The frog has six.",
+     "so eight.", "so three.", "more and less fit"),
     # a card is missing on purpose
     ("[show cards: 3, 6, 9, 15, 18 as cards]\nThree, six, nine, and then? A duck took one away. It was the twelve!", "9, 15, 18", "9, 15, 17", "shown number is said"),
     # what is between

@@ -21,6 +21,7 @@ _RESULT = re.compile(
     rf"that is how many|we hopped|we added|we took|we went|i hopped|you hopped|it took|we made|there were) )?(?:all )?(#)(?P<noun>{WORD})?"
     rf"(?P<tail> (?:in all|altogether|more|left|hops?|times|steps?|jumps?|now|together|too|dots|crosses|of them))* [.]"
 )
+_EACH = 3  # sentences
 _STEPS = re.compile(r"(?:hops?|times|steps?|jumps?|more|crosses)")
 
 
@@ -92,11 +93,24 @@ def _results(case: Case) -> Iterator[Finding]:
             continue
         if values[0] in (0, 1) and not of_steps:
             allowed = {values[-1]}
+        if match["noun"] and values[-1] - values[-2] > 1 and _of_so_many_each(case, number):
+            allowed |= {len(values) - (values[0] == 0)}  # "five to a plate: five, ten, fifteen. Three plates."
         if number.value in allowed or _goes_on(case, number) or case.is_excused(number.start, number.end):
             continue
         yield Finding(NAME, "error", number.line, number.column, number.text, "",
                       f"Line {number.line} says {number.value} after a count that ends with {values[-1]}.",
                       f"Say {row(sorted(allowed), 'or')}.")  # fmt: skip
+
+
+def _of_so_many_each(case: Case, number: Number) -> bool:
+    """Whether what a number counts holds so many each, by what is said before ("five to a plate", "ten in each nest")."""
+    words = case.talk.words
+    first, _ = case.sentences_around(case.sentence_index(number.start), _EACH, 0)
+    thing = words[number.end].plain.removesuffix("s") if number.end < len(words) else ""
+    return any(
+        words[at].plain.removesuffix("s") == thing and words[at - 1].plain in ("a", "an", "each", "every", "per", "one")
+        for at in range(case.sentences[first].start + 1, number.start)
+    )
 
 
 def _goes_on(case: Case, number: Number) -> bool:

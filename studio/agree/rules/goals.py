@@ -14,6 +14,7 @@ from studio.agree.wording import row
 from studio.findings import Finding
 from studio.talk.expressions import NOUN
 from studio.talk.model import Number, Statement
+from studio.talk.numbers import PLURALS
 
 NAME = "gets where it is to go"
 
@@ -23,6 +24,8 @@ _FROM = re.compile(
     r"(?:from|at|with|on) (?:the )?(?:number )?(#)(?! (?:fives|tens|twos|bundles|groups) )(?: [a-z]+)?(?: (?:(?:all the way |up |back |down |on |until |we |you |get )*to|(?:, )?(?:and )?(?:go |keep going |count )?(?:until|till)(?: we| you)?(?: get to| reach| are at| land on)?) (?:the )?(?:number )?(#))?(?= [.,?¶])"
 )
 _SUPPOSING = 4  # words
+_DENIED = re.compile(r" (?:not|never|no|without|instead of)(?: (?:need|have|want|going))?(?: to)? $")
+_LONGEST_DENIAL = 24  # characters
 _COUNT_ON = re.compile(r"(?:count\w*|hop|jump|go) on #")
 _TO = re.compile(
     r"count(?:ing)?(?: (?:on|up|with me|together|all the way|by ones|by fives|by twos|by tens))* to (#)(?= [.,?¶])"
@@ -102,6 +105,8 @@ def _counts(case: Case) -> Iterator[Finding]:
             continue  # "Start at four and count on three", "Hop on four", "Do I start on two?"
         if case.says(begin.start - _SUPPOSING, begin.start, ("could", "might", "would", "needn't")):
             continue  # "You could count from one. I start at five."
+        if _DENIED.search(text[max(0, match.start() - _LONGEST_DENIAL) : match.start()]):
+            continue  # "We do not need to begin at one"
         found = _next_row(case, last.end, 3)
         if found is None:
             continue
@@ -154,21 +159,23 @@ def _goals(case: Case) -> Iterator[Finding]:
         goal = case.talk.speech.number_at[match.start(1)]
         if case.covering.get(goal.start):
             continue
+        following = case.talk.words[goal.end].plain if goal.end < len(case.talk.words) else ""
+        aim = goal.value * PLURALS.get(following, 1)  # "until we have four tens"
         reached = _reached(case, goal)
-        if reached is None or goal.value in reached[0] or _answered(case, goal):
+        if reached is None or aim in reached[0] or _answered(case, goal, aim):
             continue
-        yield _finding(case, goal, f"You ask how many more to get to {goal.value}, and what follows gets to "
+        yield _finding(case, goal, f"You ask how many more to get to {aim}, and what follows gets to "
                        f"{row(sorted(reached[0]), 'or')} (“{reached[1]}”).",
                        f"Ask how many more to get to {min(reached[0])}.")  # fmt: skip
 
 
-def _answered(case: Case, goal: Number) -> bool:
+def _answered(case: Case, goal: Number, aim: int) -> bool:
     """Whether the first number said after it leads from what is on the screen to the goal."""
     index = case.sentence_index(goal.start)
     seen = {value for appearance in case.on_screen(goal.start, goal.end) for value in counts(appearance.picture)}
     for sentence in case.sentences[index + 1 : index + 5]:
         if sentence.numbers:
-            return any(there + sentence.values[0] == goal.value for there in seen)
+            return any(there + sentence.values[0] == aim for there in seen)
     return False
 
 

@@ -8,7 +8,8 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from studio.agree.case import Case
+from studio.agree.case import Case, Sentence
+from studio.agree.looks import essential
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.kinds.more_and_less import MoreAndLess
@@ -126,9 +127,20 @@ def _known(case: Case, first: Number, last: Number) -> set[int]:
     }
     if middles:
         return middles | inside
+    told_before = _had_before(case, sentence)
     known = inside | case.topics.get(sentence.segment, set())
     begin, _ = case.sentences_around(index, _REACH, 0)
     known |= {number.value for number in case.numbers_between(case.sentences[begin].start, first.start)}
     for other in seen:
         known |= other.shows
-    return known
+    return known | told_before if known else known
+
+
+def _had_before(case: Case, sentence: Sentence) -> set[int]:
+    """What somebody may have had that has one less now ("She has one less, so six."): what was both said and shown in the
+    segment before."""
+    if not case.has_word(sentence, ("has", "have", "had")):
+        return set()
+    before = sentence.segment - 1
+    shown = {value for other in case.pictures_of(before) for value in essential(other.picture)}
+    return shown & case.said_in(before)

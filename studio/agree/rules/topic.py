@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from studio.agree.case import Appearance, Case
 from studio.agree.looks import essential, relation
+from studio.agree.rules.goals import number_rows
 from studio.agree.wording import UNITS
 from studio.findings import Finding
 from studio.pictures.kinds.base_ten import BaseTen
@@ -129,6 +130,8 @@ def _segment(
             continue  # "Two beavers and their sticks": who is in a story need not be counted
         if vote.value == 10 and _NEXT_TEN.search(segment.title):
             continue
+        if _ALL.fullmatch(segment.title.strip()) and _so_many_told(case, segment, vote.value):
+            continue
         yield Finding(NAME, "error", vote.line, vote.column, vote.said, "",
                       f"The title on line {vote.line} says {vote.value}, and {vote.value} is neither said nor shown "
                       "in this segment.", "Change the title or the segment.")  # fmt: skip
@@ -180,6 +183,8 @@ def _segment(
                 yield from _dissent(told_of, "the whole")
 
 
+_ALL = re.compile(r"all \w+\W*", re.I)
+_NOT_OF_A_DAY = (["and"], ["by"], ["up"], ["down"])
 _NEXT_TEN = re.compile(r"\b(?:next|nearest|last) (?:ten|10)\b", re.I)
 _DAY = re.compile(r"(?:^|number of the day|all about|about|today|the number|day number|our number|meet)\W*$", re.I)
 
@@ -191,9 +196,16 @@ def _is_day(segment: Segment, value: int) -> bool:
     if not numbers:
         return False
     title = segment.title.split()
-    if [word.lower() for word in title[numbers[0].end : numbers[0].end + 1]] == ["and"]:
-        return False  # "Ten and some more"
+    if [word.lower().strip(".,:;!?") for word in title[numbers[0].end : numbers[0].end + 1]] in _NOT_OF_A_DAY:
+        return False  # "Ten and some more", "Two by two", "Ten up, ten down"
     return _DAY.search(" ".join(title[: numbers[0].start])) is not None
+
+
+def _so_many_told(case: Case, segment: Segment, value: int) -> bool:
+    """Whether so many numbers are told in a row, or stand in one picture, in a segment ("All three": "six, seven, eight")."""
+    told = (len(numbers) for numbers in number_rows(case)
+            if case.talk.words[numbers[0].start].segment == segment.index)  # fmt: skip
+    return value in told or any(len(seen.picture.numbers) == value for seen in case.pictures_of(segment.index))
 
 
 def _counted_alike(case: Case, segment: Segment) -> bool:
