@@ -87,11 +87,7 @@ def _around_a_gap(case: Case, appearance: Appearance) -> bool:
     if len(steps) < 3:
         return False
     step = min(steps, key=abs)
-    if (
-        step == 0
-        or sorted(map(abs, steps)) != [abs(step)] * (len(steps) - 1) + [2 * abs(step)]
-        or 2 * step not in steps
-    ):
+    if step == 0 or steps.count(step) != len(steps) - 1 or 2 * step not in steps:
         return False
     gap = steps.index(2 * step) + 1
     segment = appearance.moment.direction.segment

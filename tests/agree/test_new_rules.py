@@ -382,3 +382,23 @@ def test_a_question_where_to_begin_is_no_beginning() -> None:
 )
 def test_what_is_false_in_any_reading_is_found(text: str) -> None:
     assert rules(text) & {"true arithmetic", "picture is true"}
+
+
+@pytest.mark.parametrize(
+    ("text", "rule"),
+    [
+        # a frog that is named once holds no five
+        (
+            "[show tally: 30 as marks]\nThirty marks, and a frog looks on. [marks: count by 5] Five, ten, fifteen, twenty, twenty-five, thirty. "
+            "Six frogs.",
+            "count starts and ends right",
+        ),
+        # two cards are missing, and one is told
+        (
+            "[show cards: 2, 4, 8, 10, 14 as cards]\nTwo, four, and then? A duck took one away. It was the six!",
+            "shown number is said",
+        ),
+    ],
+)
+def test_a_manner_of_talk_excuses_no_more_than_it_says(text: str, rule: str) -> None:
+    assert rule in rules(text)

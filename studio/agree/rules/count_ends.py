@@ -108,8 +108,12 @@ def _of_so_many_each(case: Case, number: Number) -> bool:
     first, _ = case.sentences_around(case.sentence_index(number.start), _EACH, 0)
     thing = words[number.end].plain.removesuffix("s") if number.end < len(words) else ""
     return any(
-        words[at].plain.removesuffix("s") == thing and words[at - 1].plain in ("a", "an", "each", "every", "per", "one")
-        for at in range(case.sentences[first].start + 1, number.start)
+        words[at].plain.removesuffix("s") == thing
+        and (
+            words[at - 1].plain in ("each", "every", "per")
+            or (words[at - 1].plain in ("a", "an", "one") and words[at - 2].plain in ("to", "in", "on", "for"))
+        )
+        for at in range(case.sentences[first].start + 2, number.start)
     )
 
 

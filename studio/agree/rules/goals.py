@@ -24,7 +24,7 @@ _FROM = re.compile(
     r"(?:from|at|with|on) (?:the )?(?:number )?(#)(?! (?:fives|tens|twos|bundles|groups) )(?: [a-z]+)?(?: (?:(?:all the way |up |back |down |on |until |we |you |get )*to|(?:, )?(?:and )?(?:go |keep going |count )?(?:until|till)(?: we| you)?(?: get to| reach| are at| land on)?) (?:the )?(?:number )?(#))?(?= [.,?¶])"
 )
 _SUPPOSING = 4  # words
-_DENIED = re.compile(r" (?:not|never|no|without|instead of)(?: (?:need|have|want|going))?(?: to)? $")
+_DENIED = re.compile(r" (?:not|never|no need|without|instead of)(?: (?:need|have|want|going))?(?: to)? $")
 _LONGEST_DENIAL = 24  # characters
 _COUNT_ON = re.compile(r"(?:count\w*|hop|jump|go) on #")
 _TO = re.compile(
