@@ -31,17 +31,34 @@ class Binding:
 
 
 def bind(
-    base: int, wanted: Sequence[int], said: Sequence[Number], counted: Callable[[Number], bool] = lambda number: True
+    base: int,
+    wanted: Sequence[int],
+    said: Sequence[Number],
+    counted: Callable[[Number], bool] = lambda number: True,
+    closing: Callable[[Number], bool] = lambda number: False,
 ) -> Binding:
     """Lay the numbers `wanted` (one for each step) and the number already there, `base`, against the numbers `said`.
 
-    `counted` tells a number that stands alone, as in a count ("eight."), from one before a noun ("eight frogs").
+    `counted` tells a number that stands alone, as in a count ("eight."), from one before a noun ("eight frogs");
+    `closing` one with which a sentence ends.
     """
     said = [number for number in said if number.form in ("word", "digits")][: _REACH + 3 * len(wanted)]
-    whole = _whole_run(base, wanted, said)
+    whole = _whole_run(base, wanted, said, closing)
     if whole is None:
         return _best_run(base, wanted, said)
-    return _goes_on(whole, base, wanted, said, counted) if whole.fits else whole
+    if not whole.fits:
+        return whole
+    bound = _goes_on(whole, base, wanted, said, counted)
+    if bound.fits or [number.value for number in said[: len(wanted)]] != list(wanted):
+        return bound
+    # "Seven! And eight is next to it. Six, seven, eight, all in a row.": what comes first was the count
+    first, between = tuple(said[: len(wanted)]), said[len(wanted) : said.index(whole.run[0])]
+    if bound.wrong is None or bound.wrong.value not in [number.value for number in between]:
+        return bound
+    begun = _goes_on(
+        Binding(tuple(number.start for number in first), True, first, None), base, wanted, said, lambda number: True
+    )
+    return begun if begun.fits else bound
 
 
 def _goes_on(
@@ -57,7 +74,9 @@ def _goes_on(
     return whole
 
 
-def _whole_run(base: int, wanted: Sequence[int], said: Sequence[Number]) -> Binding | None:
+def _whole_run(
+    base: int, wanted: Sequence[int], said: Sequence[Number], closing: Callable[[Number], bool]
+) -> Binding | None:
     """The tightest run that has every number wanted in order, or None. Of equals, the first."""
     best: tuple[int, int, list[Number]] | None = None
     for start, number in enumerate(said):
@@ -82,9 +101,28 @@ def _whole_run(base: int, wanted: Sequence[int], said: Sequence[Number]) -> Bind
         return None
     strangers, _, run = best
     first, last = said.index(run[0]), said.index(run[-1])
-    inside = said[first : last + 1]
+    inside = _taken_up(said[first : last + 1], closing)
+    run = [next((other for other in inside if other.value == number.value and other.start >= number.start), number)
+           for number in run]  # fmt: skip
     stray = next((number for number in inside if number not in run and _in_a_row(number, inside)), None)
     return Binding(tuple(number.start for number in run), stray is None, tuple(inside), stray)
+
+
+def _taken_up(inside: Sequence[Number], closing: Callable[[Number], bool]) -> Sequence[Number]:
+    """Without the numbers by which a count that stopped is taken up again: such a number ends a sentence, other words
+    part it from the count before, and the count goes on with the same number ("One, two, three. Where was I? The next
+    word is four! Four, five.")."""
+    return [
+        number
+        for at, number in enumerate(inside)
+        if not (
+            0 < at < len(inside) - 1
+            and closing(number)
+            and inside[at - 1].end < number.start
+            and number.end == inside[at + 1].start
+            and number.value == inside[at + 1].value
+        )
+    ]
 
 
 def _in_a_row(number: Number, inside: Sequence[Number]) -> bool:

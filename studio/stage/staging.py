@@ -156,7 +156,12 @@ def _bound(
         last = lesson.words[number.end - 1].text
         return not last[-1:].isalnum() or number.end == len(lesson.words) or number.end in starts
 
-    binding = bind(_already_there(direction.change, wanted), wanted, said, counted)
+    def closing(number: Number) -> bool:
+        return (
+            number.end < len(lesson.words) and lesson.words[number.end].sentence != lesson.words[number.start].sentence
+        )
+
+    binding = bind(_already_there(direction.change, wanted), wanted, said, counted, closing)
     moments = []
     word = direction.at
     for index, step in enumerate(steps):
