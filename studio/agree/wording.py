@@ -94,6 +94,9 @@ def why_false(statement: Statement) -> tuple[str, str]:
                 f"{whole} is {of_tens(whole // 10)} and {of_ones(whole % 10)}.",
                 f"Say {whole} is {of_tens(whole // 10)} and {of_ones(whole % 10)}.",
             )
+        case "shared digit":
+            one, other, digit = values
+            return f"{one} and {other} do not both have the digit {digit}.", "Change one of the numbers."
         case "tens" | "ones":
             number, many = values
             tens, ones = divmod(number, 10)

@@ -23,7 +23,7 @@ _OPENERS = (
     r"great job|great thinking|exactly|clever|friends|everyone|children|lovely|bravo|all right|ah|aha|did you (?:say|get|find|think)|was it|is it|"
     r"i hope you said|you said|i (?:got|get|think|say|see|count|hear|heard|found)|if you said|"
     r"we (?:got|get|need|have|say|see|know|found|find|can say|add|counted)|you (?:need|have|get|see|got|add)|it (?:is|needs|makes|was|takes|gives)|they (?:are|make|have|need)|"
-    r"there (?:are|is|were)|that (?:is|was|makes|gives us|gives|leaves)|this is|it was|they were|the answer is|the (?:missing|unknown|other) (?:part|number|partner|one) is|he needs|she needs|"
+    r"there (?:are|is|were)|that (?:is|was|makes|gives us|gives|leaves)|this is|it was|they were|the answer is|the (?:missing|unknown|other) (?:part|number|partner|one) is|the unknown is|he needs|she needs|"
     r"(?:it|he|she) (?:has|had)|the whole is|the total is|altogether|in all) ,? ?(?:\. )?)*"
 )
 _BARE = re.compile(
@@ -37,6 +37,9 @@ _RIGHT = re.compile(
     r"\. (?:is (?:that|this|he|she|it|the frog)|was (?:that|he|she)|do you agree|true or false|are they)(?: sentence| number sentence)?(?: right| true| correct| the truth)?(?: or (?:false|wrong|not))?(?: with (?:him|her|me|that))? \? "
 )
 _TRUE_OR = re.compile(r"true or (?:false|not true)(?: ?[,.?:])? $")
+_NOT_SO = re.compile(
+    r"(?:#|[a-z]+) , (?:no , )?(?:that|this|which) is (?:not (?:true|right|so|correct)|false|wrong) [.,]"
+)
 _CHECKS = re.compile(r"(?:did you|is it|was it|do you|ready|got it|yes|right|okay|can you)")
 _POSITIVE = frozenset({"yes", "yep", "true", "right", "correct"})
 
@@ -208,6 +211,8 @@ def _judged(speech: Speech, statement: Statement, starts: dict[int, int]) -> Sta
     end = _END.search(text, after)
     if end is None:
         return statement
+    if _NOT_SO.match(text, after):  # "If someone says twenty-eight and ten makes forty-eight, that is not true"
+        return replace(statement, holds=not statement.holds, expected=statement.holds)
     follows = end.start()
     judged = _RIGHT.match(text, follows)
     if judged:

@@ -202,6 +202,13 @@ def _double(match: re.Match[str], speech: Speech) -> Term:
     return Term(2 * half, (half,), "double", f"{half} + {half}", *match.span(), fact=True)
 
 
+@_term(r"(?<=the )double # and #(?= [.,?]| is| makes)")
+def _double_by_both(match: re.Match[str], speech: Speech) -> Term | None:
+    """ "the double six and six" """
+    half, other = _values(match, speech)
+    return Term(2 * half, (half,), "double", f"{half} + {half}", *match.span(), fact=True) if half == other else None
+
+
 @_term(r"(?:a )?(?:double|doubles|twice) #(?= and| or)")
 def _double_and(match: re.Match[str], speech: Speech) -> Term:
     (half,) = _values(match, speech)
@@ -303,7 +310,7 @@ _PLAIN = _TERMS[-1:]
 
 @_term(
     r"(?:what number|which number|what amount|how many more|how many|how much|what|something|some number|a number|"
-    r"a mystery number|an unknown number|the unknown number|unknown number|a certain number|some(?: more)? [a-z]+(?= (?:makes?|equals?|is|gives?))|"
+    r"a mystery number|an unknown number|the unknown number|unknown number|an unknown(?= [.,?])|a certain number|some(?: more)? [a-z]+(?= (?:makes?|equals?|is|gives?))|"
     r"blank|the missing (?:number|part))(?= )"
 )
 def _unknown(match: re.Match[str], speech: Speech) -> Term:
@@ -371,12 +378,15 @@ _SO = re.compile(
 )  # "Ten and four. Fourteen.", "Eight and two, ten."
 _HAS_TENS = re.compile(r" (?:has|have|needs?|is|shows?) (?:a |one )?(?=#)")
 _TOTAL = re.compile(rf" [,.] (?:¶ )?(?=#(?:{NOUN}) (?:altogether|in all|together|in total) [.,?¶§])")
-_ALONE = re.compile(rf"#(?:{NOUN})(?: (?:altogether|in all|together|left|now))? [.¶§]")
+_ALONE = re.compile(rf"#(?:{NOUN})(?<! back)(?: (?:altogether|in all|together|left|now))? [.¶§]")
 _BARE = re.compile(r"#(?: (?:altogether|in all|together|left|now))? [.¶§]")
 _BETWEEN = re.compile(r"(?:between|either|from) $|between # and $")
+_BESIDE = re.compile(r" (?:beside|besides|next to) the $")  # "Beside the forty there are three ones"
+_EACH_HAS = re.compile(r" (?:both|each) (?:have|has|had) (?:a|an|the) ")  # "18 and 8, they both have an eight"
 _NO_RESULT = re.compile(rf"(?:{NOUN}) (?:away|hops?|steps?|jumps?|more|less|fewer|apart|times)(?= )")
 
 
+_LONGEST_BESIDE = 14  # characters
 _AT_NUMBER = [term for term in _TERMS if not term[0].pattern[0].isalpha()]
 _AT_WORD = [term for term in _TERMS if not term[0].pattern.startswith("#")]
 _LONE = re.compile(r"# (?:[.,?¶§]|is|are|equals|plus|minus|makes?) ")
@@ -467,6 +477,12 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
             return None
         if match[0].startswith(" .") and (not _CROSSES.match(match[0]) or _NO_RESULT.match(text, match.end() + 1)):
             term = None
+        if term is not None and (_EACH_HAS.search(match[0]) or text.endswith(" in common", 0, term.end)):
+            term = None
+        if term is not None and not joins and " there " in match[0]:
+            start = terms[0].start
+            if _BESIDE.search(text[max(0, start - _LONGEST_BESIDE) : start]):
+                return "and", term
         if term is not None and not (term.more and term.shape == "number"):
             negated = " not " in match[0] + " "
             return ("!=" if negated else "="), term

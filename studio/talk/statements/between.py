@@ -13,6 +13,7 @@ from studio.talk.speech import Speech
 
 _IS = r"(?: (?:is|are|was|lies|lives|comes|sits|stands|goes|fits|hides|belongs|stays|right|just|in|straight|directly))*"
 _BETWEEN = re.compile(rf"#{_IS} between # and #(?= [.,?¶§]| and )")
+_THE_ONE = re.compile(r" the # between ")  # the card, the stone
 _INSIDE = re.compile(
     r"between # and # (?:there )?(?:are|come|lie|sit|stand|live|fit) #(?: , #)*(?: ,)? and #(?= [.,?¶§])"
 )
@@ -25,6 +26,8 @@ def find(speech: Speech) -> Iterator[Statement]:
     if " between " in text:
         for match in _BETWEEN.finditer(text):
             number, one, other = (found.value for found in speech.numbers_in(match.start(), match.end()))
+            if number == 1 and _THE_ONE.match(text, max(0, match.start() - 5)):
+                continue
             low, high = sorted((one, other))
             yield _make(
                 speech, match, "between", (number, one, other), low < number < high, f"{low} < {number} < {high}"

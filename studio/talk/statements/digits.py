@@ -1,6 +1,7 @@
-"""How many tens or ones a number has: "fifty-four has five tens", "there are four ones in fourteen".
+"""How many tens or ones a number has: "fifty-four has five tens", "there are four ones in fourteen"; and which digit two
+numbers share: "sixteen and six, they both have a six".
 
-Values: the number, how many.
+Values: the number, how many; the two numbers, the digit.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from studio.talk.speech import Speech
 _HAS = re.compile(
     r"# (?:has|have|is made of|needs|shows) (?:only |exactly )?# (?:more |extra |single )?(tens?|ones?)(?= (?:[.,]|and # (?:has|have|is)|but))"
 )
+_SHARED = re.compile(r"# and #(?: ,)? (?:they |these )?(?:both have (?:a|an) #|have (?:a|an) # in common)(?= [.,])")
 _IN = re.compile(r"# (tens?|ones?) (?:are )?in #(?= [.,])")
 
 
@@ -25,6 +27,15 @@ def find(speech: Speech) -> Iterator[Statement]:
     for match in _IN.finditer(speech.text):
         number, many = speech.value_at(match.end() - 1), speech.value_at(match.start())
         yield _make(speech, match, number, many)
+    for match in _SHARED.finditer(speech.text):
+        one, other, digit = (number.value for number in speech.numbers_in(match.start(), match.end()))
+        if digit > 9:
+            continue  # "Thirteen and fourteen both have a ten"
+        holds = all(str(digit) in str(number) for number in (one, other))
+        first, last = speech.span(match.start(), match.end())
+        word = speech.words[first]
+        yield Statement("shared digit", (one, other, digit), holds, first, last, word.place.line, word.place.column,
+                        speech.said(match.start(), match.end()), f"{one} and {other} have {digit}")  # fmt: skip
 
 
 def _make(speech: Speech, match: re.Match[str], number: int, many: int) -> Statement:

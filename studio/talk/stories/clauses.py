@@ -56,7 +56,7 @@ class Quantity:
     """One quantity of a story; `value` None where it is not told ("some more frogs").
 
     `nouns` are the words of its noun phrase, `owner` those of the clause's subject, `place` the other words of the
-    clause. `moves` is the set of words of direction by the verb; `target` and `source` what they point at.
+    clause. `of_any`: any one of a sort has so many ("a frog has four legs"). `moves` is the set of words of direction by the verb; `target` and `source` what they point at.
     """
 
     value: int | None
@@ -83,6 +83,7 @@ class Quantity:
     whole: bool = False
     rest: bool = False
     each: bool = False
+    of_any: bool = False
     named: bool = False
     negated: bool = False
     wanted: bool = False
@@ -459,6 +460,7 @@ def read_sentence(tokens: Sequence[Token], sentence: int, memory: Memory) -> lis
                 or "every" in plain[start:end]
                 or "per" in plain[start:end]
                 or (at >= 2 and plain[at - 1] == "of" and lex.is_plural(plain[at - 2])),
+                of_any=plain[start] in ("a", "an") and bool(before) and verb in lex.HAVE,
                 named=named,
                 negated=any(word in ("not", "never") or word.endswith("n't") for word in plain[start:end]),
                 wanted=any(word in _WANTING for word in plain[start:at]) or _has_to(plain[start:at]),

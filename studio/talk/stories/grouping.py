@@ -2,9 +2,26 @@
 
 from __future__ import annotations
 
+from studio.talk.stories.clauses import Quantity
 from studio.talk.stories.readings import Asked, CannotTell, Reading, total
 
 _MOST_GROUPS = 5
+
+
+def _of_one(asked: Asked) -> list[Quantity]:
+    """What any one has, where next is told how many of them there are, and what they have is asked for ("A dragonfly has four
+    wings. Three dragonflies land. How many wings?")."""
+    if len(asked.quantities) != 2 or len(asked.known) != 2:
+        return []
+    size, groups = asked.known
+    fits = (
+        size.of_any
+        and not groups.more
+        and groups.head in size.owner
+        and groups.head not in size.nouns
+        and bool(asked.question.nouns & (size.nouns | {size.head}))
+    )
+    return [size] if fits else []
 
 
 def read(asked: Asked) -> Reading | None:
@@ -12,7 +29,7 @@ def read(asked: Asked) -> Reading | None:
     known = asked.known
     if asked.question.each:
         raise CannotTell
-    each = [quantity for quantity in known if quantity.each]
+    each = [quantity for quantity in known if quantity.each] or _of_one(asked)
     if not each:
         return None
     if len(known) != 2 or asked.question.more or asked.question.left or asked.question.difference:
