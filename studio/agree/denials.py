@@ -9,6 +9,9 @@ from studio.talk.model import Statement
 _REACH = 10  # sentences
 _LEFT_OUT = frozenset("missing gap skipped skip forgot forgotten dive".split())
 _LOOKED_FOR = 4  # sentences
+_CLAIMS = frozenset(
+    "claim claims claimed says said thinks thought believes believed swears swore guesses guessed".split()
+)
 _NO = frozenset(
     "no nope nay not false wrong untrue isn't doesn't don't never impostor mistake silly cheating oops fib".split()
 )
@@ -25,7 +28,23 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
             return True
         if other.holds and other.values != values and other.values[:2] == values[:2] and len(values) == 3:
             right = True
-    return right and case.says(position, end, _NO)
+    return (right and case.says(position, end, _NO)) or _claimed_and_tested(case, values, position, last)
+
+
+def _claimed_and_tested(case: Case, values: tuple[int, ...], position: int, last: int) -> bool:
+    """Whether somebody only claims it, and up to sentence `last` one of its numbers is taken back for the right one ("A frog
+    claims that seventeen is four away from twenty. … It is three away, not four.")."""
+    sentence = case.sentences[case.sentence_index(position)]
+    if not case.says(sentence.start, position, _CLAIMS):
+        return False
+    words = case.talk.words
+    for number in case.numbers_between(sentence.end, case.sentences[last].end):
+        if len(values) == 3 and number.value in values and words[number.start - 1].plain == "not":
+            at = values.index(number.value)
+            one, other = values[:at] + values[at + 1 :]
+            if {one + other, abs(one - other)} & {*case.sentences[case.sentence_index(number.start)].values}:
+                return True
+    return False
 
 
 def one_is_looked_for(case: Case, count: Statement) -> bool:

@@ -1,5 +1,6 @@
 """Manners of talk in which a number on the screen is told without its own word: by the count that goes on from it, by a
-full frame and the rest, by the cards before the one that is missing, by a row of marks that has only to come."""
+full frame and the rest, by the cards before the one that is missing, by a row of marks that has only to come, by its
+digits."""
 
 from __future__ import annotations
 
@@ -13,6 +14,9 @@ from studio.pictures.kinds.tally import Tally
 from studio.pictures.marks import MarkPicture
 
 _SENTENCES = 3
+_OF_DIGITS = frozenset(
+    "stay stays stayed keep keeps turn turns turned become becomes change changes changed digit digits".split()
+)
 _LOST = frozenset(
     "missing gone lost took taken stole stolen dropped drop hid hidden hides hiding swallowed ate eaten fell fallen blew blown "
     "skipped forgot forgotten carried".split()
@@ -26,6 +30,7 @@ def is_implied(case: Case, appearance: Appearance, value: int) -> bool:
         or _counted_on(case, appearance, value)
         or _full_and_rest(case, appearance, value)
         or _around_a_gap(case, appearance)
+        or _by_its_digits(case, appearance, value)
     )
 
 
@@ -79,7 +84,8 @@ def _full_and_rest(case: Case, appearance: Appearance, value: int) -> bool:
 
 
 def _around_a_gap(case: Case, appearance: Appearance) -> bool:
-    """Whether cards go in even steps but for one that is missing on purpose, which is named, as are all before it."""
+    """Whether cards go in even steps but for one that is missing on purpose, which is named, as are all before it
+    or, where they go by ones, the ends of the row and the cards beside the gap."""
     if not isinstance(appearance.picture, Cards):
         return False
     values = appearance.picture.numbers
@@ -92,4 +98,20 @@ def _around_a_gap(case: Case, appearance: Appearance) -> bool:
     gap = steps.index(2 * step) + 1
     segment = appearance.moment.direction.segment
     start, end = case.segments[segment]
-    return {*values[:gap], values[gap - 1] + step} <= case.said_in(segment) and case.says(start, end, _LOST)
+    said = case.said_in(segment)
+    told = {*values[:gap]} <= said or (abs(step) == 1 and {values[0], *values[gap - 1 : gap + 1], values[-1]} <= said)
+    return told and values[gap - 1] + step in said and case.says(start, end, _LOST)
+
+
+def _by_its_digits(case: Case, appearance: Appearance, value: int) -> bool:
+    """Whether one of the next sentences tells what its digits do, one by one ("the 5 stays and the 2 turns into a 3")."""
+    if not 10 < value < 100 or value % 11 == 0:
+        return False
+    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, _SENTENCES)
+    words = case.talk.words
+    return any(
+        case.has_word(sentence, _OF_DIGITS)
+        and set(divmod(value, 10))
+        <= {number.value for number in sentence.numbers if words[max(0, number.start - 1)].plain == "the"}
+        for sentence in case.sentences[first : last + 1]
+    )

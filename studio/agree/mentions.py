@@ -137,6 +137,9 @@ def _marks(picture: MarkPicture, of: str) -> frozenset[int] | None:
             return frozenset((max(0, total - row), max(0, total - 5), picture.crosses))
         case "top dots" | "bottom dots" | "top crosses" | "bottom crosses" if picture.framed and picture.crosses:
             return _in_shared_rows(picture, of)
+        case "top of frame 1" | "bottom of frame 1" | "top of frame 2" | "bottom of frame 2" if picture.capacity == 20:
+            there = min(10, total) if of.endswith("1") else max(0, total - 10)
+            return frozenset((min(5, there) if of.startswith("top") else max(0, there - 5),))
     return None
 
 

@@ -116,6 +116,56 @@ RIGHT_AND_WRONG = [
     ("[show cards: 3, 6, 9, 15, 18 as cards]\nThree, six, nine, and then? A duck took one away. It was the twelve!", "9, 15, 18", "9, 15, 17", "shown number is said"),
     # what is between
     ("[show number path: 0 to 10]\nBetween two and five there are three and four.", "three and four", "three and six", "true arithmetic"),
+    # a count that stops and is taken up again
+    ("[show dots: 6 dots as flies]\nSix, I think. [flies: count] One, two, three, and a frog croaks. Where was I? I said three. So now comes four! Four, five, "
+     "six.", "four! Four, five", "four! Four, seven", "count fits picture"),
+    # the count is over, and its last number has a neighbor
+    ("[show number path: 0 to 10, mark 4 as path]\nThe newt sits on four. [path: hop 4 to 5, counting] Five! And beside five, further on, is six. Four, five, "
+     "six, they lie in a row.", "Five! And beside five, further on, is six.", "Five, six.", "count fits picture"),
+    # a number told by its digits
+    ("[show hundred chart: 1 to 60, mark 34 as chart]\nOne square down. The 4 stays and the 3 turns into a 4. [chart: circle 44] 44, it did.", "The 4 stays", "The 5 stays",
+     "shown number is said"),
+    # a double, told with both its numbers, and one less than it
+    ("[show rekenrek: 7 and 6]\nSeven on top and six below. From the double seven and seven, one bead went back. Fourteen, one less, thirteen.", "Fourteen, one less",
+     "Eighteen, one less", "more and less fit"),
+    ("[show rekenrek: 7 and 7]\nSeven and seven. The double seven and seven is fourteen.", "is fourteen", "is sixteen", "true arithmetic"),
+    # claimed, tested and taken back
+    ("[show double ten frame: 16 dots as f]\nA toad claims that sixteen is five away from twenty. We test it. Four boxes are empty. It is four away, not five.",
+     "not five", "not six", "true arithmetic"),
+    # the rows of a frame that is named
+    ("[show double ten frame: 18 dots as f]\nEighteen. The second frame has five dots on top and three below.", "three below", "four below", "said as shown"),
+    # dots that are about to go
+    ("[show ten frame: 10 dots as leaf]\nA full frame. Two dots go. Which boxes will be free? [wait 3 s] Look. [leaf: take away 2, counting] Nine, eight.",
+     "Two dots go", "Four dots go", "said as shown"),
+    # a row of cards told by its ends and its gap
+    ("[show cards: 0, 1, 2, 3, 4, 5, 7, 8, 9, 10 as row]\nOur cards go from zero to ten. How many should it be? Eleven. A heron took one. What is gone? It is the six, between "
+     "five and seven.", "It is the six", "It is the four", "shown number is said"),
+    # any newt has four spots, and so many newts come
+    ("[show number sentence: 4 + 4 + 4 = ? as fins]\nA newt has 4 spots. Three newts swim to my pad. How many spots? [wait 4 s] 4 and 4 is 8. 8 and 4 is [fins: fill in] 12.",
+     "4 + 4 + 4 = ?", "4 + 4 + 5 = ?", "sentence fits story"),
+    # what lies beside the tens
+    ("[show base ten: 34]\nThree tens make thirty. And beside the thirty there are four ones. So that makes thirty-four.", "makes thirty-four", "makes thirty-five",
+     "true arithmetic"),
+    # what two numbers both have
+    ("[show hundred chart: 1 to 20, mark 16 as chart]\nSixteen. One row up is six. Sixteen and six, they both have a six.", "both have a six", "both have a seven",
+     "true arithmetic"),
+    ("[show hundred chart: 1 to 20, mark 14 as chart]\nFourteen. One row up is four. Fourteen and four, they have a four in common.", "a four in", "a six in",
+     "true arithmetic"),
+    # the number of a picture that has changed
+    ("[show base ten: 13 as logs]\nToday's number is 13. It has 1 ten and 3 ones. Add 5 ones. [logs: add 5] Now there are 8 ones. So the number is 18.", "number is 18", "number is 19",
+     "number of the day"),
+    # somebody says it, and it is not true
+    ("[show number sentence: 36 - 10 = 26]\nThirty-six take away ten is twenty-six. So if a toad says twenty-six and ten makes forty-six, that is not true.",
+     "forty-six, that", "thirty-six, that", "true arithmetic"),
+    # cards around a gap, read aloud
+    ("[show cards: 4, 5, 6, 8, 9 as row]\nA crab stole one. Read with me. Four, five, six, and then eight. Stop! After six comes seven. So seven was stolen. And nine is right.",
+     "Four, five, six, and", "Four, five, seven, and", "count goes on"),
+    # a card is called "the one"
+    ("[show cards: 3, 6, 9, 12 as row]\nThree, six, nine, twelve. [row: turn over 9] Which did I turn over? The one between six and twelve. [wait 3 s] It was the nine.",
+     "The one between", "Two is between", "true arithmetic"),
+    # an unknown
+    ("[show number sentence: 9 + 5 = 10 + ? as eq]\nNine plus five equals ten plus an unknown. What would you do? [wait 4 s] The unknown is four. [eq: fill in] Four.",
+     "unknown is four", "unknown is three", "answer fits question"),
 ]  # fmt: skip
 
 
@@ -361,6 +411,29 @@ def test_talk_of_other_teachers_is_left_in_peace(text: str) -> None:
     assert rules(text) == set()
 
 
+@pytest.mark.parametrize(
+    ("text", "right", "wrong", "rule"),
+    [
+    # equal groups that are drawn all at once, and of which one goes
+    ("[show dots: 12 as spots]\nA newt has four spots. Here come three newts. How many spots is that? Four and four makes eight. Eight and four more makes twelve. "
+     "Suppose one dives. Four spots go with it. [spots: take away 4] That leaves eight spots for two newts.", "[spots: take away 4]", "[spots: take away 5]", "drawing fits story"),
+    # a hop from a number that was worked with
+    ("[show number sentence: 47 + 6 = ? as own]\nForty-seven plus six. Which number comes after forty-seven that ends in nought? [own: fill in] Fifty-three. First three, to make "
+     "fifty. Next three more, to make fifty-three. [show number line: 40 to 60 as check] We check it with the line. [check: hop 47 to 50] Three hops to fifty. [check: hop 50 to 53] "
+     "Three hops to fifty-three.", "hop 47 to 50", "hop 45 to 50", "shown number is said"),
+    # leaps of ten are counted
+    ("[show hundred chart: 1 to 60, mark 15 as chart]\nThe toad starts on 15. Leap down a row. [chart: mark 25] 25. That is 10 more. [chart: mark 35] 35. Another 10. [chart: mark 45] 45. Stop! "
+     "How many leaps were there from 15 to 45? There were 3. 15 plus 30 is 45.", "There were 3.", "There were 4.", "answer fits question"),
+    ],
+)  # fmt: skip
+def test_a_rule_leaves_right_talk_in_peace_and_finds_the_wrong_number(
+    text: str, right: str, wrong: str, rule: str
+) -> None:
+    assert right in text
+    assert rule not in rules(text)
+    assert rule in rules(text.replace(right, wrong, 1))
+
+
 def test_a_question_where_to_begin_is_no_beginning() -> None:
     text = (
         "[show number path: 0 to 20 as path]\n2 plus 14. Do I start on 2? I'd rather start on 14 and hop 2. [path: hop 14 to 16, "
@@ -397,6 +470,31 @@ def test_what_is_false_in_any_reading_is_found(text: str) -> None:
         (
             "[show cards: 2, 4, 8, 10, 14 as cards]\nTwo, four, and then? A duck took one away. It was the six!",
             "shown number is said",
+        ),
+        # an answer, and then a count that goes too far
+        (
+            "[show number path: 0 to 10, mark 4 as path]\nThe newt sits on four. What is next? [path: hop 4 to 5, counting] Five! Say it: four, five, six.",
+            "count fits picture",
+        ),
+        # a claim that nobody takes back
+        (
+            "[show number sentence: 7 + 5 = 12]\nThe toad thinks seven and five is thirteen. It is nine, not thirteen.",
+            "true arithmetic",
+        ),
+        # more dots go than are said
+        (
+            "[show ten frame: 10 dots as leaf]\nTen. Three dots go. [leaf: take away 4, counting] Nine, eight, seven, six.",
+            "said as shown",
+        ),
+        # the other frame has so many below
+        (
+            "[show double ten frame: 18 dots]\nEighteen. The first frame has five dots on top and four below.",
+            "said as shown",
+        ),
+        # a card is left out, and nobody says which
+        (
+            "[show cards: 4, 5, 6, 8, 9]\nRead with me. Four, five, six, eight. We like them. And nine.",
+            "count goes on",
         ),
     ],
 )

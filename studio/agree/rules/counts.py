@@ -7,10 +7,12 @@ from collections.abc import Iterator
 from studio.agree.case import Case
 from studio.agree.denials import one_is_looked_for
 from studio.findings import Finding
+from studio.pictures.kinds.cards import Cards
 from studio.script.model import Hop
 from studio.talk.model import Statement
 
 NAME = "count goes on"
+_NAMED_SOON = 3  # sentences
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -19,12 +21,30 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if case.is_excused(statement.start, statement.end) or one_is_looked_for(case, statement):
             continue
-        if _are_stops(case, statement):
+        if _are_stops(case, statement) or _are_cards_around_a_gap(case, statement):
             continue
         told = f"Line {statement.line} counts" if statement.line else "You count"
         yield Finding(NAME, "error", statement.line, statement.column, statement.said, "",
                       f"{told} “{statement.said}”; that does not go on evenly.",
                       f"Count {statement.written}.")  # fmt: skip
+
+
+def _are_cards_around_a_gap(case: Case, statement: Statement) -> bool:
+    """Whether it reads aloud cards that lie side by side, and the next sentences name those that are missing ("Five, six,
+    seven, and then nine. Stop! After seven comes eight.")."""
+    size = len(statement.values)
+    if not any(
+        isinstance(seen.picture, Cards)
+        and statement.values in (seen.picture.numbers[at : at + size] for at in range(len(seen.picture.numbers)))
+        for seen in case.on_screen(statement.start, statement.end)
+    ):
+        return False
+    low, high = min(statement.values), max(statement.values)
+    index = case.sentence_index(statement.end - 1)
+    _, last = case.sentences_around(index, 0, _NAMED_SOON)
+    named = {value for sentence in case.sentences[index + 1 : last + 1] for value in sentence.values}
+    missing = set(range(low, high + 1)) - set(statement.values)
+    return len(missing) == 1 and missing <= named
 
 
 def _are_stops(case: Case, statement: Statement) -> bool:

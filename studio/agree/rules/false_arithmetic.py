@@ -28,7 +28,7 @@ def find(case: Case) -> Iterator[Finding]:
         if _changes_between(case, statement) or _of_three_parts(case, statement):
             continue
         if statement.kind == "question":
-            if _next_of_count(case, statement):
+            if _next_of_count(case, statement) or _in_leaps(case, statement):
                 continue
             yield _wrong_answer(case, statement)
             continue
@@ -55,6 +55,33 @@ def _next_of_count(case: Case, statement: Statement) -> bool:
     start, end = case.segment_around(statement.start)
     steps = {PLURALS[word.plain] for word in case.talk.words[start:end] if word.plain in PLURALS}
     return any(answer - statement.values[0] in steps - {1} for answer in answers)
+
+
+_LEAPS = frozenset("leaps leap jumps jump hops hop steps step".split())
+_LEAP_OF = frozenset((2, 5, 10))
+
+
+def _in_leaps(case: Case, statement: Statement) -> bool:
+    """Whether it asks for leaps from one number to another that each go so far, as was told before in the segment, and the
+    answer tells how many ("That is 10 more. … How many leaps were there from 12 to 42? There were 3.")."""
+    if statement.answered is None or not case.says(statement.start, statement.start + 4, _LEAPS):
+        return False
+    start, _ = case.segment_around(statement.start)
+    words = case.talk.words
+    sizes = {
+        number.value
+        for number in case.numbers_between(start, statement.start)
+        if number.value in _LEAP_OF
+        and (
+            case.says(number.end, number.end + 1, ("more", "less"))
+            or (words[number.start - 1].plain in ("another", "of", "by") and number.start > start)
+        )
+    }
+    return any(
+        size * answer.value == statement.expected
+        for size in sizes
+        for answer in case.numbers_between(statement.answered, statement.answered + 1)
+    )
 
 
 def _of_three_parts(case: Case, statement: Statement) -> bool:

@@ -21,6 +21,8 @@ _END = r"(?= [.,?¶§])"
 _PATTERNS = (  # (pattern, group of the amount, of the way, of the result)
     (re.compile(rf"(#) is (#) {_WAY}{_END}"), 2, 3, 1),
     (re.compile(rf"(#) , (?:and )?(?:which|that|it|this) is (?:only |just )?(#) {_WAY}{_END}"), 2, 3, 1),
+    # "Twelve, one less, eleven."
+    (re.compile(rf"(?<=# , )(#) {_WAY} , (?:that is |it is |so )?(#)(?= [.?¶§])"), 1, 2, 3),
     (re.compile(rf"(#) , (#) {_WAY}{_END}"), 2, 3, 1),
     (re.compile(rf"(#) {_WAY} (?:is|was|makes|gives|lives)(?: ,| the| number| card)* (#){_END}"), 1, 2, 3),
     (re.compile(rf"(#) {_WAY} , (?:that is |that would be |it is |that makes |so )?(?:only )?(#){_END}"), 1, 2, 3),

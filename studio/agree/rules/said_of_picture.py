@@ -69,10 +69,14 @@ def _compare(
         if is_of_another(case, mention, seen):
             continue
         sort = f"{mention.of} {_thing(case, mention)}" if mention.of in ("top", "bottom") else mention.of
+        frame = _frame_named(case, mention)
+        if _goes_yet(case, mention):
+            continue
         for appearance in seen:
             fits = allowed(appearance.picture, mention.of)
             if fits is not None:
                 values |= fits | (allowed(appearance.picture, sort) or frozenset())
+                values |= (frame and allowed(appearance.picture, frame)) or frozenset()
                 if appearance.moment.word <= number.end:
                     shown = appearance
         if (
@@ -113,6 +117,34 @@ def _thing(case: Case, mention: Mention) -> str:
     return words[mention.number.end].plain if mention.number.end < len(words) else ""
 
 
+def _frame_named(case: Case, mention: Mention) -> str:
+    """The rows of one of two frames, where that frame is named before in the sentence ("The second frame has five dots on
+    top and two below"); "" where none is."""
+    if mention.of not in ("top", "bottom"):
+        return ""
+    words = case.talk.words
+    start = case.sentences[case.sentence_index(mention.number.start)].start
+    for at in range(mention.number.start - 1, start, -1):
+        if words[at].plain == "frame" and words[at - 1].plain in _FRAMES:
+            return f"{mention.of} of frame {_FRAMES[words[at - 1].plain]}"
+    return ""
+
+
+def _goes_yet(case: Case, mention: Mention) -> bool:
+    """Whether so many are about to go, and the next that happens takes just so many away ("Three dots go. Which boxes will be
+    empty?")."""
+    number = mention.number
+    if mention.of not in ("dots", "crosses") or not case.says(number.end + 1, number.end + 3, _GOING):
+        return False
+    _, end = case.segment_around(number.start)
+    changes = (moment.direction.change for moment in case.moments_between(number.start, end)
+               if isinstance(moment.direction, ChangePicture))  # fmt: skip
+    change = next(changes, None)
+    return isinstance(change, TakeAway) and change.count == number.value
+
+
+_GOING = frozenset("go goes going leave leaves leaving vanish vanishes".split())
+_FRAMES = {"first": 1, "left": 1, "second": 2, "other": 2, "right": 2, "next": 2}
 _SOON = 6  # words
 _OF_A_ROW = ("each", "every", "row", "rows")
 _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two dots"

@@ -95,6 +95,12 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
         return True
     if isinstance(appearance.change, MarkNumber) and case.times_said[value] >= _OFTEN:
         return True
+    if (
+        isinstance(appearance.change, Hop)
+        and value == appearance.change.start
+        and _worked_with(case, appearance, value)
+    ):
+        return True
     picture = appearance.picture
     if (
         isinstance(picture, MarkPicture)
@@ -120,6 +126,18 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
             and value in essential(other.picture)
             for other in case.pictures_of(segment)
         )
+    )
+
+
+def _worked_with(case: Case, appearance: Appearance, value: int) -> bool:
+    """Whether a number was said before in the segment and stands in a number sentence there: a hop may start from it without
+    a word ("Thirty-eight plus five. … [line: hop 38 to 40] Two hops to forty.")."""
+    start, _ = case.segment_around(appearance.moment.word)
+    return any(number.value == value for number in case.numbers_between(start, appearance.moment.word)) and any(
+        isinstance(other.picture, NumberSentence)
+        and value in other.picture.numbers
+        and other.moment.word <= appearance.moment.word
+        for other in case.pictures_of(appearance.moment.direction.segment)
     )
 
 

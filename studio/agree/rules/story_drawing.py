@@ -8,12 +8,26 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from studio.agree.case import Case
-from studio.agree.tellings import drawings, tellings
+from studio.agree.tellings import Telling, drawings, tellings
 from studio.agree.wording import counted, row
 from studio.findings import Finding
+from studio.pictures.base import Picture
 from studio.pictures.marks import MarkPicture
 
 NAME = "drawing fits story"
+
+
+def _groups_go(telling: Telling, first: Picture, last: MarkPicture) -> bool:
+    """Whether equal groups were drawn all at once, and then whole groups went ("Three frogs with four flies each: twelve.
+    Suppose one hops off.")."""
+    return (
+        isinstance(first, MarkPicture)
+        and first.total == telling.answer == telling.whole
+        and len(telling.parts) > 2
+        and len(set(telling.parts)) == 1
+        and last.total % telling.parts[0] == 0
+        and not last.crosses
+    )
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -31,6 +45,8 @@ def find(case: Case) -> Iterator[Finding]:
                 isinstance(step.picture, MarkPicture) and step.picture.total == telling.answer for step in life[1:-1]
             ):
                 continue  # it came to the answer, and then the next story began with the same picture
+            if appearance is life[-1] and _groups_go(telling, life[0].picture, picture):
+                continue
             if telling.whole > 20 and {picture.dots, picture.crosses} <= {part % 10 for part in telling.parts}:
                 continue  # only the ones of 37 + 6
             direction = appearance.moment.direction

@@ -18,7 +18,7 @@ from studio.pictures.kinds.more_and_less import MoreAndLess
 from studio.pictures.kinds.tally import Tally
 from studio.pictures.kinds.word import Word
 from studio.pictures.wholes import WholePicture
-from studio.script.model import Segment, Show
+from studio.script.model import Add, Segment, Show, TakeAway
 from studio.talk.expressions import STOP
 from studio.talk.model import Number, Statement
 from studio.talk.numbers import find_numbers, words_of
@@ -69,7 +69,8 @@ def find(case: Case) -> Iterator[Finding]:
         return
     days: dict[int, list[_Vote]] = {}
     partners: dict[int, list[_Vote]] = {}
-    for segment, numbers in case.topic_numbers.items():
+    for segment, told_of in case.topic_numbers.items():
+        numbers = told_of[:1] + [number for number in told_of[1:] if not _of_changed_picture(case, number)]
         if len({number.value for number in numbers}) > 1 and all(_one_of_some(case, number) for number in numbers):
             continue  # "My number is seven. … My number is nine."
         days[segment] = [_vote(number, 3) for number in numbers]
@@ -85,6 +86,19 @@ def find(case: Case) -> Iterator[Finding]:
     for part in case.lesson.segments:
         yield from _segment(case, part, days.get(part.index, []), partners.get(part.index, []),
                             shown.get(part.index, []), told.get(part.index, []))  # fmt: skip
+
+
+def _of_changed_picture(case: Case, number: Number) -> bool:
+    """Whether it is what a picture has become just before ("[blocks: add 3] Now there are 7 ones. … So the number is 17.")."""
+    sentence = case.sentences[case.sentence_index(number.start)]
+    if not case.says(sentence.start, number.start, ("so", "now")):
+        return False
+    return any(
+        isinstance(seen.change, Add | TakeAway)
+        and seen.moment.word <= number.start
+        and number.value in essential(seen.picture)
+        for seen in case.on_screen(number.start, number.end)
+    )
 
 
 def _vote(number: Number, weight: int) -> _Vote:
