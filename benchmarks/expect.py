@@ -5,9 +5,9 @@
 
 Two things are learned, both from the lessons in benchmarks/lessons (needs the extra "bench"):
 
-1. Two networks (`network.py`): every number that is said in a right lesson, and every number in its directions, is one
-   example. No wrong number is needed for that.
-2. The trees: gradient boosting (scikit-learn) that tells numbers that were changed from numbers that are only said in an
+1. Three networks (`network.py`): every number that is said in a right lesson, every number in its directions, and every one
+   in a title, is one example. No wrong number is needed for that.
+2. The trees, for numbers that are said or shown: gradient boosting (scikit-learn) that tells numbers that were changed from numbers that are only said in an
    odd manner. The lessons are taken as they are, and with one number changed; their surprises come from networks that
    learned from the other folds, so that the trees see surprises as they are in new lessons.
 """
@@ -32,6 +32,7 @@ from typing import Any
 os.environ.setdefault("OMP_NUM_THREADS", "1")
 os.environ.setdefault("XLA_FLAGS", "--xla_cpu_multi_thread_eigen=false")
 
+import network
 import numpy as np
 from agreement import changed, free, segment_lines, spots, takes_part
 from network import Example, learn
@@ -51,8 +52,11 @@ from studio.agree.expect.shown.suspects import suspects as shown_suspects
 from studio.agree.expect.shown.traits import NAMES as SHOWN_NAMES
 from studio.agree.expect.surroundings import tokens
 from studio.agree.expect.suspects import suspects
+from studio.agree.expect.titled.clues import clues as titled_clues
+from studio.agree.expect.titled.place import places as titled_places
+from studio.agree.expect.titled.surroundings import tokens as titled_tokens
 from studio.agree.expect.traits import NAMES as SAID_NAMES
-from studio.agree.rules import RULES, unexpected, unexpected_shown
+from studio.agree.rules import RULES, unexpected, unexpected_shown, unexpected_title
 from studio.errors import UnusableInput
 from studio.script.model import Lesson
 from studio.script.reader import read
@@ -66,9 +70,11 @@ BLOCK = 36
 """Lessons of one writer stand side by side and mostly go to one fold, so that none is judged by what its neighbours taught."""
 FILLINGS = 12
 EVERY = 3  # of the fillings, every third is enough for the networks
-LEARNED_RULES = (unexpected.find, unexpected_shown.find)
+LEARNED_RULES = (unexpected.find, unexpected_shown.find, unexpected_title.find)
 NAMES = {"said": SAID_NAMES, "shown": SHOWN_NAMES}
 WHAT = tuple(FAMILY)
+ROUNDS = {"titled": 60}
+"""How often all examples are gone through where it is not as often as `network.ROUNDS`: there are few titles."""
 Traits = tuple[float, ...]
 
 
@@ -95,15 +101,17 @@ def case_of(text: str, name: str) -> Case:
     return Case(talk, lesson, stage(lesson, talk.numbers))
 
 
-def examples(path: Path) -> tuple[list[Example], list[Example]]:
-    """Every number that is said, and every number that is shown, with the clues for all numbers that might stand there, its
-    own first. What a picture counts is left out: there the screen goes by what is said, and it is not asked about."""
+def examples(path: Path) -> tuple[list[Example], ...]:
+    """Every number that is said, every number that is shown and every number in a title, with the clues for all numbers that
+    might stand there, its own first. What a picture counts is left out: there the screen goes by what is said, and it is not
+    asked about."""
     case = case_of(path.read_text(encoding="utf-8"), path.name)
     book = book_of(case)
     said = [Place(book, at) for at, number in enumerate(book.numbers) if number.start not in book.counted_at]
     return (
         [_example(place.number.value, clues(place), tokens(place)) for place in said],
         [_example(place.value, shown_clues(place), shown_tokens(place)) for place in places(case)],
+        [_example(place.value, titled_clues(place), titled_tokens(place)) for place in titled_places(case)],
     )
 
 
@@ -118,13 +126,14 @@ def _example(value: int, pointed: Iterable[tuple[int, str]], around: Iterable[st
 
 
 def learn_from(target: Path, fold: int, what: int, shelf: int) -> None:
-    """Learn the network for said (0) or shown (1) numbers from all lessons but those of a fold, of which the first `shelf`
-    are always learned from."""
+    """Learn the network for said (0), shown (1) or titled (2) numbers from all lessons but those of a fold, of which the first
+    `shelf` are always learned from."""
     lessons = pickle.loads((target.parent / "examples").read_bytes())
     taught = [one for at, one in enumerate(lessons) if at < shelf or _fold(at - shelf) != fold]
     target.mkdir(exist_ok=True)
     name = WHAT[what]
-    learn([place for one in taught for place in one[what]], FAMILY[name]).write(target / f"{name}.npz")
+    known = [place for one in taught for place in one[what]]
+    learn(known, FAMILY[name], rounds=ROUNDS.get(name, network.ROUNDS)).write(target / f"{name}.npz")
 
 
 def _number(path: Path) -> int:
@@ -296,7 +305,7 @@ def main() -> int:
         lessons = [*pool.map(examples, taught), *pool.map(examples, paths)]
         (Path(folder) / "examples").write_bytes(pickle.dumps(lessons))
         learned = [Path(folder) / str(fold) for fold in range(FOLDS + 1)]  # the last learns from all
-        jobs = [(one, fold, what, len(taught)) for what in (0, 1) for fold, one in enumerate(learned)]
+        jobs = [(one, fold, what, len(taught)) for what in range(len(WHAT)) for fold, one in enumerate(learned)]
         list(pool.map(learn_from, *zip(*jobs, strict=True)))
         count = len(paths)
         samples = list(pool.map(sample, paths, [learned[_fold(at)] for at in range(count)], [options.values] * count,

@@ -51,28 +51,33 @@ class _Coded:
     tokens: Any
 
 
-def learn(examples: Sequence[Example], family: Callable[[str], int], members: int = MEMBERS) -> Network:
-    """The network that finds what is said in these examples likeliest; `family` tells the family of a clue."""
+def learn(
+    examples: Sequence[Example], family: Callable[[str], int], members: int = MEMBERS, rounds: int = ROUNDS
+) -> Network:
+    """The network that finds what is said in these examples likeliest; `family` tells the family of a clue. All examples are
+    gone through so many `rounds`."""
     seen = Counter(name for one in examples for names in one.clues for name in names)
     around = Counter(name for one in examples for name in one.tokens)
     clues = sorted(name for name, count in seen.items() if count >= RARE_CLUE)
     tokens = sorted(name for name, count in around.items() if count >= RARE_TOKEN)
     coded = _code(examples, clues, tokens)
-    return Network.of(clues, tokens, [_member(coded, len(clues), len(tokens), seed) for seed in range(members)], family)
+    return Network.of(
+        clues, tokens, [_member(coded, len(clues), len(tokens), seed, rounds) for seed in range(members)], family
+    )
 
 
-def _member(coded: Sequence[_Coded], clues: int, tokens: int, seed: int) -> dict[str, Any]:
+def _member(coded: Sequence[_Coded], clues: int, tokens: int, seed: int, rounds: int) -> dict[str, Any]:
     chance = np.random.default_rng(seed)
     weights = _begin(chance, clues, tokens)
     means, squares = (jax.tree.map(jnp.zeros_like, weights) for _ in range(2))
     key = jax.random.PRNGKey(seed)
     step = 0
-    for turn in range(ROUNDS):
+    for turn in range(rounds):
         order = chance.permutation(len(coded))
         for batch in _batches([coded[at] for at in order], chance):
             step += 1
             key, now = jax.random.split(key)
-            rate = RATE * (1 - turn / ROUNDS)
+            rate = RATE * (1 - turn / rounds)
             weights, means, squares = _step(weights, means, squares, batch, now, step, rate)
     return {name: np.asarray(array, dtype=np.float32) for name, array in weights.items()}
 

@@ -10,7 +10,7 @@ from studio.agree.wording import UNITS
 from studio.talk.expressions import STOP
 from studio.talk.model import Number
 
-_LABELS = frozenset(
+LABELS = frozenset(
     "lesson grade page day number step part unit week chapter question problem room year age aged episode level job seat "
     "round story clue puzzle case station stop task riddle mission item exercise rule turn team trick scene act verse "
     "game try secret idea stage challenge lane line test sum picture past quarter".split()
@@ -102,7 +102,7 @@ def labelled(case: Case, number: Number) -> bool:
         return True
     if (number.value >= 100 and number.text[:2].lower() == "a ") or number.value > 1000:
         return True  # "a hundred times", "Counting Machine 3000"
-    return after in UNITS or (second in UNITS and after not in ("more", "and", "is")) or before in _LABELS
+    return after in UNITS or (second in UNITS and after not in ("more", "and", "is")) or before in LABELS
 
 
 def _series(case: Case) -> frozenset[str]:

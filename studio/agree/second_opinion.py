@@ -45,11 +45,9 @@ def asked_twice(case: Case, findings: Iterable[Finding]) -> Iterator[Finding]:
         yield from findings
         return
     for finding in findings:
-        # "The answer is seven", "5 + 2 = 8": nothing else can be meant; and of titles nothing is learned
-        plain = (
-            "answer" in finding.said.lower()
-            or (finding.rule == topic.NAME and not finding.shown)
-            or (finding.rule == false_arithmetic.NAME and _IN_SIGNS.search(finding.said) is not None)
+        # "The answer is seven", "5 + 2 = 8": nothing else can be meant
+        plain = "answer" in finding.said.lower() or (
+            finding.rule == false_arithmetic.NAME and _IN_SIGNS.search(finding.said) is not None
         )
         if finding.rule in _REACH and finding.level == "error" and finding.line and not plain:
             reach = _REACH[finding.rule]

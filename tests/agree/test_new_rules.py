@@ -67,14 +67,6 @@ RIGHT_AND_WRONG = [
     # parts in a row are no whole
     ("[show dice: 2 and 6 and 4]\n[show number bond: 12 is 2 and 6 and 4]\nThe whole is twelve, and we see the parts two, six, and four.",
      "whole is twelve", "whole is thirteen", "said as shown"),
-    # titles that tell how one goes
-    ("Good morning.\n\n# Five by five\n\n[show tally: 20 as marks]\nTwenty reeds. [marks: count by 5] Five, ten, fifteen, twenty.", "# Five by five", "# Six by six",
-     "number of the day"),
-    ("Good morning.\n\n# Ten up, ten down\n\n[show base ten: 64]\nSixty-four. Ten more is seventy-four, ten less is fifty-four.", "Ten up, ten down",
-     "Two up, two down", "number of the day"),
-    # a title that counts what is told in a row
-    ("Good morning.\n\n# All three\n\n[show more and less: 9]\nNine is in the middle. One less, one more. Say it: eight, nine, ten.", "All three", "All four",
-     "number of the day"),
     # "and" between two sayings
     ("[show base ten: 39]\n39. There are 9 ones and 6 is less than 9.", "and 6 is", "and 10 is", "true arithmetic"),
     # a ten that is opened

@@ -23,6 +23,7 @@ from scipy.sparse import csr_matrix
 from studio.agree.expect.families import family as said_family
 from studio.agree.expect.rows import Indices, Rows
 from studio.agree.expect.shown.families import family as shown_family
+from studio.agree.expect.titled.families import family as titled_family
 
 Floats = npt.NDArray[np.float32]
 _AT_ONCE = 2048  # numbers: what they need stays in the memory close to the processor
@@ -172,12 +173,12 @@ def load(file: Any, family: Callable[[str], int]) -> Network:
     return Network.of(clues, tokens, members, family)
 
 
-FAMILY: dict[str, Callable[[str], int]] = {"said": said_family, "shown": shown_family}
-"""What there are networks for: numbers that are said, and numbers that directions show."""
+FAMILY: dict[str, Callable[[str], int]] = {"said": said_family, "shown": shown_family, "titled": titled_family}
+"""What there are networks for: numbers that are said, numbers that directions show, numbers in titles."""
 
 
-@lru_cache(maxsize=2)
+@lru_cache(maxsize=len(FAMILY))
 def network(what: str) -> Network:
-    """The network that the studio has learned for numbers that are "said" or "shown"."""
+    """The network that the studio has learned for numbers that are "said" or "shown" or "titled"."""
     with files(__package__).joinpath(f"{what}.npz").open("rb") as file:
         return load(file, FAMILY[what])

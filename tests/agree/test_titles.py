@@ -1,0 +1,91 @@
+"""What is promised of the numbers in titles: right ones are left in peace, and one that does not fit its segment is found."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from studio.agree import check
+from studio.agree.case import Case
+from studio.agree.check import listen_to
+from studio.agree.expect.titled.place import places
+from studio.agree.rules import unexpected_title
+from studio.findings import Finding
+from studio.script.reader import read
+from studio.stage.staging import stage
+
+LESSON = """---
+title: At the pond
+---
+
+# {first}
+
+[clear]
+[show number bond: 8 is 5 and 3]
+Eight frogs sit by the pond. Five are green and three are brown. Five and three make eight.
+
+# {second}
+
+[clear]
+[show ten frame: 8 dots as pads]
+Today's number is eight. [pads: count] One, two, three, four, five, six, seven, eight. Eight lily pads.
+[clear]
+[show word: eight]
+This is the word eight. One less than eight is seven, and one more is nine.
+
+# {third}
+
+[clear]
+[show dots: 6 as ducks]
+Six ducks swim. Two more ducks come. [ducks: add 2 dots] Six and two make eight. Eight ducks swim now.
+"""
+
+
+def findings(
+    first: str = "Partners of eight", second: str = "Number of the day: eight", third: str = "Six ducks"
+) -> list[Finding]:
+    text = LESSON.format(first=first, second=second, third=third)
+    return [finding for finding in check(read(text)).findings if finding.level != "note"]
+
+
+def test_right_titles_are_left_in_peace() -> None:
+    assert findings() == []
+    assert findings("How many in all?", "Eight, eight, eight", "A story of eight ducks") == []
+    assert findings("Part 1: warm-up", "Part 2: our number", "Part 3: a story") == []
+    assert findings("Lesson 14 begins", "Ready?", "Two more ducks") == []
+
+
+@pytest.mark.parametrize(
+    ("where", "title", "line"),
+    [
+        ("first", "Partners of six", 5),
+        ("first", "Partners of five", 5),  # said and shown, but not what is put together
+        ("second", "Number of the day: nine", 11),  # said as one more
+        ("second", "The number seven", 11),
+        ("second", "Eighteen", 11),
+        ("third", "Nine ducks", 20),
+    ],
+)
+def test_a_title_that_does_not_fit_its_segment_is_found(where: str, title: str, line: int) -> None:
+    found = findings(**{where: title})
+    assert [(finding.rule, finding.line) for finding in found] == [(unexpected_title.NAME, line)]
+    assert title in found[0].said
+
+
+def test_what_was_to_be_expected_is_told() -> None:
+    (found,) = findings(second="Number of the day: nine")
+    assert "says 9" in found.message
+    assert re.search(r"One would expect 8 here", found.help)
+
+
+def test_a_title_over_no_words_and_a_number_too_great_to_count_are_no_matter() -> None:
+    text = LESSON.format(first="99999999999999999999 frogs", second="Seven hundred", third="Six") + "\n# Twelve\n"
+    check(read(text))
+
+
+def test_first_and_once_in_a_title_are_no_numbers_that_count() -> None:
+    lesson = read(LESSON.format(first="First of all", second="Once more: eight", third="One"))
+    talk = listen_to(lesson.words)
+    case = Case(talk, lesson, stage(lesson, talk.numbers))
+    assert [place.value for place in places(case)] == [8, 1]
