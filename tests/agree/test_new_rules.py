@@ -411,8 +411,8 @@ def test_talk_of_other_teachers_is_left_in_peace(text: str) -> None:
      "Suppose one dives. Four spots go with it. [spots: take away 4] That leaves eight spots for two newts.", "[spots: take away 4]", "[spots: take away 5]", "drawing fits story"),
     # a hop from a number that was worked with
     ("[show number sentence: 47 + 6 = ? as own]\nForty-seven plus six. Which number comes after forty-seven that ends in nought? [own: fill in] Fifty-three. First three, to make "
-     "fifty. Next three more, to make fifty-three. [show number line: 40 to 60 as check] We check it with the line. [check: hop 47 to 50] Three hops to fifty. [check: hop 50 to 53] "
-     "Three hops to fifty-three.", "hop 47 to 50", "hop 45 to 50", "shown number is said"),
+     "fifty. Next three more, to make fifty-three. [show number line: 40 to 60 as check] We check it with the line. [check: hop 47 to 50] Three hops to fifty.",
+     "hop 47 to 50", "hop 45 to 50", "shown number is said"),
     # leaps of ten are counted
     ("[show hundred chart: 1 to 60, mark 15 as chart]\nThe toad starts on 15. Leap down a row. [chart: mark 25] 25. That is 10 more. [chart: mark 35] 35. Another 10. [chart: mark 45] 45. Stop! "
      "How many leaps were there from 15 to 45? There were 3. 15 plus 30 is 45.", "There were 3.", "There were 4.", "answer fits question"),
