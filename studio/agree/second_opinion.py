@@ -41,7 +41,7 @@ _DOUBT = 0.5
 def asked_twice(case: Case, findings: Iterable[Finding]) -> Iterator[Finding]:
     """The findings, with errors that no doubtful number supports as notes. Where only words were heard, and where there are
     too few numbers to tell, as they are."""
-    if not case.pictures or len(case.counted) < FEWEST:
+    if case.lesson is None or len(case.counted) < FEWEST:
         yield from findings
         return
     for finding in findings:

@@ -19,7 +19,7 @@ from typing import Generic, TypeVar
 from studio.agree import check
 from studio.agree.case import Case, Talk
 from studio.agree.check import listen_to
-from studio.agree.rules import RULES, unexpected
+from studio.agree.rules import RULES
 from studio.errors import UnusableInput
 from studio.findings import Finding
 from studio.script.directions import Mistake, parse_direction
@@ -110,9 +110,8 @@ class Trial:
 
     @cached_property
     def known(self) -> Counter[Sort]:
-        """What the check finds without new directions, and will mind in false statements as soon as there is a picture."""
-        case = _case_of(self._bare, self._talk)
-        return counted([*_errors(case), *_slips(case)])
+        """What the check finds without new directions."""
+        return counted(_errors(_case_of(self._bare, self._talk)))
 
     @cached_property
     def _places(self) -> list[tuple[int, int]]:
@@ -269,7 +268,7 @@ def whole(
         with_them = _put_in(lesson, put) if put else None
         if with_them is None:
             return ()
-        known = counted([*check(lesson).findings, *_slips(_case_of(lesson, talk))]) if known is None else known
+        known = counted(check(lesson).findings) if known is None else known
         found = troubles(check(with_them).findings, known)
         if not found:
             return put
@@ -286,8 +285,7 @@ def whole(
         if every <= without:
             return ()
         segment = _segment_of(with_them, found[0])
-        more = [index for index in (segment, segment + 1, segment - 1) if index in every - without][:1]
-        without |= set(more) or every
+        without.add(min(every - without, key=lambda index: (abs(index - segment), -index)))
 
 
 def _case_of(lesson: Lesson, talk: Talk) -> Case:
@@ -298,18 +296,6 @@ def _errors(case: Case) -> list[Finding]:
     """What the rules find in a case, none of it asked about twice."""
     found = [*case.stage.findings, *(finding for rule in RULES for finding in rule(case))]
     return [finding for finding in found if finding.level != "note" and finding.line not in case.excused]
-
-
-def _slips(case: Case) -> Iterator[Finding]:
-    """What is minded of numbers in false statements as soon as a script has a picture: no picture is to blame for it."""
-    false = {
-        (number.line, number.column)
-        for statement in case.talk.statements
-        if statement.holds is False
-        for number in case.numbers_between(statement.start, statement.end)
-    }
-    if false and not case.pictures:
-        yield from (finding for finding in unexpected.slips(case) if (finding.line, finding.column) in false)
 
 
 def _is_cleaner(

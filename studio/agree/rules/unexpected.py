@@ -5,7 +5,6 @@ with one number changed (`studio/agree/expect`). Where it is only likely, the fi
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from studio.agree.case import Case
 from studio.agree.denials import denied, one_is_looked_for
@@ -25,26 +24,13 @@ FEWEST = 10
 
 
 def find(case: Case) -> Iterator[Finding]:
-    if not case.pictures:
+    if case.lesson is None:  # words that were heard: nothing need be read that was learned
         return
-    for segment, finding in _found(case):
-        yield finding if case.pictures_of(segment) else replace(finding, level="note")
-
-
-def slips(case: Case) -> Iterator[Finding]:
-    """The same where no picture is shown yet: what will be minded in the words as soon as there is one."""
-    for _, finding in _found(case):
-        yield finding
-
-
-def _found(case: Case) -> Iterator[tuple[int, Finding]]:
-    """The findings, each with its segment, as they are where the segment shows a picture. Where it shows none, there is too
-    little beside the words to be certain of them."""
     for suspect, doubt in judged(case):
         number, sentence = suspect.place.number, suspect.place.sentence
         if doubt <= LIKELY or case.is_excused(sentence.start, sentence.end) or _denied(case, suspect.place):
             continue
-        finding = Finding(
+        yield Finding(
             NAME,
             "error" if doubt > CERTAIN and len(case.counted) >= FEWEST else "note",
             number.line,
@@ -54,7 +40,6 @@ def _found(case: Case) -> Iterator[tuple[int, Finding]]:
             f"Line {number.line} says {number.value}, and that does not fit what is said and shown around it.",
             instead(suspect.expectation, FAMILIES),
         )
-        yield suspect.place.segment, finding
 
 
 def _denied(case: Case, place: Place) -> bool:
