@@ -28,6 +28,8 @@ _WORKING_OUT = frozenset(
     "count draw start began begin first take away plus minus add put let's let us know whole part parts bond sentence".split()
 )
 _NEARLY = frozenset("under over below above".split())
+_BEING = frozenset("be sit stay swim rest live stand float play wait".split())
+"""Verbs that tell no more than that one is there: who asks "how many are there?" may be answered with "eight swim"."""
 _SIGNS = (
     ("left", frozenset("left remain remaining still".split())),
     ("now", frozenset(("now",))),
@@ -140,13 +142,14 @@ def _closes(tokens: Sequence[Token], told: Sequence[Quantity], question: Questio
     if len(found) != 1 or not question.verb:
         return False
     said_of = found[0]
-    if said_of.verb != question.verb or (question.nouns and not question.nouns & said_of.nouns):
+    alike = said_of.verb == question.verb or {said_of.verb, question.verb} <= _BEING
+    if not alike or (question.nouns and not question.nouns & said_of.nouns):
         return False
     if question.has_than:
         return bool(said_of.reference) and bool(said_of.owner & question.words)
     if said_of.compare and said_of.reference:
         return False
-    if question.verb not in ("have", "be", "sit", "stay", "swim", "rest", "live", "stand"):
+    if question.verb not in _BEING | {"have"}:
         return not any(quantity.verb == question.verb for quantity in told if quantity.known)
     signs = {"left": question.left, "now": question.now, "total": question.total}
     asked = {name for name, value in signs.items() if value}

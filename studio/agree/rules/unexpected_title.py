@@ -9,7 +9,7 @@ from studio.agree.case import Case
 from studio.agree.expect.network import network
 from studio.agree.expect.titled.families import FAMILIES
 from studio.agree.expect.titled.suspects import suspects
-from studio.agree.rules.unexpected import FEWEST, instead
+from studio.agree.rules.unexpected import instead
 from studio.findings import Finding
 
 NAME = "title fits its segment"
@@ -29,7 +29,7 @@ def find(case: Case) -> Iterator[Finding]:
         line = segment.place.line
         yield Finding(
             NAME,
-            "error" if surprise > CERTAIN and len(case.counted) >= FEWEST else "note",
+            "error" if surprise > CERTAIN else "note",
             line,
             segment.place.column,
             segment.title,
