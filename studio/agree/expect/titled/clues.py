@@ -16,6 +16,7 @@ _VALUES = 4  # numbers of a statement or a picture
 _STEPS = (2, 5, 10)  # by which one counts
 _NAMED = 3  # words after a number
 _SHORT = 2  # letters
+_TITLES = 9  # before and behind, so many as most lessons have
 
 
 def clues(place: TitledPlace) -> Iterator[tuple[int, str]]:
@@ -141,7 +142,8 @@ def _elsewhere(place: TitledPlace) -> Iterator[Hint]:
         yield value, named("header")
     for rank, value in enumerate(book.said_most):
         yield value, named(f"lesson {rank}")
-    for segment, numbers in enumerate(book.numbers):
+    first = max(0, place.segment - _TITLES)
+    for segment, numbers in enumerate(book.numbers[first : place.segment + _TITLES + 1], first):
         if segment != place.segment:
             away = segment - place.segment
             where = f"{away:+d}" if abs(away) == 1 else "+" if away > 0 else "-"
