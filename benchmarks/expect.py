@@ -7,9 +7,9 @@ Two things are learned, both from the lessons in benchmarks/lessons (needs the e
 
 1. Three networks (`network.py`): every number that is said in a right lesson, every number in its directions, and every one
    in a title, is one example. No wrong number is needed for that.
-2. The trees, for numbers that are said or shown: gradient boosting (scikit-learn) that tells numbers that were changed from numbers that are only said in an
-   odd manner. The lessons are taken as they are, and with one number changed; their surprises come from networks that
-   learned from the other folds, so that the trees see surprises as they are in new lessons.
+2. The trees, for numbers that are said or shown: gradient boosting (scikit-learn) that tells numbers that were changed from
+   numbers that are only said in an odd manner. The lessons are taken as they are, and with one number changed; their
+   surprises come from networks that learned from the other folds, so that the trees see surprises as they are in new lessons.
 """
 
 from __future__ import annotations
@@ -41,9 +41,10 @@ from sklearn.ensemble import HistGradientBoostingClassifier
 from studio.agree.case import Case
 from studio.agree.check import listen_to
 from studio.agree.expect.clues import clues
+from studio.agree.expect.expectation import expectation
 from studio.agree.expect.network import FAMILY, Network, load
 from studio.agree.expect.place import Place, book_of
-from studio.agree.expect.pointing import COMMON, EDGE, GREATEST, itself
+from studio.agree.expect.pointing import COMMON, EDGE, GREATEST, itself, point
 from studio.agree.expect.shown.clues import clues as shown_clues
 from studio.agree.expect.shown.slots import slots
 from studio.agree.expect.shown.surroundings import tokens as shown_tokens
@@ -52,9 +53,9 @@ from studio.agree.expect.shown.suspects import suspects as shown_suspects
 from studio.agree.expect.shown.traits import NAMES as SHOWN_NAMES
 from studio.agree.expect.surroundings import tokens
 from studio.agree.expect.suspects import suspects
-from studio.agree.expect.titled.clues import clues as titled_clues
+from studio.agree.expect.titled import clues as titled_clues
+from studio.agree.expect.titled import surroundings as titled_surroundings
 from studio.agree.expect.titled.place import places as titled_places
-from studio.agree.expect.titled.surroundings import tokens as titled_tokens
 from studio.agree.expect.traits import NAMES as SAID_NAMES
 from studio.agree.rules import RULES, unexpected, unexpected_shown, unexpected_title
 from studio.errors import UnusableInput
@@ -111,7 +112,10 @@ def examples(path: Path) -> tuple[list[Example], ...]:
     return (
         [_example(place.number.value, clues(place), tokens(place)) for place in said],
         [_example(place.value, shown_clues(place), shown_tokens(place)) for place in places(case)],
-        [_example(place.value, titled_clues(place), titled_tokens(place)) for place in titled_places(case)],
+        [
+            _example(place.value, titled_clues.clues(place), titled_surroundings.tokens(place))
+            for place in titled_places(case)
+        ],
     )
 
 
@@ -228,6 +232,33 @@ def shelf_lessons(folder: Path) -> list[Path]:
     return paths
 
 
+def title_surprises(path: Path, learned: Path) -> tuple[list[float], list[float]]:
+    """The surprises of the numbers in the titles of a lesson as they are, and of all other numbers to 20 in their places;
+    0 where a number is the likeliest."""
+    places = titled_places(case_of(path.read_text(encoding="utf-8"), path.name))
+    if not places:
+        return [], []
+    network = _network(learned, "titled")
+
+    def surprises(values: Sequence[int]) -> list[float]:
+        pointed = point(network, places, values, titled_clues.FINDERS, titled_surroundings.FINDERS)
+        found = network.scores(pointed)
+        return [expectation(network, pointed, found, at).surprise if lead >= 0 else 0.0
+                for at, lead in enumerate(found.leads(pointed.values))]  # fmt: skip
+
+    right = [place.value for place in places]
+    others = [surprise for step in range(1, 21) for surprise in surprises([(value + step) % 21 for value in right])]
+    return surprises(right), others
+
+
+def report_titles(judged: Sequence[tuple[list[float], list[float]]]) -> None:
+    """False alarms and other numbers found in titles, for several surprises."""
+    right, others = ([one for pair in judged for one in pair[at]] for at in (0, 1))
+    for limit in (3.0, 4.0, 5.0, 6.0):
+        print(f"titles, surprise over {limit:.1f}: {sum(one > limit for one in right)} false alarms in {len(right)}; "
+              f"{100 * sum(one > limit for one in others) / max(1, len(others)):.1f} % of other numbers found")  # fmt: skip
+
+
 def learn_trees(samples: Sequence[Sample], what: int, trees: int, leaves: int) -> Any:
     """Gradient boosting on the numbers of right lessons against changed numbers, of those that are said (0) or shown (1)."""
     rows = [traits for one in samples for traits in one.clean[what]]
@@ -310,6 +341,7 @@ def main() -> int:
         count = len(paths)
         samples = list(pool.map(sample, paths, [learned[_fold(at)] for at in range(count)], [options.values] * count,
                                 [measured] * count))  # fmt: skip
+        titles = list(pool.map(title_surprises, paths, [learned[_fold(at)] for at in range(count)])) if measured else []
         # Our own shelf is right, too, and its routines come again and again.
         own = [Sample(path.name, right, []) for path, right in
                zip(shelf, pool.map(right_ones, shelf, [learned[-1]] * len(shelf)), strict=True)]  # fmt: skip
@@ -331,6 +363,7 @@ def main() -> int:
             judged += [(one, models) for at, one in enumerate(samples) if _fold(at) == fold]
         print("Each lesson judged by what the others taught:")
         report(judged)
+        report_titles(titles)
     if unseen or not measured:
         models = trees(FOLDS)
     if unseen:
