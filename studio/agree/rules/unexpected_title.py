@@ -13,7 +13,7 @@ from studio.agree.rules.unexpected import instead
 from studio.findings import Finding
 
 NAME = "title fits its segment"
-CERTAIN = 5.0
+CERTAIN = 5.5
 LIKELY = 3.0
 """The surprises, in nats, from which a finding is an error, and a note."""
 
