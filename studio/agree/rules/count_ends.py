@@ -1,5 +1,5 @@
 """A count starts with what is there and ends with what is said after it: "Five. Six, seven, eight. Eight!", "one, two,
-three. There are three frogs." """
+three. There are three frogs.", "… thirteen, fourteen. Fourteen goals, and listen to that crowd!" """
 
 from __future__ import annotations
 
@@ -7,9 +7,10 @@ import re
 from bisect import bisect_left
 from collections.abc import Iterator
 
-from studio.agree.case import Case
-from studio.agree.manners import of_structure
-from studio.agree.wording import row
+from studio.agree.case import BoundCount, Case
+from studio.agree.looks import counts
+from studio.agree.manners import denied, of_structure
+from studio.agree.wording import SUPPOSED, row
 from studio.findings import Finding
 from studio.talk.expressions import WORD
 from studio.talk.model import Number
@@ -21,6 +22,15 @@ _RESULT = re.compile(
     rf"that is how many|we hopped|we added|we took|we went|i hopped|you hopped|it took|we made|there were) )?(?:all )?(#)(?P<noun>{WORD})?"
     rf"(?P<tail> (?:in all|altogether|more|left|hops?|times|steps?|jumps?|now|together|too|dots|crosses|of them))* [.]"
 )
+_ASKED = re.compile(r" \.(?: ¶)?(?: how many [^.?#¶§]*\?)?")
+_AMOUNT = re.compile(  # "Fourteen goals, and …", "So we have six frogs on …": whatever follows
+    rf" (?:¶ )?(?:(?:so|yes|and|look|wow|good|right|great|but|only|all|both|,) )*"
+    rf"(?:(?:that is|there are|we have|we see|i see|it is|that makes|that was|we get|you have|these are|that leaves) )?"
+    rf"(?:the |my |our |these |all )*(#)(?= (?:are|stay|stayed|left) |{WORD})(?! of the # )"
+)
+_LONGEST_END = 40  # characters from the last number of a count to the end of its sentence
+_MARKS = ("dots", "crosses")  # see said_of_picture
+_LATER = frozenset("now then further".split())  # "Now two of them swim away"
 _EACH = 3  # sentences
 _STEPS = re.compile(r"(?:hops?|times|steps?|jumps?|more|crosses)")
 
@@ -28,6 +38,7 @@ _STEPS = re.compile(r"(?:hops?|times|steps?|jumps?|more|crosses)")
 def find(case: Case) -> Iterator[Finding]:
     yield from _starts(case)
     yield from _results(case)
+    yield from _amounts(case)
 
 
 def _starts(case: Case) -> Iterator[Finding]:
@@ -100,6 +111,48 @@ def _results(case: Case) -> Iterator[Finding]:
         yield Finding(NAME, "error", number.line, number.column, number.text, "",
                       f"Line {number.line} says {number.value} after a count that ends with {values[-1]}.",
                       f"Say {row(sorted(allowed), 'or')}.")  # fmt: skip
+
+
+def _amounts(case: Case) -> Iterator[Finding]:
+    """An amount of things that is told right after a count which a picture follows is one that the count or the picture has."""
+    if not case.bound_counts:
+        return
+    speech = case.talk.speech
+    offsets = {number.start: offset for offset, number in speech.number_at.items()}
+    for count in case.bound_counts:
+        offset = offsets.get(count.words[-1]) if len(count.words) == len(count.values) else None
+        if offset is None:
+            continue
+        end = speech.text.find(" .", offset, offset + _LONGEST_END)
+        asked = _ASKED.match(speech.text, end) if end > 0 else None
+        match = _AMOUNT.match(speech.text, asked.end()) if asked else None
+        if match is None or asked is None or "#" in speech.text[offset + 1 : asked.end()]:
+            continue
+        if _RESULT.match(speech.text, asked.end()) and "?" not in asked[0]:
+            continue  # a whole sentence: see above
+        number = speech.number_at[match.start(1)]
+        sentence = case.sentences[case.sentence_index(number.start)]
+        if sentence.segment != case.talk.words[count.words[-1]].segment or case.covering.get(number.start):
+            continue
+        if of_structure(case, number) or denied(case, number) or case.says(number.end, number.end + 2, _MARKS):
+            continue
+        if case.has_word(sentence, _LATER) or case.has_word(sentence, SUPPOSED):
+            continue
+        if case.is_excused(sentence.start, sentence.end):
+            continue
+        allowed = _had(case, count, number)
+        if number.value not in allowed:
+            yield Finding(NAME, "error", number.line, number.column, number.text, count.direction.text,
+                          f"Line {number.line} says {number.value} after a count that ends with {count.values[-1]}.",
+                          f"Say {row(sorted(allowed), 'or')}.")  # fmt: skip
+
+
+def _had(case: Case, count: BoundCount, number: Number) -> set[int]:
+    """What was there, what there is and how much was counted; and what else the screen shows by then."""
+    found = {count.base, count.values[-1], len(count.values), abs(count.values[-1] - count.base)}
+    for seen in case.on_screen(number.start, number.end):
+        found |= counts(seen.picture)
+    return found
 
 
 def _of_so_many_each(case: Case, number: Number) -> bool:
