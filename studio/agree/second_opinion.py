@@ -12,10 +12,14 @@ from studio.agree.case import Case
 from studio.agree.expect import suspects
 from studio.agree.expect.shown import suspects as shown_suspects
 from studio.agree.rules import (
+    compared,
     counts,
     echoes,
     false_arithmetic,
     goals,
+    hop_ends,
+    hop_lengths,
+    how_many,
     relative,
     said_of_picture,
     shown_is_said,
@@ -29,7 +33,10 @@ from studio.agree.rules import (
 from studio.agree.rules.unexpected import FEWEST
 from studio.findings import Finding
 
-_PLACES = (counts, echoes, false_arithmetic, goals, relative, said_of_picture, shown_is_said, topic)
+_PLACES = (
+    compared, counts, echoes, false_arithmetic, goals, hop_ends, hop_lengths, how_many, relative, said_of_picture,
+    shown_is_said, topic,
+)  # fmt: skip
 _STORIES = (story_answer, story_bond, story_drawing, story_possible, story_sentence)
 _REACH = {**{rule.NAME: 2 for rule in _PLACES}, false_arithmetic.ANSWER: 2, **{rule.NAME: 6 for rule in _STORIES}}
 """The rules that are asked twice, and how many lines away a doubtful number supports them: a story is told over many."""

@@ -158,6 +158,25 @@ RIGHT_AND_WRONG = [
     # an unknown
     ("[show number sentence: 9 + 5 = 10 + ? as eq]\nNine plus five equals ten plus an unknown. What would you do? [wait 4 s] The unknown is four. [eq: fill in] Four.",
      "unknown is four", "unknown is three", "answer fits question"),
+    # where a hop ends, where it began, and how long it is
+    ("[show number path: 0 to 10 as path]\nOff hops the frog. [path: hop 6 to 8, counting] Seven, eight. We end on eight.", "end on eight", "end on zero", "lands where the hop ends"),
+    ("[show number path: 0 to 10, mark 8 as path]\nBack, little snail. [path: hop 8 to 4, counting] Seven. Six. Five. Four. Rest, snail, rest. And now snail is on four.",
+     "snail is on four", "snail is on nine", "lands where the hop ends"),
+    ("[show number line: 0 to 20 as line]\nBig leaps from three! [line: hop 3 to 12] That brings us to twelve, with a splash.", "us to twelve", "us to nineteen", "lands where the hop ends"),
+    ("[show number path: 0 to 10, mark 5 as path]\nThe toad sets off. [path: hop 5 to 9, counting] Six, seven, eight, nine. Where is the toad? On nine.", "On nine.", "On two.",
+     "lands where the hop ends"),
+    ("[show number line: 10 to 30 as line]\nWatch the heron. [line: hop 20 to 30] It went from 20 to 30.", "from 20 to", "from 6 to", "lands where the hop ends"),
+    ("[show number path: 0 to 10, mark 8 as path]\nBack, little snail. [path: hop 8 to 4, counting] Seven. Six. Five. Four. Four stones back, dear snail.", "Four stones",
+     "Nine stones", "as many steps as hopped"),
+    ("[show number path: 0 to 10, mark 9 as path]\nThe otter hops back 2 stones. Where is his hat? [path: hop 9 to 7, counting] 8, 7.", "back 2 stones", "back 8 stones",
+     "as many steps as hopped"),
+    ("[show number line: 0 to 20, mark 8 as line]\nEight. [line: hop 8 to 13] Two hops took us to ten, and three hops took us to thirteen.", "three hops", "six hops",
+     "as many steps as hopped"),
+    # what was counted, told in a sentence that goes on or after a question
+    ("[show double ten frame: 9 dots as net]\nThe newts go on scoring. [net: add 5 crosses, counting] Ten, eleven, twelve, thirteen, fourteen! Fourteen goals, and listen to the frogs cheer!",
+     "Fourteen goals", "Six goals", "count starts and ends right"),
+    ("[show double ten frame: 6 dots as raft]\nMore come. [raft: add 7 crosses, counting] Seven, eight, nine, ten, eleven, twelve, thirteen. How many logs have we got? Thirteen logs.",
+     "Thirteen logs", "Three logs", "count starts and ends right"),
 ]  # fmt: skip
 
 
@@ -392,6 +411,14 @@ def test_right_talk_is_left_in_peace_and_the_wrong_number_is_found(
         "bigger. It needs more help. [bond: fill in] Four! One and four make five.",
         # one more than the cards are
         "[show cards: 0 to 10]\nThere are 11 cards, because 1 to 10 is ten cards and the zero is one more.",
+        # two ways to the answer, and the second is no path
+        "[show number path: 0 to 12, mark 6 as path]\nSix. [path: hop 6 to 11, counting] Seven, eight, nine, ten, eleven. [hide path] Now with a frame. "
+        "[show ten frame: 6 dots as frame] [frame: add 4 crosses] With four more we are at ten.",
+        # stops on the way, and steps from elsewhere
+        "[show number path: 0 to 10, mark 8 as path]\nFrom eight. [path: hop 8 to 5, counting] Seven, six, five. Hop to seven, hop to six, hop to five.",
+        "[show number line: 20 to 30, mark 26 as line]\n26 is nearer to thirty. It is 6 hops away from 20. [line: hop 26 to 30, counting] 27, 28, 29, 30.",
+        # who comes after a count
+        "[show ten frame: 8 dots as frame]\nEight. [frame: add 1 cross, counting] Nine. Now five of them swim away. [frame: take away 5] Four are left.",
         # titles whose number counts nothing
         "Good morning.\n\n# Or was it seventy-one?\n\n[show base ten: 17]\nSeventeen. One ten and seven ones.",
         "Good morning.\n\n# Across the ten\n\n[show number sentence: 57 + 6 = ? as sum]\nFifty-seven, and six more. [sum: fill in] Sixty-three.",

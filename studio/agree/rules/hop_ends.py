@@ -1,0 +1,140 @@
+"""After a hop, who is told to land, stop or stand on a number is where the hop ends or began, or where a mark is: "We end
+on eight", "Now the snail is on four", "That brings us to ten"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from studio.agree.case import Case
+from studio.agree.manners import denied
+from studio.agree.wording import SUPPOSED
+from studio.findings import Finding
+from studio.pictures.spans import SpanPicture
+from studio.script.model import Hop
+
+NAME = "lands where the hop ends"
+
+_THING = r"(?:stone|number|square|spot|pad|tile|card|post|log|leaf|rock)"
+_WAY = r"(?: (?:up|back|down|right|safely|home|now|there|here|softly|happily|out|over|him|her|it|us|me|you))*"
+_THE = rf"(?: (?:the|{_THING}))*"
+_END = r"(?= (?:[.,?¶§]|and|so|because|where|with|too|already|for|now|in|after|at last) )"
+_LANDED = (
+    re.compile(
+        r" (?:lands?|landed|landing|ends?|ended|stops?|stopped|arrives?|arrived|stands?|stood|standing|rests?|rested|sits?|sat)"
+        rf"{_WAY} (?:on|at){_THE} (#){_END}"
+    ),
+    re.compile(
+        rf" (?:now [a-z']+(?: [a-z']+)? (?:is|are|am)|(?:we|i|you|he|she|it|they) (?:is|are|am)){_WAY} (?:on|at){_THE} (#){_END}"
+    ),
+    re.compile(rf" (?:is|are|am)(?: now| back)? on (?:the )?{_THING} (#){_END}"),
+    re.compile(
+        r" (?:brings?|brought|takes?|took|gets?|got|carry|carries|carried|leads?|led) "
+        rf"(?:us|me|you|him|her|it|them|(?:the|our|my) [a-z]+){_WAY} (?:to|on|onto){_THE} (#){_END}"
+    ),
+    re.compile(
+        r" where (?:is|are|am|was|did|does|do|will) [a-z' ]{1,30} \? (?:¶ )?(?:(?:yes|right|good|,) )*"
+        rf"(?:(?:on|at){_THE} )?(#)(?= [.,])"
+    ),
+)
+_GOES = (  # "I started at nine", "jump from twenty to thirty": said close to the hop
+    re.compile(rf" (?:start|starts|started|starting|begin|begins|began|beginning) (?:at|on|from|with){_THE} (#){_END}"),
+    re.compile(rf"(?<! steps)(?<! hops)(?<! jumps) from{_THE} (#)(?= (?:to{_THE} #|[.,¶§]) )"),
+    re.compile(rf"(?<! added)(?<! add)(?<! equal)(?<! close)(?<! closer)(?<! next) to{_THE} (#)(?= [.,¶§] )"),
+)
+_ON_THE_WAY = ("first", "second", "next")
+_SOON = 1  # sentences
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A hop that a direction asks for: its ends, and the words with which it begins and comes to its end."""
+
+    start: int
+    end: int
+    at: int
+    last: int
+
+    @property
+    def length(self) -> int:
+        """How many numbers it goes on."""
+        return abs(self.end - self.start)
+
+    @property
+    def tens(self) -> range:
+        """The tens that it passes."""
+        low, high = sorted((self.start, self.end))
+        return range(10 * (low // 10 + 1), high, 10)
+
+
+def ways(case: Case) -> dict[int, list[Way]]:
+    """The hops of every segment that has some, in order."""
+    found: dict[int, dict[int, Way]] = {}
+    for seen in case.pictures:
+        direction = seen.moment.direction
+        if isinstance(seen.change, Hop):
+            found.setdefault(direction.segment, {})[id(direction)] = Way(
+                seen.change.start, seen.change.end, direction.at, seen.moment.word
+            )
+    return {segment: list(hops.values()) for segment, hops in found.items()}
+
+
+def find(case: Case) -> Iterator[Finding]:
+    hops = ways(case)
+    if not hops:
+        return
+    speech = case.talk.speech
+    counted = {word for count in case.bound_counts for word in count.words}
+    for pattern in (*_LANDED, *_GOES):
+        goes = pattern in _GOES
+        for match in pattern.finditer(speech.text):
+            number = speech.number_at[match.start(1)]
+            index = case.sentence_index(number.start)
+            sentence = case.sentences[index]
+            here = hops.get(sentence.segment, [])
+            soon = [hop for hop in here if case.sentence_index(hop.at) - _SOON <= index]
+            if not soon or not (_close(case, index, here) if goes else any(hop.at < sentence.end for hop in here)):
+                continue
+            if number.start in counted or case.covering.get(number.start) or denied(case, number):
+                continue
+            if case.is_excused(sentence.start, sentence.end) or case.has_word(sentence, SUPPOSED):
+                continue
+            if goes and (
+                "?" in case.talk.words[sentence.end - 1].text or (match[0].endswith(" the #") and number.value == 10)
+            ):
+                continue  # "First jump to the ten": to the next one
+            allowed = _stops(here if goes else soon)
+            allowed |= _on_picture(case, number.start, ends=goes)
+            if case.has_word(sentence, _ON_THE_WAY) or len(sentence.numbers) > 2:  # "Hop to 7, hop to 6, hop to 5"
+                allowed |= {value for hop in soon for value in range(min(hop.start, hop.end), max(hop.start, hop.end))}
+            if number.value in allowed:
+                continue
+            last = ([hop for hop in here if hop.at < sentence.end] or here)[-1]
+            yield Finding(NAME, "error", number.line, number.column, number.text, "",
+                          f"Line {number.line} speaks of being on {number.value}, but the hop goes from {last.start} to "
+                          f"{last.end}.",
+                          f"Say {last.start if goes else last.end}, or change the hop.")  # fmt: skip
+
+
+def _close(case: Case, index: int, hops: list[Way]) -> bool:
+    """Whether sentence `index` stands beside a hop, or is said with it."""
+    return any(case.sentence_index(hop.at) - _SOON <= index <= case.sentence_index(hop.last) + _SOON for hop in hops)
+
+
+def _stops(hops: list[Way]) -> set[int]:
+    """Where hops begin and end, and the tens that they pass ("Two hops took us to ten")."""
+    return {stop for hop in hops for stop in (hop.start, hop.end, *hop.tens)}
+
+
+def _on_picture(case: Case, word: int, *, ends: bool) -> set[int]:
+    """The marks on the paths and lines that the segment of `word` shows; with `ends`, where these begin and end as well;
+    and what other pictures show with that word ("Add two: now we are at ten")."""
+    found: set[int] = set()
+    for seen in case.on_screen(word, word + 1):
+        found |= frozenset() if isinstance(seen.picture, SpanPicture) else seen.shows
+    for seen in case.on_screen(*case.segment_around(word)):
+        if isinstance(seen.picture, SpanPicture):
+            found |= {*seen.picture.marked, *getattr(seen.picture, "ringed", ())}
+            found |= {seen.picture.start, seen.picture.end} if ends else set()
+    return found

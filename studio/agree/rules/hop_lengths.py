@@ -1,0 +1,67 @@
+"""The hops or steps that are told beside a hop are as many as it is long, or as many as were made: "We made six hops",
+"Four stones back"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from itertools import accumulate, chain
+
+from studio.agree.case import Case
+from studio.agree.manners import denied
+from studio.agree.rules.hop_ends import Way, ways
+from studio.agree.wording import SUPPOSED
+from studio.findings import Finding
+
+NAME = "as many steps as hopped"
+
+_STEPS = re.compile(
+    r"(#)(?: (?:more|little|big|small|quiet|long|short|tiny|slow|quick|easy|great|frog|single|other|whole))* "
+    r"(?:hops|steps|stones|jumps|leaps|bounces|spaces)(?= )(?! (?:of|that|each|from|off|to go|farther|further) )"
+)
+_BY = re.compile(
+    r" (?:(?:hops?|jumps?|leaps?|steps?|go|goes|went) (?:on|back|up|down|of|by)|"
+    r"hops?|jumps?|leaps?|back|forwards?|backwards?|ahead|further) (#)(?= [.,])"
+)
+_OTHERS = frozenset("can left away from closer reaches side answer".split())  # "six hops away"
+_CAME = frozenset("gone walked walks".split())  # "She walked thirty-eight steps", all the way from nothing
+_NEAR = 2  # sentences
+
+
+def find(case: Case) -> Iterator[Finding]:
+    hops = ways(case)
+    if not hops:
+        return
+    speech = case.talk.speech
+    for match in chain(_STEPS.finditer(speech.text), _BY.finditer(speech.text)):
+        number = speech.number_at[match.start(1)]
+        index = case.sentence_index(number.start)
+        sentence = case.sentences[index]
+        here = hops.get(sentence.segment, [])
+        if not any(
+            case.sentence_index(hop.at) - _NEAR <= index <= case.sentence_index(hop.last) + _NEAR for hop in here
+        ):
+            continue
+        if case.is_excused(sentence.start, sentence.end) or case.has_word(sentence, SUPPOSED):
+            continue
+        if denied(case, number) or case.covering.get(number.start):
+            continue
+        if number.value in _told(here) or case.has_word(sentence, _OTHERS):
+            continue
+        if case.has_word(sentence, _CAME) and any(number.value in (hop.start, hop.end) for hop in here):
+            continue
+        one = min(here, key=lambda hop: (abs(case.sentence_index(hop.at) - index), -hop.at))
+        yield Finding(NAME, "error", number.line, number.column, number.text, "",
+                      f"Line {number.line} tells of {number.value}, but from {one.start} to {one.end} it is {one.length}.",
+                      f"Say {one.length}, or change the hop.")  # fmt: skip
+
+
+def _told(hops: list[Way]) -> set[int]:
+    """How long hops are, alone and one after another, and how many they are; how long their parts before and behind a ten
+    are ("Two hops took us to ten")."""
+    found = set(range(1, len(hops) + 1))
+    for first in range(len(hops)):
+        found |= set(accumulate(hop.length for hop in hops[first:]))
+    for hop in hops:
+        found |= {abs(ten - stop) for ten in hop.tens for stop in (hop.start, hop.end)}
+    return found
