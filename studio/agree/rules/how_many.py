@@ -1,0 +1,96 @@
+"""How many there are is asked of a picture, and the answer that follows at once is a number that can be found in it ("How
+many dots do you see? [wait] Nine.")."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+
+from studio.agree.case import Appearance, Case, Sentence
+from studio.agree.looks import counts, structure, visible
+from studio.agree.manners import SUPPOSING, is_lone
+from studio.findings import Finding
+from studio.pictures.base import Picture
+from studio.pictures.kinds.base_ten import BaseTen
+from studio.pictures.kinds.dice import Dice
+from studio.pictures.kinds.rekenrek import Rekenrek
+from studio.pictures.kinds.tally import Tally
+from studio.pictures.marks import MarkPicture
+from studio.talk.model import Number
+from studio.talk.numbers import said
+
+NAME = "how many as shown"
+_THINGS = (BaseTen, Dice, MarkPicture, Rekenrek, Tally)  # what children count in
+_REACH = 4  # sentences before the question in which the answer may be told
+_SHORT = 5  # words
+_SEEING = frozenset("yes right i we you they there see saw count counted is are it that's it's got found have".split())
+_OTHER = frozenset(
+    "times ways fingers toes hands letters minutes seconds days legs eyes feet ears wings pictures".split()
+)
+
+
+def find(case: Case) -> Iterator[Finding]:
+    for index, question in enumerate(case.sentences):
+        answer = _answer(case, index) if _asks(case, question) else None
+        if answer is None:
+            continue
+        number = answer.numbers[0]
+        if not number.value or not _bare(case, answer, number) or case.covering.get(number.start):
+            continue
+        first, last = case.sentences_around(index, 1, 3)
+        shown = case.on_screen(case.sentences[first].start, case.sentences[last].end)
+        if not any(isinstance(seen.picture, _THINGS) for seen in shown):
+            continue
+        if number.value in _seen(shown) | _told(case, index) or case.is_excused(question.start, answer.end):
+            continue
+        yield Finding(NAME, "error", number.line, number.column, said(case.talk.words, question.start, answer.end), "",
+                      f"Line {number.line} answers {number.value}, and that is nowhere in the picture.",
+                      "Say what the picture has, or show what is said.")  # fmt: skip
+
+
+def _asks(case: Case, sentence: Sentence) -> bool:
+    words = case.talk.words
+    if "?" not in words[sentence.end - 1].text or case.has_word(sentence, SUPPOSING | _OTHER):
+        return False
+    return any(
+        words[at].plain == "how" and words[at + 1].plain == "many" for at in range(sentence.start, sentence.end - 1)
+    )
+
+
+def _answer(case: Case, index: int) -> Sentence | None:
+    """The next sentence, or the one after a short one without a number ("Tell me."), if it says one number."""
+    _, last = case.sentences_around(index, 0, 2)
+    for answer in case.sentences[index + 1 : last + 1]:
+        if answer.numbers:
+            return answer if len(answer.numbers) == 1 else None
+        if answer.end - answer.start > _SHORT:
+            return None
+    return None
+
+
+def _bare(case: Case, sentence: Sentence, number: Number) -> bool:
+    """Whether it says the number and no more than one word for what is counted ("Nine.", "I see nine dots.")."""
+    words = case.talk.words
+    after = sentence.end - number.end
+    return is_lone(case, sentence, number) or (
+        after <= 1 and all(words[at].plain in _SEEING for at in range(sentence.start, number.start))
+    )
+
+
+def _seen(shown: Sequence[Appearance]) -> set[int]:
+    """Every number that can be found in the pictures, those they were before, and between them."""
+    pictures: list[Picture] = [seen.picture for seen in shown] + [seen.before for seen in shown if seen.before]
+    found: set[int] = set()
+    amounts: set[int] = set()
+    for picture in pictures:
+        found |= visible(picture) | structure(picture)
+        if isinstance(picture, _THINGS):
+            amounts |= counts(picture)
+    found |= {abs(one - other) for one, other in combinations(amounts, 2)}
+    return found
+
+
+def _told(case: Case, index: int) -> set[int]:
+    """The numbers told before the answer."""
+    first, _ = case.sentences_around(index, _REACH, 0)
+    return {value for sentence in case.sentences[first : index + 1] for value in sentence.values}
