@@ -196,7 +196,7 @@ def _so_many_with_each(match: re.Match[str], speech: Speech) -> Term:
     return Term(many * each, (many, each), "groups", f"{many} × {each}", *match.span())
 
 
-@_term(r"(?:a )?(?:double|doubles|twice) #(?! and| or)")
+@_term(r"(?:a )?(?:double(?: of)?|doubles|twice|doubling) #(?! and| or)")
 def _double(match: re.Match[str], speech: Speech) -> Term:
     (half,) = _values(match, speech)
     return Term(2 * half, (half,), "double", f"{half} + {half}", *match.span(), fact=True)
@@ -215,7 +215,12 @@ def _double_and(match: re.Match[str], speech: Speech) -> Term:
     return Term(2 * half, (half,), "double", f"{half} + {half}", *match.span(), fact=True)
 
 
-@_term(r"half of #")
+@_term(r"# doubled(?= )")
+def _doubled(match: re.Match[str], speech: Speech) -> Term | None:
+    return _double(match, speech)
+
+
+@_term(rf"(?:half of (?:(?:the|these|those|my|our|all|your) )*|halving )#{NOUN}(?= )")
 def _half(match: re.Match[str], speech: Speech) -> Term:
     (whole,) = _values(match, speech)
     value = whole // 2 if whole % 2 == 0 else -1
@@ -318,7 +323,7 @@ def _unknown(match: re.Match[str], speech: Speech) -> Term:
 
 
 _HEADS = re.compile(
-    r"#|(?<= )(?:a #|full #|another #|an extra #|a double|double|doubles|twice|half of #|the number (?:that|right|after|before|comes)|"
+    r"#|(?<= )(?:a #|full #|another #|an extra #|a double|double|doubles|twice|doubling|halving|half of (?:(?:the|these|those|my|our|all|your) )*#|the number (?:that|right|after|before|comes)|"
     r"number (?:after|before)|the sum|sum of|the total of|total of|the difference|difference (?:between|of)|take|taking|"
     r"subtract|subtracting|add|adding|adds|put|putting|join|joining|combine|combining|what|which number|how many|how much|"
     r"something|some|blank|a number|a mystery number|an unknown|the unknown|unknown|a certain|the missing) "
@@ -329,7 +334,7 @@ _PRONOUNS = (
 )
 _RESULT = (
     r"(?:is not|are not|does not|do not|did not|can not|is|are|was|were|will be|would be|must be|equals?|makes?|making|"
-    r"made|gives?|gave|gets?|got|leaves?|becomes?|means|be|comes? to|adds? up to|reach(?:es)?|brings?|turns? into|takes(?! #[a-z ]* from )|"
+    r"made|will (?:make|build|give|equal)|gives?|gave|gets?|got|leaves?|becomes?|means|be|comes? to|adds? up to|reach(?:es)?|brings?|turns? into|takes(?! #[a-z ]* from )|"
     r"the same as|the same amount as|equal to|totals?|lands? on|lands?|comes? out (?:as|to)|shows?|builds?|names?|(?:can be |is |are )?(?:breaks?|splits?|broken|"
     r"split|taken|pulled|comes?|goes|go)(?: up| apart)? into|into|can be|to make|to get|to build)"
 )

@@ -1,7 +1,8 @@
-"""Lists of partners: "two and eight, three and seven, four and six. All of them make ten."
+"""Lists of sums: "two and eight, three and seven, four and six. All of them make ten.", "10 and 4. 7 and 7.
+5 and 5 and 4."
 
-Every pair has the same whole: the one that is named before or after the list, else the one that most of them have.
-Values: part, part, whole.
+Every sum has the same whole: the one that is named before or after the list, else the one that most of them have.
+Values: parts, whole.
 """
 
 from __future__ import annotations
@@ -15,54 +16,66 @@ from studio.talk.model import Statement
 from studio.talk.speech import Speech
 from studio.talk.topics import wholes
 
-_PAIR = rf"#(?: (?!(?:{STOP}) )[a-z]+)? (?:and|plus) #(?: (?!(?:{STOP}) )[a-z]+)?"
+_THING = rf"(?: (?!(?:{STOP}) )[a-z]+)?"
+_SUM = rf"#{_THING}(?: (?:and|plus) #{_THING})+"
 _LIST = re.compile(
-    rf"(?:(?<=[,.?¶§] )|(?<=is )|(?<=are )|(?<=have )|(?<=or ))(?:or |and |also )?{_PAIR}(?: (?:, |\. (?:¶ )?)(?:and |or |then |also |even )*{_PAIR})+(?= [,.?])"
+    rf"(?:(?<=[,.?¶§] )|(?<=is )|(?<=are )|(?<=have )|(?<=or ))(?:or |and |also )?{_SUM}(?: (?:, |\. (?:¶ )?)(?:and |or |then |also |even )*{_SUM})+(?= [,.?])"
 )
-_ONE = re.compile(r"(#)(?: [a-z]+)? (?:and|plus) (#)")
+_ONE = re.compile(_SUM)
 _AFTER = re.compile(
-    rf" [.,] (?:¶ )?(?:(?:they|these|those|all|both|each|every|and|so|of|them|pair|pairs|one|the|parts|partners|always|together|three|four|five|six) )*(?:make|makes|add up to|adds up to|are partners of|are partners to|is|are)(?: (?:ways to make|all|the|partners of|names for|exactly))* (#){NOUN} [.,]"
+    rf" [.,] (?:¶ )?(?:(?:they|these|those|all|both|each|every|and|so|of|them|pair|pairs|one|the|parts|partners|always|together|three|four|five|six) )*(?:make|makes|add up to|adds up to|are partners of|are partners to|is|are)(?: (?:ways to make|all|the|partners of|names for|exactly))* (?P<whole>#){NOUN} [.,]|"
+    rf" [.,] (?:and )?(?:all|both|each|always|every)(?: of (?:them|these))? (?P<all>#){NOUN} [.,]"
 )
 
 
 def find(speech: Speech) -> Iterator[Statement]:
-    """One statement for each pair of a list of two or more."""
+    """One statement for each sum of a list of two or more."""
     text = speech.text
     named = None
     for match in _LIST.finditer(text):
-        pairs = [(pair.start(1), pair.start(2)) for pair in _ONE.finditer(text, match.start(), match.end())]
-        if len(pairs) < 2:
+        sums = [
+            (one.start(), one.end(), [number.value for number in speech.numbers_in(*one.span())])
+            for one in _ONE.finditer(text, match.start(), match.end())
+        ]
+        if len(sums) < 2:
             continue
-        sums = [speech.value_at(a) + speech.value_at(b) for a, b in pairs]
+        totals = [sum(parts) for _, _, parts in sums]
         if named is None:
             named = {number.start: number.value for number in wholes(speech)}
-        whole = _named_after(speech, match.end())
+        whole = after = _named_after(speech, match.end())
         if whole is None:
             first = speech.word_at(match.start())
             near = [value for start, value in named.items() if 0 <= first - start <= 40
                     and speech.words[start].segment == speech.words[first].segment]  # fmt: skip
             whole = near[-1] if near else None
         if whole is None:
-            (value, votes), *_ = Counter(sums).most_common(1)
-            if votes == 1 or votes < len(sums) - 1:
+            (value, votes), *_ = Counter(totals).most_common(1)
+            if votes == 1 or votes < len(totals) - 1:
                 continue
             whole = value
-        elif whole not in sums and len(sums) < 3:
+        elif whole not in totals and len(sums) < 3 and (after is None or len({*totals}) > 1):
             continue
-        for a, b in pairs:
-            one, other = speech.value_at(a), speech.value_at(b)
-            first, last = speech.span(a, b + 1)
+        for start, end, parts in sums:
+            first, last = speech.span(start, end)
             word = speech.words[first]
-            yield Statement("partners", (one, other, whole), one + other == whole, first, last, word.place.line,
-                            word.place.column, speech.said(a, b + 1), f"{one} + {other} = {whole}")  # fmt: skip
-        after = _AFTER.match(text, match.end())
-        if after and len(set(sums)) == 1 and sums[0] != speech.value_at(after.start(1)):
-            number = speech.number_at[after.start(1)]
-            yield Statement("partners", (speech.value_at(pairs[0][0]), speech.value_at(pairs[0][1]), number.value), False,
-                            number.start, number.end, number.line, number.column, number.text,
-                            f"{sums[0]} = {number.value}")  # fmt: skip
+            yield Statement("partners", (*parts, whole), sum(parts) == whole, first, last, word.place.line,
+                            word.place.column, speech.said(start, end), f"{_plus(parts)} = {whole}")  # fmt: skip
+        ending = _AFTER.match(text, match.end())
+        if ending and len(set(totals)) == 1 and totals[0] != speech.value_at(_whole_in(ending)):
+            number = speech.number_at[_whole_in(ending)]
+            yield Statement("partners", (*sums[0][2], number.value), False, number.start, number.end, number.line,
+                            number.column, number.text, f"{totals[0]} = {number.value}")  # fmt: skip
+
+
+def _plus(parts: list[int]) -> str:
+    return " + ".join(map(str, parts))
+
+
+def _whole_in(match: re.Match[str]) -> int:
+    """Where the whole stands that is named after the list."""
+    return match.start("whole") if match["whole"] else match.start("all")
 
 
 def _named_after(speech: Speech, offset: int) -> int | None:
     match = _AFTER.match(speech.text, offset)
-    return speech.value_at(match.start(1)) if match else None
+    return speech.value_at(_whole_in(match)) if match else None
