@@ -29,6 +29,8 @@ def rules(text: str) -> set[str]:
          "difference is four.", "difference is four", "difference is five", "difference as shown"),
         ("[show compare bars: 16 and 12 as bars]\nThe otter dived for 16 seconds, the duck for 12 seconds. We could also say "
          "that the duck dived 4 seconds less than the otter.", "4 seconds", "7 seconds", "difference as shown"),
+        ("[show compare bars: 12 and 8 as bars]\nTwelve otters and eight ducks. Look where the short bar ends. Yes, four more "
+         "otters!", "four more", "six more", "difference as shown"),
     ],
 )  # fmt: skip
 def test_what_is_read_off_the_picture_is_in_the_picture(text: str, right: str, wrong: str, rule: str) -> None:
@@ -47,6 +49,7 @@ def test_what_is_read_off_the_picture_is_in_the_picture(text: str, right: str, w
         "[show text: Pond]\nHow many frogs do you see? Nine.",
         "[show compare bars: 19 and 11]\nNineteen frogs, eleven ducks. So the difference is close to 10.",
         "[show compare bars: 12 and 8]\nTwelve frogs, eight ducks. Is the difference five?",
+        "[show compare bars: 12 and 8]\nTwelve frogs, eight ducks. The bar of twelve is longer. Suppose two more ducks come.",
     ],
 )
 def test_what_is_not_read_off_the_picture_is_left_in_peace(text: str) -> None:

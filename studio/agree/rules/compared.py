@@ -5,11 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from studio.agree.case import Case, Sentence
+from studio.agree.case import Case
 from studio.agree.manners import SUPPOSING, denied, guessed
 from studio.findings import Finding
 from studio.pictures.kinds.compare_bars import CompareBars
-from studio.talk.model import Number
 from studio.talk.numbers import said
 
 NAME = "difference as shown"
@@ -19,16 +18,25 @@ _MORE = frozenset("more fewer less longer shorter taller".split())
 
 def find(case: Case) -> Iterator[Finding]:
     for sentence in case.sentences:
-        if len(sentence.numbers) != 1 or not _compares(case, sentence, sentence.numbers[0]):
+        if len(sentence.numbers) != 1:
             continue
         number = sentence.numbers[0]
+        more = case.says(number.end, min(number.end + 3, sentence.end), _MORE)
+        if not more and not case.says(sentence.start, number.start, ("difference",)):
+            continue
         bars = [
             seen.picture
             for seen in case.on_screen(sentence.start, sentence.end)
             if isinstance(seen.picture, CompareBars)
         ]
-        if len(bars) != 1 or abs(bars[0].upper - bars[0].lower) == number.value:
+        if len(bars) != 1:
             continue
+        amounts = (bars[0].upper, bars[0].lower)
+        apart = abs(amounts[0] - amounts[1])
+        if number.value == apart or (
+            more and not case.says(number.end, sentence.end, ("than",)) and (number.value in (1, *amounts) or not apart)
+        ):
+            continue  # "Six is longer.", "One more."
         if (
             denied(case, number)
             or guessed(case, sentence)
@@ -37,16 +45,6 @@ def find(case: Case) -> Iterator[Finding]:
             or case.is_excused(sentence.start, sentence.end)
         ):
             continue
-        apart = abs(bars[0].upper - bars[0].lower)
         yield Finding(NAME, "error", number.line, number.column, said(case.talk.words, sentence.start, sentence.end), "",
                       f"Line {number.line} tells a difference of {number.value}, and the bars are {apart} apart.",
                       f"Say {apart}, or show bars that are {number.value} apart.")  # fmt: skip
-
-
-def _compares(case: Case, sentence: Sentence, number: Number) -> bool:
-    """Whether it tells a difference: "the difference is four", "four more frogs than otters"."""
-    if case.says(sentence.start, number.start, ("difference",)):
-        return True
-    return case.says(number.end, min(number.end + 3, sentence.end), _MORE) and case.says(
-        number.end, sentence.end, ("than",)
-    )
