@@ -307,6 +307,12 @@ def _read_after_article(words: Sequence[Word], position: int) -> tuple[int, int,
     return None
 
 
+def _another_one(words: Sequence[Word], position: int, verb: str) -> bool:
+    """Whether "one" is said with the same verb twice near by, of one and of another."""
+    near = range(max(0, position - _NEAR), min(position + _NEAR, len(words) - 1))
+    return any(words[at].plain == "one" and words[at + 1].plain == verb for at in near if at != position)
+
+
 def _is_pronoun(words: Sequence[Word], position: int) -> bool:
     """Whether *one* stands for a thing ("the next one", "this one", "the red one") and counts nothing."""
     before = _plain(words, position - 1)
@@ -321,6 +327,8 @@ def _is_pronoun(words: Sequence[Word], position: int) -> bool:
         and any(words[at].plain == "other" for at in range(position + 2, min(position + _NEAR, len(words))))
     ):
         return True  # "One gets twelve, and what is for the other?"
+    if after in _OF_TWO and after != "is" and _another_one(words, position, after):
+        return True  # "one shows four and one shows three"
     if before == "of" and _plain(words, position - 2) == "half":
         return True  # "half of one"
     if after in _SHARES_AFTER and before not in ("only", "just"):

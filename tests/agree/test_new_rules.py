@@ -424,6 +424,12 @@ def test_right_talk_is_left_in_peace_and_the_wrong_number_is_found(
         "Good morning.\n\n# Across the ten\n\n[show number sentence: 57 + 6 = ? as sum]\nFifty-seven, and six more. [sum: fill in] Sixty-three.",
         "Good morning.\n\n# Three in a row\n\n[show dice: 2 and 5]\nFive and two are seven.",
         "Good morning.\n\n# A story with three\n\n[show dots: 5 dots]\nFive ducks swim.",
+        # one of two dice, and no number
+        "[show dice: 2 and 6]\nTwo dice roll along, one shows two and one shows six. Two and six make eight.",
+        # of one sum from another
+        "[show number sentence: 4 + 3 = 7]\nFour and three is seven. As three and three is six, four and three is just one more.",
+        # as many ducks as were counted, by twos
+        "[show dots: 6 as legs]\nI see six duck legs. [legs: count by 2] Two, four, six. How many ducks is that? Three ducks.",
     ],
 )
 def test_talk_of_other_teachers_is_left_in_peace(text: str) -> None:

@@ -25,7 +25,7 @@ _REACH = 4  # sentences before the question in which the answer may be told
 _SHORT = 5  # words
 _SEEING = frozenset("yes right i we you they there see saw count counted is are it that's it's got found have".split())
 _OTHER = frozenset(
-    "times ways fingers toes hands letters minutes seconds days legs eyes feet ears wings pictures".split()
+    "times ways fingers toes hands letters minutes seconds days legs eyes feet ears wings pictures steps hops jumps".split()
 )
 
 
@@ -43,6 +43,8 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if number.value in _seen(shown) | _told(case, index) or case.is_excused(question.start, answer.end):
             continue
+        if any(len(sentence.values) == number.value for sentence in case.sentences[first : index + 1]):
+            continue  # "Two, four, six, eight. How many ducks is that? Four." (of legs that are counted by twos)
         yield Finding(NAME, "error", number.line, number.column, said(case.talk.words, question.start, answer.end), "",
                       f"Line {number.line} answers {number.value}, and that is nowhere in the picture.",
                       "Say what the picture has, or show what is said.")  # fmt: skip
@@ -62,7 +64,8 @@ def _answer(case: Case, index: int) -> Sentence | None:
     _, last = case.sentences_around(index, 0, 2)
     for answer in case.sentences[index + 1 : last + 1]:
         if answer.numbers:
-            return answer if len(answer.numbers) == 1 else None
+            guess = "?" in case.talk.words[answer.end - 1].text  # "Is it six?"
+            return answer if len(answer.numbers) == 1 and not guess else None
         if answer.end - answer.start > _SHORT:
             return None
     return None

@@ -76,6 +76,8 @@ def _relatives(case: Case) -> Iterator[Relative]:
                 continue  # "a full row of five, then three more"
             if case.says(one.start - 1, one.start, ("without", "minus", "less")) or not other.value:
                 continue  # "ten without two more is eight", "and the zero is one more"
+            if re.search(r"# (?:and|plus) $", text[max(0, match.start() - 8) : match.start()]):
+                continue  # "five and five is ten, and six and five is one more"
             following = case.numbers_between(other.end, other.end + 1)
             if one.value > 1 and len(following) == 1 and following[0].value - other.value in (1, -1):
                 continue  # "It is two more: 20, 21."

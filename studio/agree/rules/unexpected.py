@@ -16,7 +16,7 @@ from studio.agree.wording import row
 from studio.findings import Finding
 
 NAME = "number fits its place"
-CERTAIN = 3.5
+CERTAIN = 3.75
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""
 FEWEST = 10
