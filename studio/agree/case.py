@@ -13,6 +13,7 @@ from studio.pictures.base import Picture
 from studio.script.model import Add, ChangePicture, Count, Direction, Hop, Lesson, Note, Show, TakeAway, Word
 from studio.stage.model import Moment, Stage
 from studio.talk.model import Number, Statement, Story
+from studio.talk.numbers import counting_numbers, words_of
 from studio.talk.speech import Speech
 from studio.talk.topics import topic_numbers, wholes
 
@@ -107,6 +108,22 @@ class Case:
     def number_starts(self) -> list[int]:
         """The first word of every number that counts something."""
         return [number.start for number in self.counted]
+
+    @cached_property
+    def title_words(self) -> tuple[tuple[Word, ...], ...]:
+        """The words in the title of every segment."""
+        return () if self.lesson is None else tuple(words_of(segment.title) for segment in self.lesson.segments)
+
+    @cached_property
+    def title_numbers(self) -> tuple[tuple[Number, ...], ...]:
+        """The numbers in the title of every segment that count something; `start` and `end` are positions in the title."""
+        return tuple(map(counting_numbers, self.title_words))
+
+    @cached_property
+    def header_numbers(self) -> tuple[int, ...]:
+        """The numbers in the title of the lesson that count something."""
+        words = () if self.lesson is None else words_of(self.lesson.header.title)
+        return tuple(number.value for number in counting_numbers(words))
 
     @cached_property
     def topic_numbers(self) -> dict[int, list[Number]]:

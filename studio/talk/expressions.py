@@ -196,28 +196,21 @@ def _so_many_with_each(match: re.Match[str], speech: Speech) -> Term:
     return Term(many * each, (many, each), "groups", f"{many} × {each}", *match.span())
 
 
-@_term(r"(?:a )?(?:double(?: of)?|doubles|twice|doubling) #(?! and| or)")
-def _double(match: re.Match[str], speech: Speech) -> Term:
-    (half,) = _values(match, speech)
-    return Term(2 * half, (half,), "double", f"{half} + {half}", *match.span(), fact=True)
-
-
 @_term(r"(?<=the )double # and #(?= [.,?]| is| makes)")
 def _double_by_both(match: re.Match[str], speech: Speech) -> Term | None:
     """ "the double six and six" """
     half, other = _values(match, speech)
-    return Term(2 * half, (half,), "double", f"{half} + {half}", *match.span(), fact=True) if half == other else None
-
-
-@_term(r"(?:a )?(?:double|doubles|twice) #(?= and| or)")
-def _double_and(match: re.Match[str], speech: Speech) -> Term:
-    (half,) = _values(match, speech)
+    if half != other:
+        return None
     return Term(2 * half, (half,), "double", f"{half} + {half}", *match.span(), fact=True)
 
 
 @_term(r"# doubled(?= )")
-def _doubled(match: re.Match[str], speech: Speech) -> Term | None:
-    return _double(match, speech)
+@_term(r"(?:a )?(?:double|doubles|twice) #(?= and| or)")
+@_term(r"(?:a )?(?:double(?: of)?|doubles|twice|doubling) #(?! and| or)")
+def _double(match: re.Match[str], speech: Speech) -> Term:
+    (half,) = _values(match, speech)
+    return Term(2 * half, (half,), "double", f"{half} + {half}", *match.span(), fact=True)
 
 
 @_term(rf"(?:half of (?:(?:the|these|those|my|our|all|your) )*|halving )#{NOUN}(?= )")

@@ -154,6 +154,11 @@ _STARTS = (
 )  # fmt: skip
 
 
+def counting_numbers(words: Sequence[Word]) -> tuple[Number, ...]:
+    """The numbers in the words that count something: no ordinals, no pronouns."""
+    return tuple(number for number in find_numbers(words) if number.form in ("word", "digits"))
+
+
 def find_numbers(words: Sequence[Word]) -> tuple[Number, ...]:
     """All numbers in the words, in order; `start` and `end` are positions in `words`. Time grows with the length."""
     found: list[Number] = []

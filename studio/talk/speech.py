@@ -13,6 +13,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from studio.script.model import Word
 from studio.talk.model import Number
@@ -57,6 +58,11 @@ class Speech:
     offsets: tuple[int, ...]
     positions: tuple[int, ...]
     number_at: dict[int, Number]
+
+    @cached_property
+    def offset_of(self) -> dict[int, int]:
+        """The offset of each `#` by the first word of its number."""
+        return {number.start: offset for offset, number in self.number_at.items()}
 
     def word_at(self, offset: int) -> int:
         """The word that the token at or before `offset` belongs to."""

@@ -5,14 +5,7 @@ from __future__ import annotations
 
 import pytest
 
-from studio.agree import check
-from studio.script.reader import read
-
-HEAD = "---\ntitle: Pond\n---\n\n# Frogs\n\n"
-
-
-def rules(text: str) -> set[str]:
-    return {finding.rule for finding in check(read(HEAD + text)).findings if finding.level == "error"}
+from tests.agree.minded import rules
 
 
 @pytest.mark.parametrize(

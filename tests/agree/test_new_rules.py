@@ -4,15 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from studio.agree import check
-from studio.script.reader import read
-
-HEAD = "---\ntitle: Pond\n---\n\n# Frogs\n\n"
-
-
-def rules(text: str) -> set[str]:
-    return {finding.rule for finding in check(read(HEAD + text)).findings if finding.level != "note"}
-
+from tests.agree.minded import rules
 
 RIGHT_AND_WRONG = [
     # relative: the number that more and less start from is there

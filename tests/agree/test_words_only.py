@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 
 import pytest
@@ -10,6 +9,7 @@ import pytest
 from studio.agree import check
 from studio.findings import Finding
 from studio.script.reader import read
+from tests.agree.minded import without_directions
 
 LESSONS = [
     path
@@ -40,11 +40,6 @@ def minded(text: str) -> list[Finding]:
     return [finding for finding in check(read(text)).findings if finding.level != "note"]
 
 
-def words_of(path: Path) -> str:
-    """A lesson without its directions."""
-    return re.sub(r"(?m)^(?:\[[^\]]*\] ?)+\n|\[[^\]]*\] ?", "", path.read_text("utf-8"))
-
-
 def test_right_words_are_left_in_peace() -> None:
     assert minded(TALK) == []
 
@@ -66,4 +61,4 @@ def test_a_number_that_does_not_fit_the_words_around_it_is_found(right: str, wro
 def test_of_right_scripts_hardly_one_is_minded_without_its_pictures() -> None:
     """Some can only be understood with them ("Two crossed groups and four marks. Fourteen.")."""
     assert len(LESSONS) > 50
-    assert sum(bool(minded(words_of(path))) for path in LESSONS) <= 2
+    assert sum(bool(minded(without_directions(path.read_text("utf-8")))) for path in LESSONS) <= 2

@@ -16,6 +16,7 @@ from studio.script.model import Lesson, Wait
 from studio.script.reader import read
 from studio.stage.staging import stage
 from studio.suggest import MOST, apply, suggest, suggest_file
+from tests.agree.minded import without_directions
 
 
 def lesson_of(words: str) -> Lesson:
@@ -282,7 +283,7 @@ def test_something_new_begins_with_a_clear_screen() -> None:
 
 def words_of(path: Path) -> str:
     """What is said in a lesson script, without its directions."""
-    return re.sub(r"(?m)^(?:\[[^\]]*\] ?)+\n|\[[^\]]*\] ?", "", path.read_text("utf-8").split("---\n", 2)[2])
+    return without_directions(path.read_text("utf-8").split("---\n", 2)[2])
 
 
 @pytest.mark.parametrize(

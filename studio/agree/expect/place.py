@@ -20,7 +20,6 @@ from studio.pictures.base import Picture
 from studio.pictures.kinds.text import Text
 from studio.script.model import Word
 from studio.talk.model import Number, Story
-from studio.talk.numbers import find_numbers, words_of
 
 _AND = frozenset("and plus & with +".split())
 _EQUALS = frozenset("make makes made making is are equals equal was = that's it's gives".split())
@@ -240,28 +239,22 @@ class Book:
     @cached_property
     def titles(self) -> dict[int, frozenset[int]]:
         """The numbers in the titles of the segments."""
-        lesson = self.case.lesson
-        return {} if lesson is None else {
-            segment.index: frozenset(n.value for n in find_numbers(words_of(segment.title)) if n.form in ("word", "digits"))
-            for segment in lesson.segments
-        }  # fmt: skip
+        return {
+            segment: frozenset(number.value for number in numbers)
+            for segment, numbers in enumerate(self.case.title_numbers)
+        }
 
     @cached_property
     def headings(self) -> frozenset[int]:
         """The numbers in the title of the lesson and in the titles of its segments."""
-        lesson = self.case.lesson
-        if lesson is None:
-            return frozenset()
-        named = {n.value for n in find_numbers(words_of(lesson.header.title)) if n.form in ("word", "digits")}
-        return frozenset(named.union(*self.titles.values()))
+        return frozenset(self.case.header_numbers).union(*self.titles.values())
 
     def title_tokens(self, segment: int) -> Bundle:
         """The words in the title of a segment, each as a token."""
         kept = self._title_tokens.get(segment)
         if kept is None:
-            lesson = self.case.lesson
-            title = "" if lesson is None else lesson.segments[segment].title
-            kept = self._title_tokens[segment] = named(*[f"t {word.plain}" for word in words_of(title)])
+            words = () if self.case.lesson is None else self.case.title_words[segment]
+            kept = self._title_tokens[segment] = named(*[f"t {word.plain}" for word in words])
         return kept
 
     def moment_from(self, word: int) -> int:

@@ -82,7 +82,7 @@ def _results(case: Case) -> Iterator[Finding]:
         if statement.holds and statement.kind.startswith("count"):
             last = max(n.start for n in case.numbers_between(statement.start, statement.end))
             spans.append((last, statement.values))
-    offsets = {number.start: offset for offset, number in speech.number_at.items()}
+    offsets = speech.offset_of
     told: set[int] = set()
     for last, values in spans:
         offset = offsets.get(last)
@@ -115,10 +115,8 @@ def _results(case: Case) -> Iterator[Finding]:
 
 def _amounts(case: Case) -> Iterator[Finding]:
     """An amount of things that is told right after a count which a picture follows is one that the count or the picture has."""
-    if not case.bound_counts:
-        return
     speech = case.talk.speech
-    offsets = {number.start: offset for offset, number in speech.number_at.items()}
+    offsets = speech.offset_of
     for count in case.bound_counts:
         offset = offsets.get(count.words[-1]) if len(count.words) == len(count.values) else None
         if offset is None:

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from studio.agree.case import Case
 from studio.agree.denials import one_is_looked_for
+from studio.agree.hops import ways
 from studio.findings import Finding
 from studio.pictures.kinds.cards import Cards
-from studio.script.model import Hop
 from studio.talk.model import Statement
 
 NAME = "count goes on"
@@ -50,12 +50,8 @@ def _are_cards_around_a_gap(case: Case, statement: Statement) -> bool:
 def _are_stops(case: Case, statement: Statement) -> bool:
     """Whether it names the stops of the hops that were made before in the segment, in order ("Thirteen, ten, eight: that was
     our way back")."""
-    hops = {
-        id(seen.moment.direction): seen.change
-        for seen in case.pictures_of(case.talk.words[statement.start].segment)
-        if isinstance(seen.change, Hop) and seen.moment.word <= statement.start
-    }
     stops: list[int] = []
-    for hop in hops.values():
-        stops += [stop for stop in (hop.start, hop.end) if stops[-1:] != [stop]]
+    for hop in ways(case).get(case.talk.words[statement.start].segment, ()):
+        if hop.first <= statement.start:
+            stops += [stop for stop in (hop.start, hop.end) if stops[-1:] != [stop]]
     return tuple(stops[-len(statement.values) :]) == statement.values

@@ -5,14 +5,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from studio.agree.case import Case
+from studio.agree.hops import Way, ways
 from studio.agree.manners import denied
 from studio.agree.wording import SUPPOSED
 from studio.findings import Finding
 from studio.pictures.spans import SpanPicture
-from studio.script.model import Hop
 
 NAME = "lands where the hop ends"
 
@@ -45,39 +44,6 @@ _GOES = (  # "I started at nine", "jump from twenty to thirty": said close to th
 )
 _ON_THE_WAY = ("first", "second", "next")
 _SOON = 1  # sentences
-
-
-@dataclass(frozen=True, slots=True)
-class Way:
-    """A hop that a direction asks for: its ends, and the words with which it begins and comes to its end."""
-
-    start: int
-    end: int
-    at: int
-    last: int
-
-    @property
-    def length(self) -> int:
-        """How many numbers it goes on."""
-        return abs(self.end - self.start)
-
-    @property
-    def tens(self) -> range:
-        """The tens that it passes."""
-        low, high = sorted((self.start, self.end))
-        return range(10 * (low // 10 + 1), high, 10)
-
-
-def ways(case: Case) -> dict[int, list[Way]]:
-    """The hops of every segment that has some, in order."""
-    found: dict[int, dict[int, Way]] = {}
-    for seen in case.pictures:
-        direction = seen.moment.direction
-        if isinstance(seen.change, Hop):
-            found.setdefault(direction.segment, {})[id(direction)] = Way(
-                seen.change.start, seen.change.end, direction.at, seen.moment.word
-            )
-    return {segment: list(hops.values()) for segment, hops in found.items()}
 
 
 def find(case: Case) -> Iterator[Finding]:

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from itertools import accumulate, chain
 
 from studio.agree.case import Case
+from studio.agree.hops import Way, ways
 from studio.agree.manners import denied
-from studio.agree.rules.hop_ends import Way, ways
 from studio.agree.wording import SUPPOSED
 from studio.findings import Finding
 

@@ -24,7 +24,7 @@ _THINGS = (BaseTen, Dice, MarkPicture, Rekenrek, Tally)  # what children count i
 _REACH = 4  # sentences before the question in which the answer may be told
 _SHORT = 5  # words
 _SEEING = frozenset("yes right i we you they there see saw count counted is are it that's it's got found have".split())
-_OTHER = frozenset(
+_OTHER = SUPPOSING | frozenset(
     "times ways fingers toes hands letters minutes seconds days legs eyes feet ears wings pictures steps hops jumps".split()
 )
 
@@ -52,7 +52,7 @@ def find(case: Case) -> Iterator[Finding]:
 
 def _asks(case: Case, sentence: Sentence) -> bool:
     words = case.talk.words
-    if "?" not in words[sentence.end - 1].text or case.has_word(sentence, SUPPOSING | _OTHER):
+    if "?" not in words[sentence.end - 1].text or case.has_word(sentence, _OTHER):
         return False
     return any(
         words[at].plain == "how" and words[at + 1].plain == "many" for at in range(sentence.start, sentence.end - 1)

@@ -131,13 +131,12 @@ def _known(case: Case, first: Number, last: Number) -> set[int]:
     }
     if middles:
         return middles | inside
-    told_before = _had_before(case, sentence)
     known = inside | case.topics.get(sentence.segment, set())
     begin, _ = case.sentences_around(index, _REACH, 0)
     known |= {number.value for number in case.numbers_between(case.sentences[begin].start, first.start)}
     for other in seen:
         known |= other.shows
-    return known | told_before if known else known
+    return known | _had_before(case, sentence) if known else known
 
 
 def _had_before(case: Case, sentence: Sentence) -> set[int]:

@@ -14,8 +14,7 @@ from studio.findings import Finding
 
 NAME = "title fits its segment"
 CERTAIN = 5.5
-LIKELY = 3.0
-"""The surprises, in nats, from which a finding is an error, and a note."""
+"""The surprise, in nats, from which a finding is an error; from `titled.suspects.LIKELY` on it is a note."""
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -23,8 +22,6 @@ def find(case: Case) -> Iterator[Finding]:
         return
     for suspect in suspects(case, network("titled")):
         place, surprise = suspect.place, suspect.expectation.surprise
-        if surprise <= LIKELY:
-            continue
         segment = place.book.segments[place.segment]
         line = segment.place.line
         yield Finding(

@@ -41,7 +41,7 @@ def _times(count: int) -> int:
 
 def _said(place: TitledPlace) -> Iterator[Hint]:
     """How often a number is said in the segment, how many are said more often; the first and the last ones."""
-    times = place.times_said()
+    times = place.book.case.times_said_in(place.segment)
     for value, count in times.items():
         more = sum(other > count for other in times.values())
         yield value, named(f"said {_times(count)}", f"rank {min(more, 5)}")
@@ -138,12 +138,12 @@ def _topics(place: TitledPlace) -> Iterator[Hint]:
 def _elsewhere(place: TitledPlace) -> Iterator[Hint]:
     """The title of the lesson, the other titles, what is said most in the lesson."""
     book = place.book
-    for value in set(book.header):
+    for value in set(book.case.header_numbers):
         yield value, named("header")
     for rank, value in enumerate(book.said_most):
         yield value, named(f"lesson {rank}")
     first = max(0, place.segment - _TITLES)
-    for segment, numbers in enumerate(book.numbers[first : place.segment + _TITLES + 1], first):
+    for segment, numbers in enumerate(book.case.title_numbers[first : place.segment + _TITLES + 1], first):
         if segment != place.segment:
             away = segment - place.segment
             where = f"{away:+d}" if abs(away) == 1 else "+" if away > 0 else "-"

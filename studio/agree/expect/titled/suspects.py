@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from studio.agree.case import Case
-from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.network import Network, Pointing
 from studio.agree.expect.pointing import point
 from studio.agree.expect.suspicion import Suspect, suspected
 from studio.agree.expect.titled import clues, surroundings
 from studio.agree.expect.titled.place import TitledPlace, places
 
-LOOKED_AT = 2.0
-"""The least surprise, in nats, at which a number is looked at more closely."""
+LIKELY = 3.0
+"""The least surprise, in nats, at which a number is told of."""
 
 
 def pointing(places: Sequence[TitledPlace], network: Network) -> Pointing:
@@ -23,8 +22,4 @@ def pointing(places: Sequence[TitledPlace], network: Network) -> Pointing:
 
 def suspects(case: Case, learned: Network) -> Iterator[Suspect[TitledPlace]]:
     """The suspects of a lesson; a title is short, and nothing is known of one but how well it was to be expected."""
-    return suspected(places(case), learned, pointing, _traits, LOOKED_AT)
-
-
-def _traits(place: TitledPlace, expectation: Expectation) -> tuple[float, ...]:
-    return (expectation.surprise,)
+    return suspected(places(case), learned, pointing, lambda place, expectation: (), LIKELY)

@@ -1,0 +1,47 @@
+"""The hops that a lesson makes on its paths and lines."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from studio.agree.case import Case
+from studio.script.model import Hop
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A hop that a direction asks for: its ends, the word at which the direction stands, and the words with which the hop begins
+    and comes to its end."""
+
+    start: int
+    end: int
+    at: int
+    first: int
+    last: int
+
+    @property
+    def length(self) -> int:
+        """How many numbers it goes on."""
+        return abs(self.end - self.start)
+
+    @property
+    def tens(self) -> range:
+        """The tens that it passes."""
+        low, high = sorted((self.start, self.end))
+        return range(10 * (low // 10 + 1), high, 10)
+
+
+def ways(case: Case) -> dict[int, list[Way]]:
+    """The hops of every segment that has some, in order. Found once."""
+    cached: dict[int, list[Way]] | None = case.__dict__.get("_ways")
+    if cached is None:
+        found: dict[int, dict[int, Way]] = {}
+        for seen in case.pictures:
+            direction = seen.moment.direction
+            if isinstance(seen.change, Hop):
+                here = found.setdefault(direction.segment, {})
+                begun = here.get(id(direction))
+                first = seen.moment.word if begun is None else begun.first
+                here[id(direction)] = Way(seen.change.start, seen.change.end, direction.at, first, seen.moment.word)
+        cached = case.__dict__["_ways"] = {segment: list(hops.values()) for segment, hops in found.items()}
+    return cached

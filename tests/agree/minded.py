@@ -1,0 +1,20 @@
+"""What the check minds, for tests: small texts and scripts without their pictures."""
+
+from __future__ import annotations
+
+import re
+
+from studio.agree import check
+from studio.script.reader import read
+
+HEAD = "---\ntitle: Pond\n---\n\n# Frogs\n\n"
+
+
+def rules(text: str) -> set[str]:
+    """The rules that have something against a text, as an error or a warning."""
+    return {finding.rule for finding in check(read(HEAD + text)).findings if finding.level != "note"}
+
+
+def without_directions(text: str) -> str:
+    """What is said in a lesson script."""
+    return re.sub(r"(?m)^(?:\[[^\]]*\] ?)+\n|\[[^\]]*\] ?", "", text)
