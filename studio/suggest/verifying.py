@@ -285,7 +285,8 @@ def whole(
         if every <= without:
             return ()
         segment = _segment_of(with_them, found[0])
-        without.add(min(every - without, key=lambda index: (abs(index - segment), -index)))
+        more = [index for index in (segment, segment + 1, segment - 1) if index in every - without][:1]
+        without |= set(more) or every
 
 
 def _case_of(lesson: Lesson, talk: Talk) -> Case:
