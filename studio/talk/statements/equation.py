@@ -317,6 +317,11 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue
         closed = speech.text[sequence.end : sequence.end + 2].strip() in (".", ",", "?", "¶", "§", "")
         unknown = sum(term.value is None for side in sides for term in side.terms)
+        if unknown == 1:
+            pieces = sides[0].groups()
+            if len(pieces) > 1 and len(pieces[-1].terms) > 1:  # "one for your head: six and what make ten?"
+                sides = [pieces[-1], *sides[1:]]
+                unknown = sum(not side.known for side in sides)  # "Do you remember what, four and four make eight?"
         if unknown:
             if unknown == 1 and not (
                 all(side.single for side in sides) or _MAKES_WITH.match(speech.text, sequence.start)
@@ -462,9 +467,6 @@ def _statement(speech: Speech, sequence: Sequence_, claim: Claim, asked: bool) -
 
 
 def _question(speech: Speech, sequence: Sequence_, sides: list[Side], signs: list[Join]) -> Statement:
-    pieces = sides[0].groups()
-    if len(pieces) > 1 and len(pieces[-1].terms) > 1:  # "one for your head: six and what make ten?"
-        sides = [pieces[-1], *sides[1:]]
     claim = Claim(tuple(sides), tuple(signs))
     first, last = speech.span(sequence.start, sequence.end)
     word = speech.words[first]
