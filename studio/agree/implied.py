@@ -1,6 +1,6 @@
 """Manners of talk in which a number on the screen is told without its own word: by the count that goes on from it, by a
 full frame and the rest, by the cards before the one that is missing, by a row of marks that has only to come, by its
-digits."""
+digits, by its tens and its ones."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from studio.agree.case import Appearance, BoundCount, Case
 from studio.agree.manners import of_structure
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.cards import Cards
+from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.kinds.tally import Tally
 from studio.pictures.marks import MarkPicture
 
@@ -31,6 +32,7 @@ def is_implied(case: Case, appearance: Appearance, value: int) -> bool:
         or _full_and_rest(case, appearance, value)
         or _around_a_gap(case, appearance)
         or _by_its_digits(case, appearance, value)
+        or _by_tens_and_ones(case, appearance, value)
     )
 
 
@@ -115,3 +117,13 @@ def _by_its_digits(case: Case, appearance: Appearance, value: int) -> bool:
         <= {number.value for number in sentence.numbers if words[max(0, number.start - 1)].plain == "the"}
         for sentence in case.sentences[first : last + 1]
     )
+
+
+def _by_tens_and_ones(case: Case, appearance: Appearance, value: int) -> bool:
+    """Whether a number of a number sentence is told in the next sentences by its tens and by its ones ("20 and 10 make 30, and the
+    ones, 3 and 4, do not make a ten", for 23 + 14)."""
+    tens, ones = value - value % 10, value % 10
+    if not (isinstance(appearance.picture, NumberSentence) and 10 < value < 100 and ones):
+        return False
+    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, _SENTENCES)
+    return {tens, ones} <= {said for sentence in case.sentences[first : last + 1] for said in sentence.values}

@@ -169,6 +169,9 @@ RIGHT_AND_WRONG = [
      "Fourteen goals", "Six goals", "count starts and ends right"),
     ("[show double ten frame: 6 dots as raft]\nMore come. [raft: add 7 crosses, counting] Seven, eight, nine, ten, eleven, twelve, thirteen. How many logs have we got? Thirteen logs.",
      "Thirteen logs", "Three logs", "count starts and ends right"),
+    # by their tens and their ones
+    ("[show number sentence: 23 + 14 = 37 as whole]\nCan 37 be right? 20 and 10 make 30. And the ones, 3 and 4, do not make a ten.", "3 and 4", "3 and 5",
+     "shown number is said"),
 ]  # fmt: skip
 
 
