@@ -118,7 +118,11 @@ def _one_ten_and_ones(match: re.Match[str], speech: Speech) -> Term:
     return Term(many * unit + ones, (many, unit, ones), "tens and ones", f"{many} × {unit} + {ones}", *match.span())
 
 
-@_term(rf"# tens?{_TEN_THINGS}(?:{_WITH} #{_ONES}|(?: ,)? (?:and|plus|with) #(?! tens?| more| #))")
+# "2 tens and 1 ten make 3 tens, and 3 ones and 4 ones make 7 ones": the ones are added for themselves
+_ONES_ADDED = r"(?! (?:[,.] )?and # ones? (?:and|plus) # ones? (?:is|are|make|makes|equals?|gives?) # ones? )"
+
+
+@_term(rf"# tens?{_TEN_THINGS}{_ONES_ADDED}(?:{_WITH} #{_ONES}|(?: ,)? (?:and|plus|with) #(?! tens?| more| #))")
 def _tens_and_ones(match: re.Match[str], speech: Speech) -> Term | None:
     tens, ones = _values(match, speech)
     if ones > 9 and " one" not in match[0]:  # "five tens, and forty-five has four tens"

@@ -172,6 +172,9 @@ RIGHT_AND_WRONG = [
     # by their tens and their ones
     ("[show number sentence: 23 + 14 = 37 as whole]\nCan 37 be right? 20 and 10 make 30. And the ones, 3 and 4, do not make a ten.", "3 and 4", "3 and 5",
      "shown number is said"),
+    # tens for themselves, ones for themselves
+    ("[show base ten: 37]\nThirty-seven. See where they came from: 2 tens and 1 ten make 3 tens, and 3 ones and 4 ones make 7 ones.", "and 4 ones", "and 5 ones",
+     "true arithmetic"),
 ]  # fmt: skip
 
 
