@@ -175,6 +175,10 @@ RIGHT_AND_WRONG = [
     # tens for themselves, ones for themselves
     ("[show base ten: 37]\nThirty-seven. See where they came from: 2 tens and 1 ten make 3 tens, and 3 ones and 4 ones make 7 ones.", "and 4 ones", "and 5 ones",
      "true arithmetic"),
+    # where one did not land
+    ("[show number path: 0 to 10, mark 4 as path]\nThe duck is on four. [path: hop 4 to 7, counting] Five, six, seven. Did we land on eight? No, we landed "
+     "on seven.", "landed on seven", "landed on nine",
+     "lands where the hop ends"),
 ]  # fmt: skip
 
 

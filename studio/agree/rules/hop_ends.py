@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from studio.agree.case import Case
 from studio.agree.hops import Way, ways
-from studio.agree.manners import denied
+from studio.agree.manners import denied, taken_back
 from studio.agree.wording import SUPPOSED
 from studio.findings import Finding
 from studio.pictures.spans import SpanPicture
@@ -64,6 +64,8 @@ def find(case: Case) -> Iterator[Finding]:
                 continue
             if number.start in counted or case.covering.get(number.start) or denied(case, number):
                 continue
+            if taken_back(case, index):
+                continue  # "Did we land on eight? No, we landed on seven."
             if case.is_excused(sentence.start, sentence.end) or case.has_word(sentence, SUPPOSED):
                 continue
             if goes and (
