@@ -179,6 +179,9 @@ RIGHT_AND_WRONG = [
     ("[show number path: 0 to 10, mark 4 as path]\nThe duck is on four. [path: hop 4 to 7, counting] Five, six, seven. Did we land on eight? No, we landed "
      "on seven.", "landed on seven", "landed on nine",
      "lands where the hop ends"),
+    # ones of which a ten was made
+    ("[show base ten: 32]\nTwenty-seven and five make thirty-two. Where did the third line come from? The seven ones and three of the five made a new ten.", "seven ones", "six ones",
+     "said as shown"),
 ]  # fmt: skip
 
 

@@ -66,6 +66,8 @@ def _compare(
             continue  # "The top row has five dots. Under it I see two dots."
         if mention.of == "tens" and 10 * number.value in case.said_in(sentence.segment):
             continue  # "Ten tens make a hundred"
+        if mention.of == "ones" and _made_a_ten(case, sentence, number.value):
+            continue
         if is_of_another(case, mention, seen):
             continue
         sort = f"{mention.of} {_thing(case, mention)}" if mention.of in ("top", "bottom") else mention.of
@@ -179,6 +181,17 @@ def _changes_by(case: Case, sentence: Sentence, value: int) -> bool:
         and moment.direction.change.count in (value, 10 * value)
         for moment in case.moments_between(sentence.start - _SOON, sentence.end + _SOON)
     )
+
+
+def _made_a_ten(case: Case, sentence: Sentence, value: int) -> bool:
+    """Whether so many ones, of a number that the segment names, became part of a ten ("The seven ones and three of the five
+    made a new ten", for 27 + 5 = 32)."""
+    words = [word.plain for word in case.talk.words[sentence.start : sentence.end]]
+    made = any(word in _MAKING and "ten" in words[at + 1 : at + 4] for at, word in enumerate(words))
+    return made and any(said > 9 and said % 10 == value for said in case.said_in(sentence.segment))
+
+
+_MAKING = frozenset("make makes made become becomes became fill fills filled".split())
 
 
 def _moves(case: Case, position: int) -> bool:
