@@ -95,6 +95,10 @@ def told_by(picture: Picture, of: str) -> frozenset[int] | None:
                     return _beads(picture.upper)
                 case "bottom":
                     return _beads(picture.lower)
+                case "top left":
+                    return frozenset((10 - picture.upper,))
+                case "bottom left":
+                    return frozenset((10 - picture.lower,))
         case BaseTen():
             match of:
                 case "tens":

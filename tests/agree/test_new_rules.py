@@ -182,6 +182,9 @@ RIGHT_AND_WRONG = [
     # ones of which a ten was made
     ("[show base ten: 32]\nTwenty-seven and five make thirty-two. Where did the third line come from? The seven ones and three of the five made a new ten.", "seven ones", "six ones",
      "said as shown"),
+    # what was left of the beads
+    ("[show rekenrek: 10 and 7]\nTen on top, seven below. Seventeen. How many beads did I leave? Three on the bottom row.", "Three on", "Four on",
+     "said as shown"),
 ]  # fmt: skip
 
 

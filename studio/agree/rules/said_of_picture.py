@@ -70,7 +70,8 @@ def _compare(
             continue
         if is_of_another(case, mention, seen):
             continue
-        sort = f"{mention.of} {_thing(case, mention)}" if mention.of in ("top", "bottom") else mention.of
+        left = "left" if _asks_what_is_left(case, index) else _thing(case, mention)
+        sort = f"{mention.of} {left}" if mention.of in ("top", "bottom") else mention.of
         frame = _frame_named(case, mention)
         if _goes_yet(case, mention):
             continue
@@ -117,6 +118,17 @@ def _thing(case: Case, mention: Mention) -> str:
     """The word behind a number."""
     words = case.talk.words
     return words[mention.number.end].plain if mention.number.end < len(words) else ""
+
+
+def _asks_what_is_left(case: Case, index: int) -> bool:
+    """Whether the sentence before asks for what was not moved ("How many beads did I leave? Three on the bottom row")."""
+    first, _ = case.sentences_around(index, 1, 0)
+    before = case.sentences[first]
+    return (
+        first < index
+        and "?" in case.talk.words[before.end - 1].text
+        and case.has_word(before, _NOT_THERE | {"leave", "left"})
+    )
 
 
 def _frame_named(case: Case, mention: Mention) -> str:
