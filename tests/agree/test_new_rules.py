@@ -185,6 +185,9 @@ RIGHT_AND_WRONG = [
     # what was left of the beads
     ("[show rekenrek: 10 and 7]\nTen on top, seven below. Seventeen. How many beads did I leave? Three on the bottom row.", "Three on", "Four on",
      "said as shown"),
+    # half of it, each of them
+    ("[show number bond: 12 is 6 and 6]\nTwelve flies for two toads. Six and six. That is half of twelve.", "half of twelve", "half of fourteen",
+     "true arithmetic"),
 ]  # fmt: skip
 
 

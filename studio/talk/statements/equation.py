@@ -126,6 +126,8 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
             at = sum(len(group.terms) for group in first[:start])
             yield [Claim((sides[0].cut(at)[1], *sides[1:]), tuple(signs))]
     last = sides[-1]
+    if len(sides) == 2 and last.terms[0].shape == "half" and len({term.value for term in sides[0].terms}) == 1:
+        yield [Claim((sides[0].cut(1)[0], last), tuple(signs))]  # "Six and six. That is half of twelve.": each of them
     if len(last.terms) > 1 and all(term.shape in _OF_ONE for term in last.terms):
         # "twenty is one more than nineteen and one less than twenty-one"
         yield [Claim((*sides[:-1], Side((term,), ())), tuple(signs)) for term in last.terms]
