@@ -188,6 +188,10 @@ RIGHT_AND_WRONG = [
     # half of it, each of them
     ("[show number bond: 12 is 6 and 6]\nTwelve flies for two toads. Six and six. That is half of twelve.", "half of twelve", "half of fourteen",
      "true arithmetic"),
+    # a picture comes on after a count, and is named
+    ("[show more and less: 11 as near]\nEleven. One less? Ten. One more? Twelve. [near: fill in] 10, 11, 12. [clear] [show word: eleven] Eleven. No teen at "
+     "its end.", "Eleven. No teen", "Nine. No teen",
+     "count starts and ends right"),
 ]  # fmt: skip
 
 

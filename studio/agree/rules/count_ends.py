@@ -106,6 +106,8 @@ def _results(case: Case) -> Iterator[Finding]:
             allowed = {values[-1]}
         if match["noun"] and values[-1] - values[-2] > 1 and _of_so_many_each(case, number):
             allowed |= {len(values) - (values[0] == 0)}  # "five to a plate: five, ten, fifteen. Three plates."
+        if _names_what_comes(case, last, number):
+            continue
         if number.value in allowed or _goes_on(case, number) or case.is_excused(number.start, number.end):
             continue
         yield Finding(NAME, "error", number.line, number.column, number.text, "",
@@ -165,6 +167,14 @@ def _of_so_many_each(case: Case, number: Number) -> bool:
             or (words[at - 1].plain in ("a", "an", "one") and words[at - 2].plain in ("to", "in", "on", "for"))
         )
         for at in range(case.sentences[first].start + 2, number.start)
+    )
+
+
+def _names_what_comes(case: Case, last: int, number: Number) -> bool:
+    """Whether a picture of this number comes on between the count and it ("10, 11, 12. [show word: eleven] Eleven.")."""
+    return any(
+        seen.change is None and last < seen.moment.word <= number.start and number.value in seen.shows
+        for seen in case.on_screen(number.start, number.end)
     )
 
 
