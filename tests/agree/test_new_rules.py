@@ -192,6 +192,9 @@ RIGHT_AND_WRONG = [
     ("[show more and less: 11 as near]\nEleven. One less? Ten. One more? Twelve. [near: fill in] 10, 11, 12. [clear] [show word: eleven] Eleven. No teen at "
      "its end.", "Eleven. No teen", "Nine. No teen",
      "count starts and ends right"),
+    # by tens, and then one
+    ("[show base ten: 51]\nFifty-one. Count the tens with me, ten, twenty, thirty, forty, fifty. And fifty-one.", "And fifty-one", "And fifty-four",
+     "count starts and ends right"),
 ]  # fmt: skip
 
 

@@ -106,6 +106,8 @@ def _results(case: Case) -> Iterator[Finding]:
             allowed = {values[-1]}
         if match["noun"] and values[-1] - values[-2] > 1 and _of_so_many_each(case, number):
             allowed |= {len(values) - (values[0] == 0)}  # "five to a plate: five, ten, fifteen. Three plates."
+        if " and " in match[0] and values[-1] - values[-2] in (5, 10):
+            allowed.add(values[-1] + 1)  # "Ten, twenty, thirty. And thirty-one."
         if _names_what_comes(case, last, number):
             continue
         if number.value in allowed or _goes_on(case, number) or case.is_excused(number.start, number.end):
