@@ -195,6 +195,10 @@ RIGHT_AND_WRONG = [
     # by tens, and then one
     ("[show base ten: 51]\nFifty-one. Count the tens with me, ten, twenty, thirty, forty, fifty. And fifty-one.", "And fifty-one", "And fifty-four",
      "count starts and ends right"),
+    # the same difference, asked from the other side
+    ("[show compare bars: 9 and 6]\nThe otter caught nine fish. The heron caught six. How many more has the otter? Match them up, and three fish of the "
+     "otter's have no partner. Three more. And how many fewer has the heron? Three fewer.", "Three more.", "Four more.",
+     "answer fits story"),
 ]  # fmt: skip
 
 

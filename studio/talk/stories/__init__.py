@@ -49,6 +49,9 @@ def find_stories(words: Sequence[Word], numbers: Sequence[Number], offset: int =
         solved = _first_solved(told)
         if solved is not None:
             reading, part = solved
+            before = found[-1] if found and words[found[-1].start].paragraph == words[part.start].paragraph else None
+            if before is not None and set(reading.told) == {before.answer}:
+                continue  # "Three fish have no partner. And how many fewer has the heron?": the same, asked again
             if waiting is not None and waiting.start < part.start:
                 found.append(waiting)
             waiting = None
