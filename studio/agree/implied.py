@@ -1,6 +1,6 @@
 """Manners of talk in which a number on the screen is told without its own word: by the count that goes on from it, by a
 full frame and the rest, by the cards before the one that is missing, by a row of marks that has only to come, by its
-digits, by its tens and its ones."""
+digits, by its tens and its ones, by what it comes to with the next in a number sentence."""
 
 from __future__ import annotations
 
@@ -33,6 +33,7 @@ def is_implied(case: Case, appearance: Appearance, value: int) -> bool:
         or _around_a_gap(case, appearance)
         or _by_its_digits(case, appearance, value)
         or _by_tens_and_ones(case, appearance, value)
+        or _by_a_first_sum(case, appearance, value)
     )
 
 
@@ -127,3 +128,16 @@ def _by_tens_and_ones(case: Case, appearance: Appearance, value: int) -> bool:
         return False
     first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, _SENTENCES)
     return {tens, ones} <= {said for sentence in case.sentences[first : last + 1] for said in sentence.values}
+
+
+def _by_a_first_sum(case: Case, appearance: Appearance, value: int) -> bool:
+    """Whether a longer number sentence begins with the number, and what it comes to with the next is told in the next sentences
+    ("Add ten instead: forty-six", for 36 + 10 - 1)."""
+    if not isinstance(appearance.picture, NumberSentence):
+        return False
+    terms = appearance.picture.sides[0]
+    if len(terms) < 3 or terms[0].value != value or terms[1].value is None:
+        return False
+    together = value - terms[1].value if terms[1].sign == "-" else value + terms[1].value
+    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, _SENTENCES)
+    return any(together in sentence.values for sentence in case.sentences[first : last + 1])

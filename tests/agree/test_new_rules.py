@@ -444,7 +444,6 @@ def test_right_talk_is_left_in_peace_and_the_wrong_number_is_found(
         # titles whose number counts nothing
         "Good morning.\n\n# Or was it seventy-one?\n\n[show base ten: 17]\nSeventeen. One ten and seven ones.",
         "Good morning.\n\n# Across the ten\n\n[show number sentence: 57 + 6 = ? as sum]\nFifty-seven, and six more. [sum: fill in] Sixty-three.",
-        "Good morning.\n\n# Three in a row\n\n[show dice: 2 and 5]\nFive and two are seven.",
         "Good morning.\n\n# A story with three\n\n[show dots: 5 dots]\nFive ducks swim.",
         # one of two dice, and no number
         "[show dice: 2 and 6]\nTwo dice roll along, one shows two and one shows six. Two and six make eight.",
@@ -468,6 +467,12 @@ def test_talk_of_other_teachers_is_left_in_peace(text: str) -> None:
     ("[show number sentence: 47 + 6 = ? as own]\nForty-seven plus six. Which number comes after forty-seven that ends in nought? [own: fill in] Fifty-three. First three, to make "
      "fifty. Next three more, to make fifty-three. [show number line: 40 to 60 as check] We check it with the line. [check: hop 47 to 50] Three hops to fifty.",
      "hop 47 to 50", "hop 45 to 50", "shown number is said"),
+    # a longer number sentence of which the first step is told
+    ("[show number sentence: 9 + 36 = 45]\nNine and thirty-six is forty-five. [clear] [show number sentence: 36 + 10 - 1 = 45 as line]\nNine is almost ten. Add ten instead: "
+     "forty-six. That was one too many, so go back one. Forty-five again.", "36 + 10 - 1", "35 + 10 - 1", "picture is true"),
+    # what was there before one more came
+    ("[show base ten: 109]\nA hundred and nine. [base ten: add 1] With the nine ones, another. A full ten! Eleven tens, and no ones at all: 110.", "the nine ones", "the seven ones",
+     "said as shown"),
     # leaps of ten are counted
     ("[show hundred chart: 1 to 60, mark 15 as chart]\nThe toad starts on 15. Leap down a row. [chart: mark 25] 25. That is 10 more. [chart: mark 35] 35. Another 10. [chart: mark 45] 45. Stop! "
      "How many leaps were there from 15 to 45? There were 3. 15 plus 30 is 45.", "There were 3.", "There were 4.", "answer fits question"),

@@ -11,6 +11,7 @@ from studio.agree.of_others import is_of_another
 from studio.agree.wording import SUPPOSED, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
+from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
 from studio.script.model import Add, ChangePicture, TakeAway
@@ -68,6 +69,12 @@ def _compare(
             continue  # "Ten tens make a hundred"
         if mention.of == "ones" and _made_a_ten(case, sentence, number.value):
             continue
+        if (
+            mention.of == "ones"
+            and case.says(number.start - 1, number.start, ("the",))
+            and _was_there(seen, number.value)
+        ):
+            continue  # "[base ten: add 1] With the nine ones, another."
         if is_of_another(case, mention, seen):
             continue
         left = "left" if _asks_what_is_left(case, index) else _thing(case, mention)
@@ -171,6 +178,11 @@ _TAKEN_BACK = frozenset("oh oops whoops wait hang silly".split())  # "six little
 def _of_tallies(case: Case, sentence: Sentence) -> bool:
     """ "Three fives and two ones"."""
     return case.has_word(sentence, ("fives", "tally", "tallies", "bundle", "bundles"))
+
+
+def _was_there(seen: Iterable[Appearance], ones: int) -> bool:
+    """Whether a picture showed so many ones just before it was changed."""
+    return any(isinstance(one.before, BaseTen) and one.before.ones == ones for one in seen)
 
 
 def _of_a_frame_row(case: Case, sentence: Sentence, seen: Iterable[Appearance], value: int) -> bool:
