@@ -74,7 +74,7 @@ EVERY = 3  # of the fillings, every third is enough for the networks
 LEARNED_RULES = (unexpected.find, unexpected_shown.find, unexpected_title.find)
 NAMES = {"said": SAID_NAMES, "shown": SHOWN_NAMES}
 WHAT = tuple(FAMILY)
-ROUNDS = {"titled": 60}
+ROUNDS = {"titled": 40}
 """How often all examples are gone through where it is not as often as `network.ROUNDS`: there are few titles."""
 Traits = tuple[float, ...]
 

@@ -108,6 +108,23 @@ def test_no_number_speaks_for_itself(blank: int, wrong: str) -> None:
     assert after - before == set()
 
 
+@pytest.mark.parametrize(
+    "talk", ["Five, {}, nine.", "I see {} frogs and two ducks.", "It is {}!", "Two and {} and four ducks."]
+)
+@pytest.mark.parametrize(("said", "slip"), [("three", "zero"), ("seventeen", "six"), ("Zero", "Eleven")])
+def test_the_words_around_a_number_do_not_tell_it(talk: str, said: str, slip: str) -> None:
+    """Once its own word was one of those of its sentence, and a slip was expected because it was said."""
+    around = []
+    for word in (said, slip):
+        book = Book(case_of(f"---\ntitle: Pond\n---\n# Frogs\nWe look. {talk.format(word)} Good.\n"))
+        index = [number.start for number in book.numbers].index(
+            2 + talk.split().index(next(w for w in talk.split() if "{}" in w))
+        )
+        stated = ("in ", "statements ")  # statements that the number makes true, or hides
+        around.append(sorted(name for name in tokens(Place(book, index)) if not name.startswith(stated)))
+    assert around[0] == around[1]
+
+
 def test_a_slip_is_suspected_though_most_members_are_not_asked_of_plain_numbers(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:

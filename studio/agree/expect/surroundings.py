@@ -69,8 +69,10 @@ def _sentences(book: Book, at: int) -> Iterator[str]:
     words, sentences = book.words, book.case.sentences
     sentence = sentences[at]
     start, end = book.case.segment_around(sentence.start)
-    for word in words[sentence.start : min(sentence.end, sentence.start + _SENTENCE)]:
-        yield f"s {word.plain}"
+    numbers = {word for number in sentence.numbers for word in range(number.start, number.end)}
+    for at_word in range(sentence.start, min(sentence.end, sentence.start + _SENTENCE)):
+        if at_word not in numbers:  # a number would tell itself
+            yield f"s {words[at_word].plain}"
     yield f"asks {'?' in words[sentence.end - 1].text}"
     yield f"numbers {min(_NUMBERS, len(sentence.numbers) - 1)}"  # beside one of them
     if at and sentences[at - 1].start >= start:
@@ -95,7 +97,10 @@ def _numbers(place: Place) -> Iterator[Bundle]:
     for step in (-2, -1, 1, 2):
         at = place.index + step
         if 0 <= at < len(book.numbers):
-            yield _number(step, book.before[at].word, book.after[at].word, book.numbers[at].form)
+            other = book.numbers[at]
+            before = "#" if other.start == place.number.end else book.before[at].word  # the number would tell itself
+            after = "#" if other.end == place.number.start else book.after[at].word
+            yield _number(step, before, after, other.form)
 
 
 @lru_cache(maxsize=KEPT)

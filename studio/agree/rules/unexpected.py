@@ -14,11 +14,13 @@ from studio.agree.expect.place import Place
 from studio.agree.expect.suspects import judged
 from studio.agree.wording import row
 from studio.findings import Finding
+from studio.pictures.marks import MarkPicture
 
 NAME = "number fits its place"
-CERTAIN = 3.75
+CERTAIN = 3.5
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""
+_ROWS = frozenset("above below under underneath".split())
 FEWEST = 10
 """Numbers that are said in a lesson: in a few sentences there is too little to tell what is to be expected."""
 
@@ -29,6 +31,8 @@ def find(case: Case) -> Iterator[Finding]:
     for suspect, doubt in judged(case):
         number, sentence = suspect.place.number, suspect.place.sentence
         if doubt <= LIKELY or case.is_excused(sentence.start, sentence.end) or _denied(case, suspect.place):
+            continue
+        if _in_the_rows(case, suspect.place) or _of_both_pictures(case, suspect.place):
             continue
         yield Finding(
             NAME,
@@ -50,6 +54,27 @@ def _denied(case: Case, place: Place) -> bool:
         or (statement.holds is False and statement.kind.startswith("count") and one_is_looked_for(case, statement))
         for statement in case.covering.get(place.number.start, ())
     )
+
+
+def _in_the_rows(case: Case, place: Place) -> bool:
+    """Whether it answers what is above or below one of the last numbers ("26. What is above it? 16.")."""
+    at = place.sentence_index
+    asked = case.sentences[at - 1] if at else None
+    return (
+        asked is not None
+        and asked.segment == place.segment
+        and len(place.sentence.numbers) == 1
+        and case.talk.words[asked.end - 1].text.endswith("?")
+        and case.has_word(asked, _ROWS)
+        and {place.number.value - 10, place.number.value + 10} & set(place.preceding) != set()
+    )
+
+
+def _of_both_pictures(case: Case, place: Place) -> bool:
+    """Whether the dots of the two pictures on the screen make it ("a full frame and four more. I am fourteen")."""
+    seen = case.on_screen(place.number.start, place.number.start + 1)
+    totals = [one.picture.total for one in seen if isinstance(one.picture, MarkPicture)]
+    return len(seen) == len(totals) == 2 and sum(totals) == place.number.value
 
 
 def instead(expectation: Expectation, families: Mapping[str, tuple[str, str]]) -> str:

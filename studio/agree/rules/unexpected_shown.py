@@ -13,7 +13,7 @@ from studio.agree.rules.unexpected import FEWEST, instead
 from studio.findings import Finding
 
 NAME = "picture fits the words"
-CERTAIN = 4.25
+CERTAIN = 5.0
 CERTAIN_OF_ENDS = 5.0
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note. Where a path or a line starts and ends is chosen more

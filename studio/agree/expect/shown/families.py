@@ -27,6 +27,12 @@ FAMILIES: dict[str, tuple[str, str]] = {
     "segment": (r"seg|all|title|heading|topic|topt|topo|wholes$", ""),
     "of the whole": (r"topm|wholem", MATES),
     "story": (r"sans|stold", ""),
+    "room": (r"rm", "that is how far the picture has to reach"),
+    "balance": (r"bl", "with it the picture is true"),
+    "of siblings": (r"wb", OTHER),
+    "count": (r"rn", "it goes with the count that is said"),
+    "rest": (r"re", FROM_SAID),
+    "chosen": (r"ri", FROM_SAID),
     "habit": (r"v", ""),
 }
 """By name: how the names of its clues begin, and the reason as it is told ("": none that would convince)."""

@@ -6,12 +6,15 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
+from functools import cached_property
 from typing import Any
 
-from studio.agree.expect.hints import Bundle
+from studio.agree.expect.hints import Bundle, Hint
 from studio.agree.expect.place import Book
+from studio.agree.expect.shown.courses import Courses
+from studio.agree.expect.shown.runs import Run, run_from
 from studio.agree.expect.shown.slots import Slot, slots
-from studio.script.model import Show
+from studio.script.model import Show, Span
 from studio.talk.model import Number
 
 _FAR = 60  # words
@@ -19,6 +22,7 @@ _AFTER = 10
 _BEFORE = 6
 """Numbers said after a direction and before it that are looked at."""
 _OFTEN = 12  # numbers of a segment
+_TOPICS = 3
 
 
 class ShownBook:
@@ -31,21 +35,59 @@ class ShownBook:
         self.times: dict[int, Counter[int]] = {}
         self.around: dict[int, tuple[tuple[Any, ...], ...]] = {}
         self.everywhere: dict[int, Bundle] = {}
-        """What points to all numbers of a direction, and of a segment; kept by `shown/clues.py`."""
+        """What points to all numbers of a direction, and of a segment; kept by `shown/clues`."""
         self.tokens: dict[int, Bundle] = {}
         """The tokens that are the same for all numbers of a direction, kept by `shown/surroundings.py`."""
+        self.balances: dict[int, list[list[Hint]]] = {}
+        """What balances the sides of a direction, for each of its numbers; kept by `shown/clues/balance.py`."""
+        self.most_spans: dict[tuple[bool, str], list[tuple[int, int]]] = {}
+        """The most frequent starts and ends, kept by `shown/clues/room.py`."""
+        self._runs: dict[int, Run] = {}
+        self._topics: dict[int, list[int]] = {}
         self._most_shown: dict[int, list[tuple[int, int]]] = {}
         for group in self.groups:
             self.times.setdefault(group[0].direction.segment, Counter()).update(slot.value for slot in group)
         shows = [group[0].at for group in self.groups if isinstance(group[0].direction, Show)]
         self._shows = sorted(set(shows))
 
-    def most_shown(self, segment: int) -> list[tuple[int, int]]:
-        """The numbers that the directions of a segment show most, with how often."""
+    @cached_property
+    def courses(self) -> Courses:
+        """What becomes of each picture."""
+        return Courses(() if self.book.case.lesson is None else self.book.case.lesson.directions)
+
+    def run(self, at: int) -> Run:
+        """The count that begins with the number that is said at an index."""
+        kept = self._runs.get(at)
+        if kept is None:
+            kept = self._runs[at] = run_from(self.book.numbers, at)
+        return kept
+
+    @cached_property
+    def spans(self) -> list[tuple[int, Show, Span]]:
+        """The pictures with a start and an end, each with the index of its direction."""
+        return [
+            (group, slots[0].direction, slots[0].direction.details)
+            for group, slots in enumerate(self.groups)
+            if isinstance(slots[0].direction, Show) and isinstance(slots[0].direction.details, Span)
+        ]
+
+    def topics(self, segment: int) -> list[int]:
+        """What a segment says that it is about, numbers and wholes; a few."""
+        kept = self._topics.get(segment)
+        if kept is None:
+            case = self.book.case
+            found = case.topics.get(segment, set()) | case.named_wholes.get(segment, set())
+            kept = self._topics[segment] = sorted(found)[:_TOPICS]
+        return kept
+
+    def most_shown(self, segment: int, but: int) -> list[tuple[int, int]]:
+        """The numbers that the directions of a segment show most, with how often; one that shows `but` is left out."""
         kept = self._most_shown.get(segment)
         if kept is None:
-            kept = self._most_shown[segment] = self.times[segment].most_common()[:_OFTEN]
-        return kept
+            times = sorted(self.times[segment].items(), key=_often)
+            kept = self._most_shown[segment] = times[: _OFTEN + 1]
+        found = [(value, count - (value == but)) for value, count in kept]
+        return found if len(found) <= _OFTEN else sorted(found, key=_often)[:_OFTEN]
 
     def next_show(self, word: int) -> int:
         """The word with which the next picture comes on after `word`."""
@@ -56,6 +98,11 @@ class ShownBook:
         """The word with which the last picture came on before `word`."""
         at = bisect_left(self._shows, word)
         return self._shows[at - 1] if at else 0
+
+
+def _often(times: tuple[int, int]) -> tuple[int, int]:
+    """The order of numbers with how often they are shown: the most frequent first."""
+    return -times[1], times[0]
 
 
 class ShownPlace:

@@ -21,8 +21,9 @@ def tokens(place: TitledPlace) -> Iterator[str]:
 
 def _words(place: TitledPlace) -> Iterator[Bundle]:
     words, number = place.words, place.number
-    for word in words:
-        yield named(f"w {word.plain}")
+    for at, word in enumerate(words):
+        if not number.start <= at < number.end:  # the number would tell itself
+            yield named(f"w {word.plain}")
     for step in range(1, _NEAR + 1):
         before, after = number.start - step, number.end + step - 1
         yield named(f"-{step} {words[before].plain if before >= 0 else '^'}")
