@@ -230,6 +230,16 @@ class Case:
         """Whether one of `words` is said from word `start` to before word `end`."""
         return any(word.plain in words for word in self.talk.words[max(0, start) : end])
 
+    def asks(self, sentence: Sentence) -> bool:
+        """Whether a sentence ends as a question."""
+        return "?" in self.talk.words[sentence.end - 1].text
+
+    def question_before(self, index: int) -> Sentence | None:
+        """The sentence before one in its segment, if it asks."""
+        first, _ = self.sentences_around(index, 1, 0)
+        before = self.sentences[first]
+        return before if first < index and self.asks(before) else None
+
     def sentences_around(self, index: int, before: int, after: int) -> tuple[int, int]:
         """The first and the last of at most so many sentences before and after one, in its segment."""
         first, last = self._sentences_of[self.sentences[index].segment]

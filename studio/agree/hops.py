@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from studio.agree.case import Case
+from studio.agree.manners import denied
+from studio.agree.wording import SUPPOSED
 from studio.script.model import Hop
+from studio.talk.model import Number
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,3 +50,19 @@ def ways(case: Case) -> dict[int, list[Way]]:
                 here[id(direction)] = Way(seen.change.start, seen.change.end, direction.at, first, seen.moment.word)
         cached = case.__dict__["_ways"] = {segment: list(hops.values()) for segment, hops in found.items()}
     return cached
+
+
+def told(case: Case, pattern: re.Pattern[str]) -> Iterator[tuple[re.Match[str], Number, int, list[Way]]]:
+    """Where a pattern tells of the hops of its segment as they are: each with its number (the first group), the index of its
+    sentence and these hops. What is supposed, denied, excused or stands in a statement is left out."""
+    hops = ways(case)
+    speech = case.talk.speech
+    for match in pattern.finditer(speech.text) if hops else ():
+        number = speech.number_at[match.start(1)]
+        index = case.sentence_index(number.start)
+        sentence = case.sentences[index]
+        here = hops.get(sentence.segment, [])
+        if not here or denied(case, number) or case.covering.get(number.start):
+            continue
+        if not case.is_excused(sentence.start, sentence.end) and not case.has_word(sentence, SUPPOSED):
+            yield match, number, index, here

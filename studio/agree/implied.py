@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from studio.agree.case import Appearance, BoundCount, Case
+from studio.agree.case import Appearance, BoundCount, Case, Sentence
 from studio.agree.manners import of_structure
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.cards import Cards
@@ -35,6 +35,12 @@ def is_implied(case: Case, appearance: Appearance, value: int) -> bool:
         or _by_tens_and_ones(case, appearance, value)
         or _by_a_first_sum(case, appearance, value)
     )
+
+
+def _told_with(case: Case, appearance: Appearance) -> tuple[Sentence, ...]:
+    """The sentence with which a picture comes on, and the next ones."""
+    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, _SENTENCES)
+    return case.sentences[first : last + 1]
 
 
 def _comes_yet(case: Case, appearance: Appearance, value: int) -> bool:
@@ -79,10 +85,9 @@ def _full_and_rest(case: Case, appearance: Appearance, value: int) -> bool:
     unit = picture.capacity // 2
     if not unit < value < picture.capacity:
         return False
-    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, _SENTENCES)
     return any(
         value - unit in sentence.values and case.has_word(sentence, ("full",))
-        for sentence in case.sentences[first : last + 1]
+        for sentence in _told_with(case, appearance)
     )
 
 
@@ -110,13 +115,12 @@ def _by_its_digits(case: Case, appearance: Appearance, value: int) -> bool:
     """Whether one of the next sentences tells what its digits do, one by one ("the 5 stays and the 2 turns into a 3")."""
     if not 10 < value < 100 or value % 11 == 0:
         return False
-    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, _SENTENCES)
     words = case.talk.words
     return any(
         case.has_word(sentence, _OF_DIGITS)
         and set(divmod(value, 10))
         <= {number.value for number in sentence.numbers if words[max(0, number.start - 1)].plain == "the"}
-        for sentence in case.sentences[first : last + 1]
+        for sentence in _told_with(case, appearance)
     )
 
 
@@ -126,8 +130,7 @@ def _by_tens_and_ones(case: Case, appearance: Appearance, value: int) -> bool:
     tens, ones = value - value % 10, value % 10
     if not (isinstance(appearance.picture, NumberSentence) and 10 < value < 100 and ones):
         return False
-    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, _SENTENCES)
-    return {tens, ones} <= {said for sentence in case.sentences[first : last + 1] for said in sentence.values}
+    return {tens, ones} <= {said for sentence in _told_with(case, appearance) for said in sentence.values}
 
 
 def _by_a_first_sum(case: Case, appearance: Appearance, value: int) -> bool:
@@ -139,5 +142,4 @@ def _by_a_first_sum(case: Case, appearance: Appearance, value: int) -> bool:
     if len(terms) < 3 or terms[0].value != value or terms[1].value is None:
         return False
     together = value - terms[1].value if terms[1].sign == "-" else value + terms[1].value
-    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, _SENTENCES)
-    return any(together in sentence.values for sentence in case.sentences[first : last + 1])
+    return any(together in sentence.values for sentence in _told_with(case, appearance))

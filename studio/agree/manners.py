@@ -76,7 +76,7 @@ def aside(case: Case, number: Number) -> bool:
 def guessed(case: Case, sentence: Sentence, number: Number | None = None) -> bool:
     """Whether it asks if a number is right ("Is it six?")."""
     words = case.talk.words
-    asked = "?" in words[sentence.end - 1].text
+    asked = case.asks(sentence)
     if asked and number is not None and number.start > 1 and words[number.start - 1].plain in ("it", "be", "that"):
         return words[number.start - 2].plain in _GUESSES or words[sentence.start].plain in _GUESSES
     return asked and words[sentence.start].plain in _GUESSES

@@ -52,11 +52,9 @@ def _of_supposed_part(case: Case, mention: Mention, seen: Iterable[Appearance]) 
 def _of_one_asked(case: Case, mention: Mention) -> bool:
     """Whether it is of the number that the question before supposes ("What would 73 have instead? Seven tens and three ones.")."""
     index = case.sentence_index(mention.number.start)
-    first, _ = case.sentences_around(index, 1, 0)
-    question = case.sentences[first]
+    question = case.question_before(index)
     return (
-        first < index
-        and "?" in case.talk.words[question.end - 1].text
+        question is not None
         and case.has_word(question, _ANOTHER)
         and [_digit(value, mention.of) for value in question.values] == [mention.number.value]
     )

@@ -98,10 +98,7 @@ def _counts(case: Case) -> Iterator[Finding]:
         begin = case.talk.speech.number_at[match.start(1)]
         end = case.talk.speech.number_at[match.start(2)] if match[2] else None
         last = end or begin
-        if (
-            _COUNT_ON.match(match[0])
-            or "?" in case.talk.words[case.sentences[case.sentence_index(begin.start)].end - 1].text
-        ):
+        if _COUNT_ON.match(match[0]) or case.asks(case.sentences[case.sentence_index(begin.start)]):
             continue  # "Start at four and count on three", "Hop on four", "Do I start on two?"
         if case.says(begin.start - _SUPPOSING, begin.start, ("could", "might", "would", "needn't")):
             continue  # "You could count from one. I start at five."

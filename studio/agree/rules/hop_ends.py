@@ -7,9 +7,8 @@ import re
 from collections.abc import Iterator
 
 from studio.agree.case import Case
-from studio.agree.hops import Way, ways
-from studio.agree.manners import denied, taken_back
-from studio.agree.wording import SUPPOSED
+from studio.agree.hops import Way, told
+from studio.agree.manners import taken_back
 from studio.findings import Finding
 from studio.pictures.spans import SpanPicture
 
@@ -47,30 +46,17 @@ _SOON = 1  # sentences
 
 
 def find(case: Case) -> Iterator[Finding]:
-    hops = ways(case)
-    if not hops:
-        return
-    speech = case.talk.speech
     counted = {word for count in case.bound_counts for word in count.words}
     for pattern in (*_LANDED, *_GOES):
         goes = pattern in _GOES
-        for match in pattern.finditer(speech.text):
-            number = speech.number_at[match.start(1)]
-            index = case.sentence_index(number.start)
+        for match, number, index, here in told(case, pattern):
             sentence = case.sentences[index]
-            here = hops.get(sentence.segment, [])
             soon = [hop for hop in here if case.sentence_index(hop.at) - _SOON <= index]
             if not soon or not (_close(case, index, here) if goes else any(hop.at < sentence.end for hop in here)):
                 continue
-            if number.start in counted or case.covering.get(number.start) or denied(case, number):
-                continue
-            if taken_back(case, index):
+            if number.start in counted or taken_back(case, index):
                 continue  # "Did we land on eight? No, we landed on seven."
-            if case.is_excused(sentence.start, sentence.end) or case.has_word(sentence, SUPPOSED):
-                continue
-            if goes and (
-                "?" in case.talk.words[sentence.end - 1].text or (match[0].endswith(" the #") and number.value == 10)
-            ):
+            if goes and (case.asks(sentence) or (match[0].endswith(" the #") and number.value == 10)):
                 continue  # "First jump to the ten": to the next one
             allowed = _stops(here if goes else soon)
             allowed |= _on_picture(case, number.start, ends=goes)

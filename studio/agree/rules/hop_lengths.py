@@ -8,9 +8,7 @@ from collections.abc import Iterator
 from itertools import accumulate, chain
 
 from studio.agree.case import Case
-from studio.agree.hops import Way, ways
-from studio.agree.manners import denied
-from studio.agree.wording import SUPPOSED
+from studio.agree.hops import Way, told
 from studio.findings import Finding
 
 NAME = "as many steps as hopped"
@@ -29,22 +27,11 @@ _NEAR = 2  # sentences
 
 
 def find(case: Case) -> Iterator[Finding]:
-    hops = ways(case)
-    if not hops:
-        return
-    speech = case.talk.speech
-    for match in chain(_STEPS.finditer(speech.text), _BY.finditer(speech.text)):
-        number = speech.number_at[match.start(1)]
-        index = case.sentence_index(number.start)
+    for _, number, index, here in chain(told(case, _STEPS), told(case, _BY)):
         sentence = case.sentences[index]
-        here = hops.get(sentence.segment, [])
         if not any(
             case.sentence_index(hop.at) - _NEAR <= index <= case.sentence_index(hop.last) + _NEAR for hop in here
         ):
-            continue
-        if case.is_excused(sentence.start, sentence.end) or case.has_word(sentence, SUPPOSED):
-            continue
-        if denied(case, number) or case.covering.get(number.start):
             continue
         if number.value in _told(here) or case.has_word(sentence, _OTHERS):
             continue

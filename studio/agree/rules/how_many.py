@@ -52,7 +52,7 @@ def find(case: Case) -> Iterator[Finding]:
 
 def _asks(case: Case, sentence: Sentence) -> bool:
     words = case.talk.words
-    if "?" not in words[sentence.end - 1].text or case.has_word(sentence, _OTHER):
+    if not case.asks(sentence) or case.has_word(sentence, _OTHER):
         return False
     return any(
         words[at].plain == "how" and words[at + 1].plain == "many" for at in range(sentence.start, sentence.end - 1)
@@ -64,7 +64,7 @@ def _answer(case: Case, index: int) -> Sentence | None:
     _, last = case.sentences_around(index, 0, 2)
     for answer in case.sentences[index + 1 : last + 1]:
         if answer.numbers:
-            guess = "?" in case.talk.words[answer.end - 1].text  # "Is it six?"
+            guess = case.asks(answer)  # "Is it six?"
             return answer if len(answer.numbers) == 1 and not guess else None
         if answer.end - answer.start > _SHORT:
             return None

@@ -67,18 +67,16 @@ def _compare(
             continue  # "The top row has five dots. Under it I see two dots."
         if mention.of == "tens" and 10 * number.value in case.said_in(sentence.segment):
             continue  # "Ten tens make a hundred"
-        if mention.of == "ones" and _made_a_ten(case, sentence, number.value):
-            continue
-        if (
-            mention.of == "ones"
-            and case.says(number.start - 1, number.start, ("the",))
-            and _was_there(seen, number.value)
+        if mention.of == "ones" and (
+            _made_a_ten(case, sentence, number.value)
+            or (case.says(number.start - 1, number.start, ("the",)) and _was_there(seen, number.value))
         ):
             continue  # "[base ten: add 1] With the nine ones, another."
         if is_of_another(case, mention, seen):
             continue
-        left = "left" if _asks_what_is_left(case, index) else _thing(case, mention)
-        sort = f"{mention.of} {left}" if mention.of in ("top", "bottom") else mention.of
+        sort = mention.of
+        if sort in ("top", "bottom"):
+            sort = f"{sort} {'left' if _asks_what_is_left(case, index) else _thing(case, mention)}"
         frame = _frame_named(case, mention)
         if _goes_yet(case, mention):
             continue
@@ -95,7 +93,7 @@ def _compare(
             or (mention.of in ("tens", "ones") and case.covering.get(number.start))
         ):
             continue
-        asked = "?" in case.talk.words[sentence.end - 1].text
+        asked = case.asks(sentence)
         if mention.of in ("tens", "ones") and any(
             isinstance(other.picture, MarkPicture) and other.picture.total == number.value for other in seen
         ):
@@ -129,13 +127,8 @@ def _thing(case: Case, mention: Mention) -> str:
 
 def _asks_what_is_left(case: Case, index: int) -> bool:
     """Whether the sentence before asks for what was not moved ("How many beads did I leave? Three on the bottom row")."""
-    first, _ = case.sentences_around(index, 1, 0)
-    before = case.sentences[first]
-    return (
-        first < index
-        and "?" in case.talk.words[before.end - 1].text
-        and case.has_word(before, _NOT_THERE | {"leave", "left"})
-    )
+    before = case.question_before(index)
+    return before is not None and case.has_word(before, _LEFT)
 
 
 def _frame_named(case: Case, mention: Mention) -> str:
@@ -172,6 +165,8 @@ _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two
     "slide move take borrow give shift bring carry push pull rub erase wipe cover hide use lend lift steal".split()
 )
 _NOT_THERE = frozenset("missing empty hidden hide hiding back rest without short unused spare".split())
+_LEFT = _NOT_THERE | {"leave", "left"}
+_MAKING = frozenset("make makes made become becomes became fill fills filled".split())
 _TAKEN_BACK = frozenset("oh oops whoops wait hang silly".split())  # "six little squares, oh no, it's five"
 
 
@@ -213,9 +208,6 @@ def _made_a_ten(case: Case, sentence: Sentence, value: int) -> bool:
     words = [word.plain for word in case.talk.words[sentence.start : sentence.end]]
     made = any(word in _MAKING and "ten" in words[at + 1 : at + 4] for at, word in enumerate(words))
     return made and any(said > 9 and said % 10 == value for said in case.said_in(sentence.segment))
-
-
-_MAKING = frozenset("make makes made become becomes became fill fills filled".split())
 
 
 def _moves(case: Case, position: int) -> bool:

@@ -20,9 +20,9 @@ NAME = "number fits its place"
 CERTAIN = 3.5
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""
-_ROWS = frozenset("above below under underneath".split())
 FEWEST = 10
 """Numbers that are said in a lesson: in a few sentences there is too little to tell what is to be expected."""
+_ROWS = frozenset("above below under underneath".split())
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -58,15 +58,13 @@ def _denied(case: Case, place: Place) -> bool:
 
 def _in_the_rows(case: Case, place: Place) -> bool:
     """Whether it answers what is above or below one of the last numbers ("26. What is above it? 16.")."""
-    at = place.sentence_index
-    asked = case.sentences[at - 1] if at else None
+    asked = case.question_before(place.sentence_index)
+    value = place.number.value
     return (
         asked is not None
-        and asked.segment == place.segment
         and len(place.sentence.numbers) == 1
-        and case.talk.words[asked.end - 1].text.endswith("?")
         and case.has_word(asked, _ROWS)
-        and {place.number.value - 10, place.number.value + 10} & set(place.preceding) != set()
+        and not {value - 10, value + 10}.isdisjoint(place.preceding)
     )
 
 

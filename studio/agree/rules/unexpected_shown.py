@@ -14,10 +14,8 @@ from studio.findings import Finding
 
 NAME = "picture fits the words"
 CERTAIN = 5.0
-CERTAIN_OF_ENDS = 5.0
 LIKELY = 1.5
-"""The doubts (log-odds) from which a finding is an error, and a note. Where a path or a line starts and ends is chosen more
-freely."""
+"""The doubts (log-odds) from which a finding is an error, and a note."""
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -26,13 +24,12 @@ def find(case: Case) -> Iterator[Finding]:
     for suspect, doubt in judged(case):
         slot = suspect.place.slot
         direction = slot.direction
-        certain = CERTAIN_OF_ENDS if slot.name in ("start", "end") else CERTAIN
         line = direction.place.line
         if doubt <= LIKELY or line in case.excused:
             continue
         yield Finding(
             NAME,
-            "error" if doubt > certain and len(case.counted) >= FEWEST else "note",
+            "error" if doubt > CERTAIN and len(case.counted) >= FEWEST else "note",
             line,
             direction.place.column,
             "",
