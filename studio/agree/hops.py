@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from studio.agree.case import Case
 from studio.agree.manners import denied
 from studio.agree.wording import SUPPOSED
-from studio.script.model import Hop
+from studio.script.model import Hop, TakeAway
 from studio.talk.model import Number
 
 
@@ -50,6 +50,22 @@ def ways(case: Case) -> dict[int, list[Way]]:
                 here[id(direction)] = Way(seen.change.start, seen.change.end, direction.at, first, seen.moment.word)
         cached = case.__dict__["_ways"] = {segment: list(hops.values()) for segment, hops in found.items()}
     return cached
+
+
+def further_down(case: Case, amount: Number, result: Number) -> bool:
+    """Whether so many more are so many further back or off: with these words a hop goes back so far, or so much is taken away, and it
+    ends at the result ("31, 30. [line: hop 30 to 27] Three more is 27.")."""
+    first, last = sorted((amount, result), key=lambda number: number.start)
+    index = case.sentence_index(first.start)
+    for seen in case.on_screen(case.sentences[index].start, last.end + 1):
+        match seen.change:
+            case Hop(start, end, _) if (start - end, end) == (amount.value, result.value):
+                return True
+            case TakeAway(count, _) if count == amount.value and result.value in seen.shows:
+                return True
+            case _:
+                pass
+    return False
 
 
 def told(case: Case, pattern: re.Pattern[str]) -> Iterator[tuple[re.Match[str], Number, int, list[Way]]]:

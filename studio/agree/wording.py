@@ -97,6 +97,12 @@ def why_false(statement: Statement) -> tuple[str, str]:
         case "shared digit":
             one, other, digit = values
             return f"{one} and {other} do not both have the digit {digit}.", "Change one of the numbers."
+        case "digit":
+            digit, worth = values
+            return (
+                f"The digit {digit} means {of_ones(digit)} or {of_tens(digit)}, not {worth}.",
+                "Change one of the two numbers.",
+            )
         case "tens" | "ones":
             number, many = values
             tens, ones = divmod(number, 10)

@@ -363,6 +363,13 @@ _AND = re.compile(
 _AND_THERE = re.compile(
     r" (?:, )?and (?:there (?:are|is|were|was) )?(?:only )?(?=# (?:ones?|single|loose|little|small|squares?|cubes?|units?) )"
 )
+_WITH_GONE = re.compile(  # "A bundle of ten with four gone leaves six"
+    rf" (?:, )?with (?=#(?:{WORD}){{0,2}}? (?:gone|missing|taken|removed|eaten|lost|off|away|out) )"
+)
+_STANDS = re.compile(  # "six and six is twelve, and eleven sits between them"
+    rf"#(?:{WORD})?? (?:sits|lies|lives|stands|stays|waits|hides|comes|falls|belongs|rests) (?:right |just |exactly |straight )?"
+    r"(?:between|in between|before|after|beside|next|alone|on|under|behind|near|inside|in the) "
+)
 _ANOTHER_SENTENCE = re.compile(r"# (?:plus|minus) # equals #")
 _SO_IT = re.compile(r" , (?:and )?so (?:it|that|this) ")
 _MINUS = re.compile(
@@ -388,6 +395,7 @@ _EACH_HAS = re.compile(r" (?:both|each) (?:have|has|had) (?:a|an|the) ")  # "18 
 _NO_RESULT = re.compile(rf"(?:{NOUN}) (?:away|hops?|steps?|jumps?|more|less|fewer|apart|times)(?= )")
 
 
+_ADDS = frozenset(("plus", "minus", "and", ","))
 _LONGEST_BESIDE = 14  # characters
 _AT_NUMBER = [term for term in _TERMS if not term[0].pattern[0].isalpha()]
 _AT_WORD = [term for term in _TERMS if not term[0].pattern.startswith("#")]
@@ -462,10 +470,12 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
             if match["not"]:
                 return None
             return (">" if more else "<"), term
-    for pattern, join in ((_PLUS, "plus"), (_MINUS, "minus"), (_AND, "and")):
+    for pattern, join in ((_WITH_GONE, "minus"), (_PLUS, "plus"), (_MINUS, "minus"), (_AND, "and")):
         if match := pattern.match(text, end):
             if join == "and" and "=" in joins and _ANOTHER_SENTENCE.match(text, match.end()):
                 return None  # "12 - 3 = 9 and 12 - 9 = 3"
+            if join == "and" and not _ADDS.issuperset(joins) and _STANDS.match(text, match.end()):
+                return None  # a clause of its own, which tells where a number stands
             term = term_at(speech, match.end())
             if term is not None and not (join == "and" and ". " in match[0] and not term.more):
                 return join, term  # type: ignore[return-value]

@@ -552,3 +552,58 @@ def test_what_is_false_in_any_reading_is_found(text: str) -> None:
 )
 def test_a_manner_of_talk_excuses_no_more_than_it_says(text: str, rule: str) -> None:
     assert rule in rules(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "right", "wrong", "rule"),
+    [
+        # what a digit is worth
+        ("[show base ten: 26 as b]\nTwenty-six dragonflies. The two means two tens. The six means six single squares.", "means two tens", "means three tens", "true arithmetic"),
+        ("[show base ten: 15 as b]\nFifteen. The one means one ten, and the five stands for five ones.", "stands for five ones", "stands for four ones", "true arithmetic"),
+        # pairs called out for one whole, among them one that does not make it
+        ("[show text: Splash!]\nSplash to ten! Four and six? Splash! Seven and two? No, that is nine. Eight and two? Splash! Five and zero? No, five and zero "
+         "is five. Five and five? Splash!", "Five and five?", "Five and four?", "same numbers again"),
+        # with some gone
+        ("[show text: Eggs]\nA nest of ten with three gone leaves seven.", "leaves seven", "leaves six", "true arithmetic"),
+        ("[show text: Frames]\n20 dots with 3 missing is 17.", "is 17", "is 16", "true arithmetic"),
+        # a clause of its own tells where a number stands
+        ("[show text: Doubles?]\nNine is no double, for four and four is eight and five and five is ten, and nine sits between them.", "five is ten", "five is twelve",
+         "true arithmetic"),
+        # both sides of a sentence are told by what they come to
+        ("[show number sentence: 9 + 5 = 10 + ? as line]\nNine wants one snail more. So five gives it one, and how many stay? [wait 4 s] [line: fill in] Four. Nine plus five "
+         "equals fourteen.", "Nine plus five equals fourteen", "Nine plus five equals thirteen", "shown number is said"),
+        ("[show number sentence: 4 + 3 = 5 + ? as line]\nSomething is hidden. The left is seven. [wait 4 s] [line: fill in] Two, as five and two is also seven.", "4 + 3", "4 + 2",
+         "shown number is said"),
+        # a number and its tens, beside another
+        ("[show base ten: 37]\nThirty-seven newts. They all swim off. And now?\n\n[clear]\n[show compare bars: 37 and 30]\nAnd thirty is three tens. Before, there were seven ones as well. It is seven short.",
+         "is three tens", "is four tens", "pair as told"),
+        # sentences of a word or two
+        ("[show base ten: 61 as read]\nSixty-one.\n\n[read: add 4] Look once more. Tens? Still six. Ones? Five now. Number? Sixty-five.", "add 4", "add 3", "shown number is said"),
+        # what was added before
+        ("[show base ten: 42 as read]\nForty-two. [read: add 4] Four more: forty-six. [read: add 10] Fifty-six. Look at it once more. It is tall. I added a ten, and one line is worth "
+         "more than four squares.", "than four squares", "than three squares", "said as shown"),
+        ("[show base ten: 42 as read]\nForty-two. [read: add 4] Four more: forty-six. [read: add 10] Fifty-six. Look at it once more. It is tall. Which did it? I added four ones.",
+         "added four ones", "added three ones", "said as shown"),
+        # a line is ten, and squares are ones
+        ("[show base ten: 14]\nFourteen. One line is more than four squares. 9 is less than 14.", "9 is less than 14", "19 is less than 14", "true arithmetic"),
+        # up to a number that the question names
+        ("[show base ten: 70 as lines]\n[lines: count by 10] Ten, twenty, thirty, forty, fifty, sixty, seventy. Seven tens. How many more tens to a hundred? [wait 3 s] Three.",
+         "Three.", "Two.", "how many as shown"),
+        # the story goes on in a number sentence
+        ("[show base ten: 39 as pile]\nThe beaver has thirty-nine sticks. So close!\n\n# One more\n\n[clear]\n[show number sentence: 39 + ? = 40 as wish]\nShe needed one more. Along came "
+         "a mole. [wish: fill in] \"One,\" said the mole.\n\n[clear]\n[show base ten: 40 as tidy] Forty sticks, and not a loose one.", "39 + ? = 40", "38 + ? = 40", "shown number is said"),
+        # the ones of a list of sums
+        ("[show text: Twenty]\nThere are many ways to make 20. 13 and 7. 16 and 4. 18 and 2. Do you see something? 3 and 7, 6 and 4, 8 and 2: the ones are partners of 10.", "6 and 4, 8",
+         "6 and 5, 8", "true arithmetic"),
+    ],
+)  # fmt: skip
+def test_what_new_teachers_say_rightly_is_understood_and_minded(text: str, right: str, wrong: str, rule: str) -> None:
+    assert right in text
+    assert not rules(text)
+    assert rule in rules(text.replace(right, wrong, 1))
+
+
+def test_partners_of_the_ones_are_no_whole_of_longer_numbers() -> None:
+    text = "[show text: Twenty]\nThere are many ways to make 20. 13 and 7. 16 and 4: the ones are partners of 10."
+    assert not rules(text)
+    assert "true arithmetic" in rules(text.replace("16 and 4", "16 and 5"))

@@ -3,6 +3,7 @@ numbers is a slip ("Is 5 + 2 the same as 2 + 6? Thumbs up!")."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from studio.agree.case import Case
@@ -10,6 +11,7 @@ from studio.findings import Finding
 
 NAME = "what is asked can be"
 _REACH = 10  # sentences
+_TURNED = re.compile(r"(\d+) - (\d+) = \2 - \1")
 _NO = frozenset(
     "no nope nay not false wrong untrue isn't aren't doesn't don't never different unequal greater less more fewer bigger "
     "smaller neither cannot can't question tomorrow wonder homework".split()
@@ -22,6 +24,8 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if statement.kind == "question" or case.is_excused(statement.start, statement.end):
             continue
+        if _TURNED.fullmatch(statement.written):
+            continue  # "Is 5 take away 2 the same as 2 take away 5?": it is turned around on purpose
         index = case.sentence_index(statement.start)
         _, last = case.sentences_around(index, 0, _REACH)
         words = case.talk.words[case.sentences[index].start : case.sentences[last].end]

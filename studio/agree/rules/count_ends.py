@@ -106,6 +106,8 @@ def _results(case: Case) -> Iterator[Finding]:
             allowed = {values[-1]}
         if match["noun"] and values[-1] - values[-2] > 1 and _of_so_many_each(case, number):
             allowed |= {len(values) - (values[0] == 0)}  # "five to a plate: five, ten, fifteen. Three plates."
+        if match["noun"] and values[-1] - values[-2] > 1 and _told_next(case, number, values[-1]):
+            allowed |= {len(values) - (values[0] == 0)}  # "Five, ten, fifteen. There are three gates. Fifteen ducks."
         if " and " in match[0] and values[-1] - values[-2] in (5, 10):
             allowed.add(values[-1] + 1)  # "Ten, twenty, thirty. And thirty-one."
         if _names_what_comes(case, last, number):
@@ -170,6 +172,14 @@ def _of_so_many_each(case: Case, number: Number) -> bool:
         )
         for at in range(case.sentences[first].start + 2, number.start)
     )
+
+
+def _told_next(case: Case, number: Number, end: int) -> bool:
+    """Whether the sentence after that of a number tells only the end of the count before: then the number is of something else, as
+    of the groups by which was counted."""
+    index = case.sentence_index(number.start)
+    _, last = case.sentences_around(index, 0, 1)
+    return last > index and case.sentences[last].values == (end,)
 
 
 def _names_what_comes(case: Case, last: int, number: Number) -> bool:

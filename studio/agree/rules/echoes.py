@@ -4,6 +4,7 @@ follows or on the screen. If what follows differs in one number, one of the two 
 from __future__ import annotations
 
 from bisect import bisect_left
+from collections import defaultdict
 from collections.abc import Iterator
 
 from studio.agree.case import Case, Sentence
@@ -12,10 +13,12 @@ from studio.findings import Finding
 from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.talk.expressions import Sequence_, sequences
 from studio.talk.relations import Relation, relations
+from studio.talk.speech import Speech
 
 NAME = "same numbers again"
 _REACH = 10  # sentences
 _SOON = 5  # sentences
+_QUIZ = 3  # pairs with the same whole
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -25,6 +28,7 @@ def find(case: Case) -> Iterator[Finding]:
 
 def _expressions(case: Case) -> Iterator[Finding]:
     speech = case.talk.speech
+    called_out = _called_out(speech)
     for sequence in sequences(speech):
         if len(sequence.terms) != 2 or sequence.joins[0] not in ("plus", "minus", "and"):
             continue
@@ -55,6 +59,8 @@ def _expressions(case: Case) -> Iterator[Finding]:
             continue  # one side of it is read ("10 plus 5")
         if (one + other if sign == "+" else one - other) in _next_values(case, last):
             continue
+        if sign == "+" and len(called_out[case.talk.words[first].segment, one + other]) >= _QUIZ:
+            continue
         slip = next((r for r in near if r.shares(one, other) and len(r.parts) == 2), None)
         if slip is None or case.is_excused(first, last):
             continue
@@ -63,6 +69,20 @@ def _expressions(case: Case) -> Iterator[Finding]:
         yield Finding(NAME, "error", line, column, speech.said(sequence.start, sequence.end), "",
                       f"Line {line} says {written}, and what is said and shown around it is {_written(slip)}.",
                       "Say the same numbers in both places.")  # fmt: skip
+
+
+def _called_out(speech: Speech) -> defaultdict[tuple[int, int], set[frozenset[int]]]:
+    """The pairs that are all that their sentences say, by segment and whole: a row of them with one whole ("Seven and
+    three? Snap! Two and eight? Snap! Nine and zero? No, that is nine. Nine and one? Snap!") needs no whole told with each."""
+    found: defaultdict[tuple[int, int], set[frozenset[int]]] = defaultdict(set)
+    for sequence in sequences(speech):
+        values = [term.value for term in sequence.terms if term.shape == "number" and term.value is not None]
+        if len(sequence.terms) != 2 or len(values) != 2 or sequence.joins[0] not in ("and", "plus"):
+            continue
+        if _whole_sentence(speech.text, sequence):
+            segment = speech.words[speech.word_at(sequence.start)].segment
+            found[segment, sum(values)].add(frozenset(values))
+    return found
 
 
 def _written(found: Relation) -> str:

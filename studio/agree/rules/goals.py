@@ -9,6 +9,7 @@ from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.case import Case
+from studio.agree.hops import further_down
 from studio.agree.looks import counts
 from studio.agree.wording import row
 from studio.findings import Finding
@@ -228,7 +229,7 @@ def _needs(case: Case) -> Iterator[Finding]:
                 continue
             there = goal.value - need.value
             known = _there(case, need)
-            if not known or there in known:
+            if not known or there in known or further_down(case, need, goal):
                 continue
             if there < 0:
                 yield _finding(case, need, f"{need.value} more is already more than {goal.value}.",

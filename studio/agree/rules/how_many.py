@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from studio.agree.case import Appearance, Case, Sentence
-from studio.agree.looks import counts, structure, visible
+from studio.agree.looks import counts, essential, structure, visible
 from studio.agree.manners import SUPPOSING, is_lone
 from studio.findings import Finding
 from studio.pictures.base import Picture
@@ -16,6 +16,7 @@ from studio.pictures.kinds.dice import Dice
 from studio.pictures.kinds.rekenrek import Rekenrek
 from studio.pictures.kinds.tally import Tally
 from studio.pictures.marks import MarkPicture
+from studio.script.model import Add, TakeAway
 from studio.talk.model import Number
 from studio.talk.numbers import said
 
@@ -41,7 +42,11 @@ def find(case: Case) -> Iterator[Finding]:
         shown = case.on_screen(case.sentences[first].start, case.sentences[last].end)
         if not any(isinstance(seen.picture, _THINGS) for seen in shown):
             continue
-        if number.value in _seen(shown) | _told(case, index) or case.is_excused(question.start, answer.end):
+        if number.value in _seen(shown) | _told(case, index) | _changed(case, index) or case.is_excused(
+            question.start, answer.end
+        ):
+            continue
+        if number.value in _up_to(case, question, shown):
             continue
         if any(len(sentence.values) == number.value for sentence in case.sentences[first : index + 1]):
             continue  # "Two, four, six, eight. How many ducks is that? Four." (of legs that are counted by twos)
@@ -91,6 +96,22 @@ def _seen(shown: Sequence[Appearance]) -> set[int]:
             amounts |= counts(picture)
     found |= {abs(one - other) for one, other in combinations(amounts, 2)}
     return found
+
+
+def _changed(case: Case, index: int) -> set[int]:
+    """By how much the pictures changed shortly before ("Eleven, ten, nine. Stop there. How many came off? Three.")."""
+    first, _ = case.sentences_around(index, _REACH, 0)
+    steps = case.on_screen(case.sentences[first].start, case.sentences[index].end)
+    return {step.change.count for step in steps if isinstance(step.change, Add | TakeAway)}
+
+
+def _up_to(case: Case, question: Sentence, shown: Sequence[Appearance]) -> set[int]:
+    """What there has to come up to a number that the question names ("How many more tens to a hundred?")."""
+    if not case.has_word(question, ("more", "missing")) or len(question.numbers) != 1:
+        return set()
+    unit = 10 if case.has_word(question, ("tens",)) else 1
+    gaps = {question.values[0] - value for seen in shown for value in essential(seen.picture)}
+    return {gap // unit for gap in gaps if gap > 0 and gap % unit == 0}
 
 
 def _told(case: Case, index: int) -> set[int]:

@@ -16,9 +16,11 @@ from studio.pictures.kinds.dice import Dice
 from studio.pictures.kinds.rekenrek import Rekenrek
 from studio.pictures.marks import MarkPicture
 from studio.script.model import Show
+from studio.talk.model import Number
 
 NAME = "pair as told"
 _REACH = 3  # sentences
+_AND = " and "
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -27,6 +29,8 @@ def find(case: Case) -> Iterator[Finding]:
         pair = _pair(picture)
         if pair is None or not isinstance(direction, Show) or direction.place.line in case.excused:
             continue
+        if 0 in pair and _AND not in direction.text:
+            continue  # "[show rekenrek: 5]": nothing lies beside it, and "one slide" is no second row
         index = case.sentence_index(appearance.moment.word)
         first, last = case.sentences_around(index, 1, _REACH)
         near = [
@@ -41,7 +45,7 @@ def find(case: Case) -> Iterator[Finding]:
         (there,) = {*pair} - {*missing}
         known = visible(picture) | structure(picture) | {sum(pair), abs(pair[0] - pair[1])}
         for sentence in near:
-            others = {*sentence.values} - {there}
+            others = {number.value for number in sentence.numbers if not _digit_of(case, number, there)} - {there}
             if (
                 sentence.values.count(there)
                 == 1  # twice is the double beside it ("six and six make twelve, one more …")
@@ -56,6 +60,14 @@ def find(case: Case) -> Iterator[Finding]:
                     f"Show {row([there, other])}, or tell what is shown.",
                 )  # fmt: skip
                 break
+
+
+def _digit_of(case: Case, number: Number, there: int) -> bool:
+    """Whether it counts the tens or the ones of the number that is there ("And forty is four tens")."""
+    tens, ones = divmod(there, 10)
+    return (number.value == tens and case.says(number.end, number.end + 1, ("ten", "tens"))) or (
+        number.value == ones and case.says(number.end, number.end + 1, ("one", "ones"))
+    )
 
 
 def _pair(picture: Picture) -> tuple[int, int] | None:

@@ -9,14 +9,21 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from studio.agree.case import Case, Sentence
+from studio.agree.hops import further_down
 from studio.agree.looks import essential
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.kinds.more_and_less import MoreAndLess
 from studio.talk.model import Number
+from studio.talk.numbers import PLURALS
 
 NAME = "more and less fit"
 _WAY = r"(more|less|fewer)"
+_STEP = r"(?: (?:steps?|hops?|jumps?|stones?|spaces?))"
+_STEPS = re.compile(_STEP)
+_SIZES = (2, 5, 10)
+_MOVE = r"(back|down|on|forwards?|up)"
+_UP = frozenset(("more", "on", "forward", "forwards", "up", "after"))
 _END = r"(?= [.,?¶§])"
 _PATTERNS = (  # (pattern, group of the amount, of the way, of the result)
     (re.compile(rf"(#) is (#) {_WAY}{_END}"), 2, 3, 1),
@@ -35,6 +42,15 @@ _PATTERNS = (  # (pattern, group of the amount, of the way, of the result)
         2,
         3,
     ),
+    # "One step back is four, one step on is six.", "One before it is nine.", "Up five to twenty. Up twenty to forty."
+    (re.compile(rf"(?<=[.,?¶§] )(?:and )?(#){_STEP} {_MOVE} (?:is|makes|lands on)(?: the)? (#){_END}"), 1, 2, 3),
+    (
+        re.compile(rf"(?<=[.,?¶§] )(?:and )?(#) (before|after) (?:it|that) (?:is|comes|lives)(?: the)? (#){_END}"),
+        1,
+        2,
+        3,
+    ),
+    (re.compile(rf"(?<=[.,?¶§] )(?:and )?{_MOVE} (#) (?:to|is|makes)(?: the)? (#){_END}"), 2, 1, 3),
 )
 _REACH = 4  # sentences before
 
@@ -46,6 +62,8 @@ class Relative:
     amount: Number
     sign: int
     result: Number
+    steps: bool = False
+    """Whether steps are told, which may be of more than one each."""
 
     @property
     def base(self) -> int:
@@ -64,7 +82,10 @@ def relatives(case: Case) -> tuple[Relative, ...]:
 def _relatives(case: Case) -> Iterator[Relative]:
     speech = case.talk.speech
     text = speech.text
-    if " more" not in text and " less" not in text and " fewer" not in text:
+    if not any(
+        f" {word}" in text
+        for word in ("more", "less", "fewer", "before", "after", "back", "down", "on ", "up ", "forward")
+    ):
         return
     taken: set[int] = set()
     for pattern, amount, way, result in _PATTERNS:
@@ -81,10 +102,12 @@ def _relatives(case: Case) -> Iterator[Relative]:
             following = case.numbers_between(other.end, other.end + 1)
             if one.value > 1 and len(following) == 1 and following[0].value - other.value in (1, -1):
                 continue  # "It is two more: 20, 21."
+            if further_down(case, one, other):
+                continue  # "One step back is 30, three more is 27"
             if {one.start, other.start} & taken or _told(case, one) or _told(case, other):
                 continue
             taken |= {one.start, other.start}
-            yield Relative(one, 1 if match[way] == "more" else -1, other)
+            yield Relative(one, 1 if match[way] in _UP else -1, other, _STEPS.search(match[0]) is not None)
 
 
 def _told(case: Case, number: Number) -> bool:
@@ -101,7 +124,7 @@ def find(case: Case) -> Iterator[Finding]:
         if (case.sentence_index(first.start), base) in agreed:
             continue
         known = _known(case, first, last)
-        if not known or base in known:
+        if not known or base in known or (relative.steps and _steps_of_more(case, relative, known)):
             continue
         way = "more" if relative.sign > 0 else "less"
         wanted = sorted({value + relative.sign * relative.amount.value for value in known} - {-1})[:4]
@@ -109,6 +132,15 @@ def find(case: Case) -> Iterator[Finding]:
                       f"Line {last.line} says that {relative.amount.value} {way} is {relative.result.value}; that is so "
                       f"from {base}, and {base} is not there.",
                       f"From {row(sorted(known)[:4], 'or')} it is {row(wanted, 'or')}.")  # fmt: skip
+
+
+def _steps_of_more(case: Case, relative: Relative, known: set[int]) -> bool:
+    """Whether the steps go by twos, fives or tens, as is told in the segment ("We step by tens from 40. One step back is 30.")."""
+    start, end = case.segment_around(relative.result.start)
+    told = {PLURALS[word.plain] for word in case.talk.words[start:end] if word.plain in PLURALS}
+    told |= {number.value for number in case.numbers_between(start, end)}
+    gone = relative.sign * relative.amount.value
+    return any(relative.result.value - gone * size in known for size in _SIZES if size in told)
 
 
 def _agreed(case: Case) -> set[tuple[int, int]]:

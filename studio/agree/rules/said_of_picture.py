@@ -15,6 +15,7 @@ from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
 from studio.script.model import Add, ChangePicture, TakeAway
+from studio.talk.model import Number
 
 NAME = "said as shown"
 _THINGS = {
@@ -98,7 +99,9 @@ def _compare(
             isinstance(other.picture, MarkPicture) and other.picture.total == number.value for other in seen
         ):
             continue  # two tens as blocks, and thirteen ones as dots beside them
-        if mention.of in ("tens", "ones") and (_shared(case, sentence) or _changes_by(case, sentence, number.value)):
+        if mention.of in ("tens", "ones") and (
+            _shared(case, sentence) or _changes_by(case, sentence, number.value) or _changed_by(case, number)
+        ):
             continue
         if mention.of in ("tens", "ones") and (asked or _of_tallies(case, sentence) or _moves(case, number.end)):
             continue
@@ -160,6 +163,7 @@ def _goes_yet(case: Case, mention: Mention) -> bool:
 _GOING = frozenset("go goes going leave leaves leaving vanish vanishes".split())
 _FRAMES = {"first": 1, "left": 1, "second": 2, "other": 2, "right": 2, "next": 2}
 _SOON = 6  # words
+_DONE = frozenset("added put brought gave got took removed lost came went left moved".split())
 _OF_A_ROW = ("each", "every", "row", "rows")
 _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two dots"
     "slide move take borrow give shift bring carry push pull rub erase wipe cover hide use lend lift steal".split()
@@ -199,6 +203,21 @@ def _changes_by(case: Case, sentence: Sentence, value: int) -> bool:
         and isinstance(moment.direction.change, Add | TakeAway)
         and moment.direction.change.count in (value, 10 * value)
         for moment in case.moments_between(sentence.start - _SOON, sentence.end + _SOON)
+    )
+
+
+def _changed_by(case: Case, number: Number) -> bool:
+    """Whether it looks back at a change of the segment by so many ("I added three ones. Then I added a ten. One line is more than
+    three squares.")."""
+    sentence = case.sentences[case.sentence_index(number.start)]
+    done = case.says(max(sentence.start, number.start - _SOON), number.start, _DONE)
+    if not done and not case.says(number.start - 1, number.start, ("than",)):
+        return False
+    return any(
+        isinstance(seen.change, Add | TakeAway)
+        and seen.change.count in (number.value, 10 * number.value)
+        and seen.moment.word <= number.start
+        for seen in case.pictures_of(sentence.segment)
     )
 
 

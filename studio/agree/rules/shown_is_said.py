@@ -31,6 +31,8 @@ _SENTENCES = 3
 _ROW = 10  # beads
 _WORDS = 25
 """So many sentences and words after a picture comes on are around it in any case."""
+_SOON = 12
+"""So many words after a change are around it in any case, in sentences of a word or two."""
 _OFTEN = 4  # times that the number which a lesson is about is said in it at least
 _STEPS = 60  # picture steps that are looked at for the count of a picture
 
@@ -231,7 +233,39 @@ def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[
         return True  # "Sum? Ten."
     if found is not None and len(missing) == 1 and len(appearance.picture.numbers) > 2:
         return {found.whole, *found.parts} - set(missing) <= said
+    if isinstance(picture, NumberSentence) and isinstance(appearance.moment.direction, Show):
+        return _balanced(picture, missing, said) or _goes_on(case, appearance, missing, said)
     return False
+
+
+def _balanced(picture: NumberSentence, missing: list[int], said: set[int]) -> bool:
+    """Whether both sides are sums, and what they come to and the answer are said, so that one number is clear from the others, or
+    one side from what it comes to ("The left is eight. … Six and two is also eight", for 7 + 1 = 6 + ?)."""
+    if len(picture.sides) != 2 or min(map(len, picture.sides)) < 2 or picture.values.count(None) != 1:
+        return False
+    answer = picture.answer(picture.values.index(None))
+    whole = next(value for value in picture.side_values if value is not None)
+    if answer not in said or whole not in said:
+        return False
+    sides = [{term.value for term in side} - {None} for side in picture.sides]
+    return len(missing) == 1 or any(set(missing) == side and not side & other for side, other in (sides, sides[::-1]))
+
+
+def _goes_on(case: Case, appearance: Appearance, missing: list[int], said: set[int]) -> bool:
+    """Whether a number sentence with which a segment begins writes down what was told: its answer is said with it, and what is not
+    was said last in the segment before or comes later in its own ("Forty-nine sticks! … She needed one more. … Fifty sticks.")."""
+    picture = appearance.picture
+    found = relation(picture)
+    start, end = case.segment_around(appearance.moment.word)
+    if found is None or not isinstance(picture, NumberSentence) or picture.values.count(None) != 1 or not start:
+        return False
+    if picture.answer(picture.values.index(None)) not in said or case.numbers_between(start, appearance.moment.word):
+        return False
+    begin, _ = case.segment_around(start - 1)
+    numbers = case.numbers_between(begin, start)
+    told = set(case.sentences[case.sentence_index(numbers[-1].start)].values) if numbers else set()
+    later = {number.value for number in case.numbers_between(start, end)}
+    return set(missing) <= told | later and bool(told & set(picture.numbers))
 
 
 def _comes_by_tens(case: Case, appearance: Appearance, said: set[int]) -> bool:
@@ -283,9 +317,13 @@ def around(case: Case, appearance: Appearance) -> set[int]:
         return case.said_in(segment) | case.topics.get(segment, set())
     if appearance.change is not None:  # a change comes with the words that tell it
         reach = {Add: 3, TakeAway: 3, MarkNumber: 3, Hop: 3}.get(type(appearance.change), 2)
+        last = index + reach
+        soon = min(appearance.until, appearance.moment.word + _SOON)
+        while last + 1 < len(sentences) and sentences[last + 1].start < soon:
+            last += 1  # short ones: "Tens? Still five. Ones? Five now. Number? Fifty-five."
         return {
             value
-            for sentence in sentences[max(0, index - reach) : index + reach + 1]
+            for sentence in sentences[max(0, index - reach) : last + 1]
             if sentence.segment == segment
             for value in sentence.values
         }
@@ -295,7 +333,8 @@ def around(case: Case, appearance: Appearance) -> set[int]:
         first -= 1
     last = index
     until = _counted_until(case, appearance)
-    while last + 1 < len(sentences) and sentences[last + 1].segment == segment:
+    its = {segment, sentences[index].segment}  # at the end of a segment a picture comes on with the words of the next
+    while last + 1 < len(sentences) and sentences[last + 1].segment in its:
         near = last + 1 - index <= _SENTENCES or sentences[last + 1].start < appearance.moment.word + _WORDS
         if not near and sentences[last + 1].start >= until:
             break

@@ -21,6 +21,7 @@ from studio.talk.relations import relations
 
 NAME = "number of the day"
 _BEFORE = ("yesterday", "earlier", "remember", "last")
+_ONES = ("ones", "digits")
 _CALLED = 4  # words before a number in which it is called something
 
 
@@ -77,8 +78,9 @@ def _vote(number: Number, weight: int) -> _Vote:
 
 
 def _of_before(case: Case, number: Number) -> bool:
-    """ "Yesterday it was partners of 20, so today we'll stretch it to partners of 30" """
-    return case.says(case.sentences[case.sentence_index(number.start)].start, number.start, _BEFORE)
+    """ "Yesterday it was partners of 20, so today we'll stretch it to partners of 30", "the ones are partners of ten" """
+    start = case.sentences[case.sentence_index(number.start)].start
+    return case.says(start, number.start, _BEFORE) or case.says(max(start, number.start - _CALLED), number.start, _ONES)
 
 
 def _one_of_some(case: Case, number: Number) -> bool:

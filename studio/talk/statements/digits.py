@@ -1,7 +1,7 @@
 """How many tens or ones a number has: "fifty-four has five tens", "there are four ones in fourteen"; and which digit two
-numbers share: "sixteen and six, they both have a six".
+numbers share: "sixteen and six, they both have a six"; what a digit is worth: "the two means two tens".
 
-Values: the number, how many; the two numbers, the digit.
+Values: the number, how many; the two numbers, the digit; the digit, what it is worth.
 """
 
 from __future__ import annotations
@@ -17,6 +17,19 @@ _HAS = re.compile(
 )
 _SHARED = re.compile(r"# and #(?: ,)? (?:they |these )?(?:both have (?:a|an) #|have (?:a|an) # in common)(?= [.,])")
 _IN = re.compile(r"# (tens?|ones?) (?:are )?in #(?= [.,])")
+_MEANS = r"(?:means?|stands for|counts for|is worth)"
+_TENS = r"(?:tens?|lines?|rods?|sticks?|longs?|bundles?|strips?|bars?|towers?)"
+_ONES = r"(?:ones?|squares?|cubes?|units?)"
+_DIGIT = re.compile(
+    rf"(?<= the )# {_MEANS}(?: (?:only|a|an|all|these|those))*(?P<many> #)(?: (?:whole|full|long|single|little|small|loose|extra))?"
+    rf"(?: (?:(?P<tens>{_TENS})|{_ONES}|(?P<ten>#)(?: {_TENS})?))?(?= [.,?])"
+)
+_OF_DIGIT = re.compile(rf" {_MEANS} ")
+
+
+def of_digit(text: str, start: int, end: int) -> bool:
+    """Whether the number at `start`, whose term ends at `end`, is a digit that means something ("The one means one ten")."""
+    return text.endswith(" the ", 0, start) and _OF_DIGIT.match(text, end) is not None
 
 
 def find(speech: Speech) -> Iterator[Statement]:
@@ -27,6 +40,16 @@ def find(speech: Speech) -> Iterator[Statement]:
     for match in _IN.finditer(speech.text):
         number, many = speech.value_at(match.end() - 1), speech.value_at(match.start())
         yield _make(speech, match, number, many)
+    for match in _DIGIT.finditer(speech.text):
+        digit, many = speech.value_at(match.start()), speech.value_at(match.start("many") + 1)
+        if digit > 9 or (match["ten"] and speech.value_at(match.start("ten")) != 10):
+            continue
+        worth = 10 * many if match["tens"] or match["ten"] else many
+        fitting = (10 * digit,) if match["tens"] or match["ten"] else (digit, 10 * digit, 100 * digit)
+        first, last = speech.span(match.start(), match.end())
+        word = speech.words[first]
+        yield Statement("digit", (digit, worth), worth in fitting, first, last, word.place.line, word.place.column,
+                        speech.said(match.start(), match.end()), f"{digit} means {worth}")  # fmt: skip
     for match in _SHARED.finditer(speech.text):
         one, other, digit = (number.value for number in speech.numbers_in(match.start(), match.end()))
         if digit > 9:

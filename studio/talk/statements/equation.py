@@ -15,6 +15,7 @@ from itertools import pairwise
 from studio.talk.expressions import Join, Sequence_, Term, sequences
 from studio.talk.model import Statement
 from studio.talk.speech import Speech
+from studio.talk.statements.digits import of_digit
 
 _EQUALS = ("=", "!=", ">", "<", "fragment")
 _SIGNS = {"=": "=", "!=": "≠", ">": ">", "<": "<", "fragment": "="}
@@ -170,7 +171,8 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
             if middle.joins[at - 1] not in ("and", ",") and not (middle.joins[at - 1] == "plus" and tail.terms[0].more):
                 continue
             before = Claim((*sides[:index], head), tuple(signs[:index]))
-            if tail.terms[0].more:  # "eight and two is ten, and four more is fourteen"
+            if tail.terms[0].more or (head.single and tail.single and sides[index + 1].single):
+                # "eight and two is ten, and four more is fourteen", "ten and five is fifteen and one is sixteen"
                 for rest in readings([middle, *sides[index + 1 :]], signs[index:], closed):
                     yield [before, *rest]
                     break
@@ -213,10 +215,14 @@ def _is_thing(side: Side, text: str) -> bool:
 
 def _trivial(sides: list[Side], signs: list[Join], text: str) -> bool:
     """ "Frog five is three years old": two plain numbers that only "is" joins are no arithmetic."""
+    if len(signs) == 1 and signs[0] in _COMPARES and _is_thing(sides[0], text) != _is_thing(sides[1], text):
+        return True  # "One line is more than four squares"
     if any(sign not in ("=", "fragment") for sign in signs):
         return False
     if any(_is_thing(side, text) for side in sides):
         return True
+    if len(sides) == 2 and sides[0].single and of_digit(text, sides[0].terms[0].start, sides[0].terms[0].end):
+        return True  # "The one means one ten": what a digit is worth is told for itself
     if not all(side.single for side in sides):
         return False
     between = text[sides[0].terms[-1].end : sides[1].terms[0].start]
@@ -423,7 +429,9 @@ def _may_part(join: Join, between: str, terms: Sequence[Term], joins: Sequence[J
     plain = at - start == 1 and terms[start].shape == "number"
     weak = _WEAK.match(between) is not None
     if start or at - start == 1:  # something has been set equal already, or one amount stands alone
-        return plain or weak or " . " in between
+        worked_out = terms[start].fact and terms[start].shape in ("difference", "sum") and terms[at].shape == "number"
+        # "I take away 5 from 38, and I have 33" is one saying
+        return plain or (weak and not worked_out) or " . " in between
     return plain or (weak and " . " in between)
 
 

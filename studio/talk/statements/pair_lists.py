@@ -24,8 +24,11 @@ _LIST = re.compile(
 _ONE = re.compile(_SUM)
 _AFTER = re.compile(
     rf" [.,] (?:¶ )?(?:(?:they|these|those|all|both|each|every|and|so|of|them|pair|pairs|one|the|parts|partners|always|together|three|four|five|six) )*(?:make|makes|add up to|adds up to|are partners of|are partners to|is|are)(?: (?:ways to make|all|the|partners of|names for|exactly))* (?P<whole>#){NOUN} [.,]|"
-    rf" [.,] (?:and )?(?:all|both|each|always|every)(?: of (?:them|these))? (?P<all>#){NOUN} [.,]"
+    rf" [.,] (?:and )?(?:all|both|each|always|every)(?: of (?:them|these))? (?P<all>#){NOUN} [.,]|"
+    r" [.,] (?:¶ )?(?:so |and )?(?:the|their) (?:ones|digits) (?:(?:are|all|both|always) )*(?:partners (?:of|to|for)|make|add up to) (?P<ones>#) [.,]"
 )
+
+_DIGIT = 9  # the greatest
 
 
 def find(speech: Speech) -> Iterator[Statement]:
@@ -42,7 +45,10 @@ def find(speech: Speech) -> Iterator[Statement]:
         totals = [sum(parts) for _, _, parts in sums]
         if named is None:
             named = {number.start: number.value for number in wholes(speech)}
-        whole = after = _named_after(speech, match.end())
+        ending = _AFTER.match(text, match.end())
+        if ending and ending["ones"] and max(part for _, _, parts in sums for part in parts) > _DIGIT:
+            ending = None  # "12 and 8, 15 and 5: the ones are partners of 10"
+        whole = after = speech.value_at(_whole_in(ending)) if ending else None
         if whole is None:
             first = speech.word_at(match.start())
             near = [value for start, value in named.items() if 0 <= first - start <= 40
@@ -60,7 +66,6 @@ def find(speech: Speech) -> Iterator[Statement]:
             word = speech.words[first]
             yield Statement("partners", (*parts, whole), sum(parts) == whole, first, last, word.place.line,
                             word.place.column, speech.said(start, end), f"{_plus(parts)} = {whole}")  # fmt: skip
-        ending = _AFTER.match(text, match.end())
         if ending and len(set(totals)) == 1 and totals[0] != speech.value_at(_whole_in(ending)):
             number = speech.number_at[_whole_in(ending)]
             yield Statement("partners", (*sums[0][2], number.value), False, number.start, number.end, number.line,
@@ -73,9 +78,4 @@ def _plus(parts: list[int]) -> str:
 
 def _whole_in(match: re.Match[str]) -> int:
     """Where the whole stands that is named after the list."""
-    return match.start("whole") if match["whole"] else match.start("all")
-
-
-def _named_after(speech: Speech, offset: int) -> int | None:
-    match = _AFTER.match(speech.text, offset)
-    return speech.value_at(_whole_in(match)) if match else None
+    return match.start(match.lastgroup or 0)

@@ -18,10 +18,13 @@ _ANSWER = r"(?:¶ )?(?:(?:yes|it is|that is|only|right|,) )*"
 _PATTERNS = (
     re.compile(rf"(?<=[.?,¶§] )# (?:and|goes with|needs|plus)(?: what)? \? {_ANSWER}#(?= [.,])"),
     re.compile(rf"(?<=[.?¶§] )# \? {_ANSWER}#(?= [.])"),
+    re.compile(r"(?<=[.?¶§] )# and , #(?= [.])"),  # "Seven and... three."
     re.compile(r"# (?:goes|go) with #(?= [.,?]| and )"),
     re.compile(r"(?<=[.?,¶§] )# needs #(?= [.,])"),
 )
-_GOAL = re.compile(r" (?:to make|makes?|make up|from|to get to|short of|missing from|to reach) #(?= [.,?])")
+_GOAL = re.compile(
+    r" (?:(?:its|the) partner to|to make|makes?|make up|from|to get to|short of|missing from|to reach) #(?= [.,?])"
+)
 
 
 def find(speech: Speech) -> Iterator[Statement]:
@@ -30,9 +33,9 @@ def find(speech: Speech) -> Iterator[Statement]:
     for pattern in _PATTERNS:
         for match in pattern.finditer(text):
             if named is None:
-                named = _named(speech)
+                named = named_wholes(speech)
             one, other = speech.numbers_in(match.start(), match.end())
-            whole = _whole(speech, named, one.start)
+            whole = whole_at(speech, named, one.start)
             if whole is None or (pattern is _PATTERNS[1] and one.value >= whole):
                 continue
             first, last = speech.span(match.start(), match.end())
@@ -42,7 +45,7 @@ def find(speech: Speech) -> Iterator[Statement]:
                             f"{one.value} + {other.value} = {whole}")  # fmt: skip
 
 
-def _named(speech: Speech) -> list[tuple[int, int]]:
+def named_wholes(speech: Speech) -> list[tuple[int, int]]:
     """Position and value of the wholes that are named, in order."""
     found = {(number.start, number.value) for number in wholes(speech)}
     for match in _GOAL.finditer(speech.text):
@@ -51,7 +54,7 @@ def _named(speech: Speech) -> list[tuple[int, int]]:
     return sorted(found)
 
 
-def _whole(speech: Speech, named: list[tuple[int, int]], position: int) -> int | None:
+def whole_at(speech: Speech, named: list[tuple[int, int]], position: int) -> int | None:
     at = bisect_right(named, (position, -1)) - 1
     if at < 0 or speech.words[named[at][0]].segment != speech.words[position].segment:
         return None

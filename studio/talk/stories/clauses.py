@@ -33,6 +33,8 @@ _WANTING = frozenset("want wants wanted need needs needed hope hopes hoped plan 
 _AFTER = ("after", "when", "once")
 _NEVER_NOUNS = frozenset("needs wants makes gets gives goes comes takes says means becomes equals adds eats".split())
 _WHOLE = ("altogether", "total", "together")
+_DAYTIMES = ("morning", "afternoon", "evening")
+_AT = frozenset("at by until till since before after past".split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +113,11 @@ class Memory:
 def tokens_of(words: Sequence[Word], numbers: Sequence[Number], offset: int = 0) -> list[Token]:
     """The words with each number as one token; ordinals and the pronoun *one* stay words. The positions of the numbers
     are by `offset` greater than those of the words."""
-    at = {number.start - offset: number for number in numbers if number.form in ("word", "digits")}
+    at = {
+        number.start - offset: number
+        for number in numbers
+        if number.form in ("word", "digits") and not _of_the_clock(words, number.start - offset, number.end - offset)
+    }
     found: list[Token] = []
     position = 0
     while position < len(words):
@@ -140,6 +146,13 @@ def tokens_of(words: Sequence[Word], numbers: Sequence[Number], offset: int = 0)
         )
         position = end
     return found
+
+
+def _of_the_clock(words: Sequence[Word], start: int, end: int) -> bool:
+    """Whether a number is a time of the day ("at four in the morning", but "she ate four in the morning")."""
+    after = [word.plain for word in words[end : end + 3]]
+    in_the_day = (after[:2] == ["in", "the"] and after[2:] and after[2] in _DAYTIMES) or after[:2] == ["at", "night"]
+    return start > 0 and bool(in_the_day) and words[start - 1].plain in _AT
 
 
 def _counted(before: Sequence[Token]) -> bool:

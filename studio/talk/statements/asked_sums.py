@@ -1,0 +1,37 @@
+"""Sums that are asked for in few words: "Six and one? Seven.", "What about five and two? That's seven, too."
+
+Values: parts, whole. An answer that is one of the parts or their difference may be to another question ("Nine and twelve? Twelve.").
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from studio.talk.model import Statement
+from studio.talk.speech import Speech
+
+_ASKED = re.compile(
+    r"(?<=[.?¶§,] )(?:(?:what about|how about|and|now|or|,) )*(?P<sum># and #(?: and #)?) \? (?:¶ )?"
+    r"(?:(?:[a-z']+ ){1,3}, (?=that is |it is ))?(?:(?:yes|right|that is|it is|that makes|makes|they make|only|another|,) )*#(?= (?:too )?[.,])"
+)
+_OTHER = re.compile(
+    r" (?:between|apart|difference|far|greater|greatest|bigger|biggest|more|less|fewer|smaller|smallest|missing|order|odd|even) "
+)
+_LONGEST = 160  # characters before it that may tell what is asked
+
+
+def find(speech: Speech) -> Iterator[Statement]:
+    text = speech.text
+    for match in _ASKED.finditer(text):
+        begin = max(0, text.rfind("§", 0, match.start()), match.start() - _LONGEST)
+        if _OTHER.search(text, begin, match.start() + 1):
+            continue
+        start = match.start("sum")
+        *parts, whole = (number.value for number in speech.numbers_in(start, match.end()))
+        if sum(parts) != whole and (whole in parts or whole == abs(parts[0] - parts[1])):
+            continue
+        first, last = speech.span(start, match.end())
+        word = speech.words[first]
+        yield Statement("sum", (*parts, whole), sum(parts) == whole, first, last, word.place.line, word.place.column,
+                        speech.said(start, match.end()), f"{' + '.join(map(str, parts))} = {whole}")  # fmt: skip

@@ -1,0 +1,88 @@
+"""More manners of talk: what is right is left in peace, and the same text with one wrong number is found."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.agree.minded import rules
+
+# (text, what is right in it, what is wrong instead, the rule that finds it)
+ALARMS = [
+    # how many came off is asked after the count
+    ("[show dots: 12 as worms]\nTwelve worms. Take some off until nine stay. [worms: take away 3, counting] Eleven, ten, nine. Stop there. How many "
+     "came off? Three.", "off? Three.", "off? Seven.", "how many as shown"),
+    # nothing lies on the second wire yet, and one is no second row
+    ("[show rekenrek: 5 as wire]\nA newt pushed five beads over in one go.\n[wire: add 2 dots, counting]\nSix. Seven.\nFive and two is seven.",
+     "[show rekenrek: 5 as wire]", "[show rekenrek: 5 and 3 as wire]", "pair as told"),
+    # the second sum goes on from the first
+    ("[show double ten frame: 17 dots]\nSeventeen snails. Ten and five is fifteen and two is seventeen.", "and two is", "and three is", "true arithmetic"),
+    # further back is less
+    ("[show number line: 30 to 50, mark 43 as reeds]\nThe otter is at 43 and swims back. [reeds: hop 43 to 40] Three steps is 40, [reeds: hop 40 to 36] "
+     "four more is 36.", "four more is 36", "five more is 36", "more and less fit"),
+    # a picture at the end of a segment comes on with the words of the next
+    ("Here is the wire.\n\n[show rekenrek: 7 and 6 as wire]\n# Two rows of beads\n\nLook up. The frog pushed seven beads on the top wire. On the lower "
+     "one, six.", "lower one, six.", "lower one, nine.", "shown number is said"),
+    # groups are told first, then the end of the count
+    ("[show tally: 20 as t]\nHow many herons did the toad see? [t: count by 5]\nFive, ten, fifteen, twenty.\nThere are four gates. Twenty herons.",
+     "four gates", "six gates", "count starts and ends right"),
+    # turned around on purpose
+    ("[show text: Turn it around?]\nIs seven take away three the same as three take away seven? Try it with buttons. Tell a friend what you find.",
+     "three take away seven?", "three take away eight?", "what is asked can be"),
+    # a time of the day is nothing that is told
+    ("[show text: The shelf]\nThe otter had nine cups on a shelf. At four in the morning two cups broke. How many cups does the otter have now? [wait 6 s] "
+     "Seven cups.", "Seven cups.", "Six cups.", "answer fits story"),
+    ("[show base ten: 50 as shelf]\nThere were fifty cups.\n\n# Her news\n\nThe shelf fell down at four in the morning and eight cups cracked. How many cups are "
+     "whole? [wait 6 s] Fifty take away eight equals forty-two.", "equals forty-two", "equals forty-three", "true arithmetic"),
+]  # fmt: skip
+
+# manners in which a slip was not seen
+MISSES = [
+    # partners are said in turns
+    ("[show text: Partners]\nPartners of ten first. I say nine, you say one. I say six, you say four. I say three, you say seven.", "you say four",
+     "you say five", "true arithmetic"),
+    ("[show text: Partners]\nToday's partners make six. Watch my paws. I show five. You show... one! I show four. You show two. I show three. Hmm, you show three as "
+     "well.", "I show four", "I show one", "true arithmetic"),
+    # nobody names what they come to
+    ("[show text: Catch]\nReady? I throw a 5, you throw back a 2. I throw a 4, you throw back a 3. I throw a 6, you throw back a 1.", "back a 3", "back a 8",
+     "true arithmetic"),
+    # only the numbers are said
+    ("[show text: Partners]\nI say a number, you say its partner to make 8. Ready? Five. [wait 2 s] Three! Six. [wait 2 s] Two! Four. [wait 2 s] Four again! Very quick.",
+     "Two!", "Seven!", "true arithmetic"),
+    ("[show text: Partners]\nClap its partner to ten. Nine and... one. Five and... five. Seven and... three.", "... three", "... two", "true arithmetic"),
+    # a sum that is asked for
+    ("[show text: Doubles]\nDoubles, please. What about 3 and 3? That's 6. 5 and 5? 10. 8 and 8? Also 16.", "5 and 5?", "5 and 4?", "true arithmetic"),
+    # what is taken away, and what one has
+    ("[show text: Snails]\nI take away ten from forty-eight, and I have thirty-eight. Then I take away five from thirty-eight, and I have thirty-three.",
+     "have thirty-three", "have thirty-one", "true arithmetic"),
+    # steps and neighbours without the number that they start from
+    ("[show number line: 0 to 10, mark 5 as line]\nOn the line, five is in the middle. One step back is four. One step on is six.", "back is four", "back is two",
+     "more and less fit"),
+    ("[show number path: 0 to 12 as path]\nWhere is the ten of the snail? [path: mark 10] Here it is, ten. One before it is nine. One after it is eleven.", "is nine", "is seven",
+     "more and less fit"),
+    ("[show number line: 0 to 50, mark 15 as reeds]\nThe newt is on fifteen and wants to get to forty. Up five to twenty. Up twenty to forty.", "Up five", "Up nine",
+     "more and less fit"),
+]  # fmt: skip
+LEFT_IN_PEACE = [
+    # other games in turns
+    "[show text: One more]\nPartners of ten were yesterday. Today it is one more. I say five, you say six. I say eight, you say nine. I say three, you say four.",
+    "[show text: Doubles]\nWe made ten. Now doubles. I say five, you say ten. I say three, you say six. I say four, you say eight.",
+    # other questions about two numbers
+    "[show text: Bigger]\nPoint to the greater number. 9 and 12? 12. 17 and 14? 17.",
+    "[show text: Apart]\nHow far apart are they? Nine and twelve? Three. Six and eight? Two.",
+    # steps of ten
+    "[show hundred chart: 1 to 60, mark 40 as chart]\nWe step by tens from forty. One step back is thirty. One step on is fifty.",
+    # from here to there
+    "[show number path: 0 to 10 as path]\nThe frog is on ten. Down ten to zero, all the way. [path: hop 10 to 0]",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("text", LEFT_IN_PEACE)
+def test_other_manners_are_left_in_peace(text: str) -> None:
+    assert rules(text) & {"true arithmetic", "more and less fit", "answer fits question"} == set()
+
+
+@pytest.mark.parametrize(("text", "right", "wrong", "rule"), ALARMS + MISSES)
+def test_manner_is_left_in_peace_and_the_wrong_number_found(text: str, right: str, wrong: str, rule: str) -> None:
+    assert right in text
+    assert rules(text) == set()
+    assert rule in rules(text.replace(right, wrong, 1))
