@@ -74,8 +74,10 @@ EVERY = 3  # of the fillings, every third is enough for the networks
 LEARNED_RULES = (unexpected.find, unexpected_shown.find, unexpected_title.find)
 NAMES = {"said": SAID_NAMES, "shown": SHOWN_NAMES}
 WHAT = tuple(FAMILY)
-ROUNDS = {"titled": 40}
+ROUNDS = {"said": 12, "titled": 40}
 """How often all examples are gone through where it is not as often as `network.ROUNDS`: there are few titles."""
+MEMBERS = {"said": 1}
+"""How many networks are learned where it is not `network.MEMBERS`: three were hardly surer of said numbers than one, and slower."""
 Traits = tuple[float, ...]
 
 
@@ -137,7 +139,8 @@ def learn_from(target: Path, fold: int, what: int, shelf: int) -> None:
     target.mkdir(exist_ok=True)
     name = WHAT[what]
     known = [place for one in taught for place in one[what]]
-    learn(known, FAMILY[name], rounds=ROUNDS.get(name, network.ROUNDS)).write(target / f"{name}.npz")
+    members, rounds = MEMBERS.get(name, network.MEMBERS), ROUNDS.get(name, network.ROUNDS)
+    learn(known, FAMILY[name], members, rounds).write(target / f"{name}.npz")
 
 
 def _number(path: Path) -> int:

@@ -11,7 +11,7 @@ Sources: the trade's common wordings (common practice, no source).
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -344,6 +344,7 @@ _FILL = (
     r"number|answer|of|number of|worth|only|for))*"
 )
 _EQ = re.compile(
+    rf"(?! \. which means # and # )"  # "Two moves add 20. Which means 24 and 20 makes 44": the next claim
     rf" (?:(?:, |\. )(?:{_PRONOUNS} )+|\? (?:they|those) |(?:, )?)(?:{_PRONOUNS} )*(?:{_RESULT}|{_OWN}){_FILL} (?=#|a #|frames? of #|frame , |row of #|one|double|twice|half|what|the|another|how|which|some|blank)"
 )
 _CROSSES = re.compile(
@@ -392,6 +393,7 @@ _BARE = re.compile(r"#(?: (?:altogether|in all|together|left|now))? [.¶§]")
 _BETWEEN = re.compile(r"(?:between|either|from) $|between # and $")
 _BESIDE = re.compile(r" (?:beside|besides|next to) the $")  # "Beside the forty there are three ones"
 _EACH_HAS = re.compile(r" (?:both|each) (?:have|has|had) (?:a|an|the) ")  # "18 and 8, they both have an eight"
+_THEY_HAVE = re.compile(r" (?:, )?they (?:all )?have ")  # "90 and 91, they have nine tens"
 _NO_RESULT = re.compile(rf"(?:{NOUN}) (?:away|hops?|steps?|jumps?|more|less|fewer|apart|times)(?= )")
 
 
@@ -420,6 +422,13 @@ def sequences(speech: Speech) -> tuple[Sequence_, ...]:
 
 
 _LONGEST = 40  # terms of one saying: keeps the time in proportion to the length
+
+
+def _same_tens(terms: Sequence[Term]) -> bool:
+    """Whether all are numbers with the same digit for their tens."""
+    return all(t.shape == "number" and t.value is not None and t.value > 9 for t in terms) and (
+        len({(t.value or 0) // 10 for t in terms}) == 1
+    )
 
 
 def _sequences(speech: Speech) -> Iterator[Sequence_]:
@@ -490,6 +499,8 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
         if match[0].startswith(" .") and (not _CROSSES.match(match[0]) or _NO_RESULT.match(text, match.end() + 1)):
             term = None
         if term is not None and (_EACH_HAS.search(match[0]) or text.endswith(" in common", 0, term.end)):
+            term = None
+        if term is not None and _THEY_HAVE.fullmatch(match[0]) and _same_tens(terms):
             term = None
         if term is not None and not joins and " there " in match[0]:
             start = terms[0].start

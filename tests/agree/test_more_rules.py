@@ -33,6 +33,16 @@ ALARMS = [
      "Seven cups.", "Seven cups.", "Six cups.", "answer fits story"),
     ("[show base ten: 50 as shelf]\nThere were fifty cups.\n\n# Her news\n\nThe shelf fell down at four in the morning and eight cups cracked. How many cups are "
      "whole? [wait 6 s] Fifty take away eight equals forty-two.", "equals forty-two", "equals forty-three", "true arithmetic"),
+    # what follows from it is a claim of its own
+    ("[show hundred chart: 1 to 60, mark 24 as chart]\nThe marker is on 24. Move down one row. You are on 34. Down again. 44. Each move adds 10. Two moves add 20. "
+     "Which means 24 and 20 makes 44. From 44 move up one row and you are back at 34.",
+     "makes 44", "makes 46", "true arithmetic"),
+    # where one stands was told before it was asked how far it is
+    ("[show dots: 30 dots as pads]\nLook at these lily pads. They come in rows of five. [pads: count by 5] Five, ten, fifteen, twenty, twenty-five, thirty.\n\n"
+     "# Walk\n\n[clear]\n[show number line: 0 to 30 as walk]\nListen. A turtle has walked to eighteen. She wants to get to twenty-five. How many steps is that? Use "
+     "your chart. [wait 9 s] Tell me. Seven. Show me how. \"Two steps to twenty, and five steps to twenty-five.\" [walk: hop 18 to 20] Here are your two steps. "
+     "[walk: hop 20 to 25] Here are your five. Two and five make seven.\n[clear]\n[show number sentence: 18 + ? = 25 as sum]\nWrite this. Fill it in. [wait 6 s] [sum: "
+     "fill in 7] Seven. Eighteen plus seven equals twenty-five.", "hop 18 to 20", "hop 15 to 20", "shown number is said"),
 ]  # fmt: skip
 
 # manners in which a slip was not seen
@@ -63,6 +73,8 @@ MISSES = [
      "more and less fit"),
 ]  # fmt: skip
 LEFT_IN_PEACE = [
+    # what both of them have
+    "[show more and less: 90]\n90. One more? 91. One less? 89. Which of the three has the most tens? 90 and 91, they have 9 tens.",
     # other games in turns
     "[show text: One more]\nPartners of ten were yesterday. Today it is one more. I say five, you say six. I say eight, you say nine. I say three, you say four.",
     "[show text: Doubles]\nWe made ten. Now doubles. I say five, you say ten. I say three, you say six. I say four, you say eight.",

@@ -587,7 +587,7 @@ def test_a_manner_of_talk_excuses_no_more_than_it_says(text: str, rule: str) -> 
         # a line is ten, and squares are ones
         ("[show base ten: 14]\nFourteen. One line is more than four squares. 9 is less than 14.", "9 is less than 14", "19 is less than 14", "true arithmetic"),
         # up to a number that the question names
-        ("[show base ten: 70 as lines]\n[lines: count by 10] Ten, twenty, thirty, forty, fifty, sixty, seventy. Seven tens. How many more tens to a hundred? [wait 3 s] Three.",
+        ("[show base ten: 70 as lines]\n[lines: count by 10] Ten, twenty, thirty, forty, fifty, sixty, seventy. Seven tens. How many more tens to a hundred? [wait 3 s] Three. A hundred is ten tens.",
          "Three.", "Two.", "how many as shown"),
         # the story goes on in a number sentence
         ("[show base ten: 39 as pile]\nThe beaver has thirty-nine sticks. So close!\n\n# One more\n\n[clear]\n[show number sentence: 39 + ? = 40 as wish]\nShe needed one more. Along came "

@@ -47,7 +47,7 @@ def test_right_words_are_left_in_peace() -> None:
 @pytest.mark.parametrize(
     ("right", "wrong", "line"),
     [
-        ("Eight frogs sit", "Four frogs sit", 7),
+        ("Eight frogs sit", "Fifteen frogs sit", 7),
         ("Eight ducks swim", "Six ducks swim", 17),
         ("Six ducks swim on", "Nine ducks swim on", 17),
         ("day: eight", "day: nine", 10),

@@ -61,6 +61,15 @@ FAMILIES: dict[str, tuple[str, str]] = {
     "changes": (r"ch[nb]", CHANGED),
     "changes in all": (r"sum|end|many", CHANGED),
     "later": (r"later", ""),
+    "parallel talk": (r"Pa[A-Zdt]", NEXT_TO),
+    "partners of a whole": (r"Pa[uw]", NEXT_TO),
+    "confirmed": (r"Cf", SAID),
+    "beside": (r"Be", NEXT_TO),
+    "value of places": (r"Vp", ""),
+    "forms": (r"Vf", ""),
+    "to come": (r"Tc", CHANGED),
+    "remaining": (r"Rm", SHOWN),
+    "fact": (r"Fa", "it goes with the numbers next to it in a fact that is known here"),
     "habit": (r"b\d|v", ""),
 }
 """By name: how the names of its clues begin, and the reason as it is told ("": none that would convince)."""

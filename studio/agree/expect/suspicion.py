@@ -39,7 +39,8 @@ def suspected(
     if not places:
         return
     pointed = pointing(places, learned)
-    unsure = np.flatnonzero(learned.scores(pointed, 1).leads(pointed.values) > -SURE).astype(np.int32)
+    sure = SURE if len(learned.members) > 1 else 0.0  # nobody else is asked
+    unsure = np.flatnonzero(learned.scores(pointed, 1).leads(pointed.values) >= -sure).astype(np.int32)
     if not len(unsure):
         return
     pointed = pointed.of(unsure)

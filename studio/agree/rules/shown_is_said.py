@@ -222,6 +222,8 @@ def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[
             return now in said | {0} and before in case.said_in(appearance.moment.direction.segment) | {0}
         case FillIn() if isinstance(appearance.picture, MoreAndLess):
             return False
+        case Hop(start=start) if missing == [start] and start in case.said_in(appearance.moment.direction.segment):
+            return True  # where one stands was told before the story asked for more
     if isinstance(picture := appearance.picture, BaseTen) and picture.tens:
         return {picture.tens, picture.ones} - {0} <= said and (
             picture.ones > 0 or _says_beside(case, appearance, TEN_THINGS)

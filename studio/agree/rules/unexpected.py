@@ -20,8 +20,11 @@ NAME = "number fits its place"
 CERTAIN = 3.5
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""
+BOUND = 1.0
+"""By how much more one must doubt a bound ("it is smaller than 18"): many numbers would do."""
 FEWEST = 10
 """Numbers that are said in a lesson: in a few sentences there is too little to tell what is to be expected."""
+_COMPARING = frozenset("than before after above below over under".split())
 _ROWS = frozenset("above below under underneath".split())
 
 
@@ -34,9 +37,10 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if _in_the_rows(case, suspect.place) or _of_both_pictures(case, suspect.place):
             continue
+        certain = CERTAIN + BOUND * _is_bound(suspect.place)
         yield Finding(
             NAME,
-            "error" if doubt > CERTAIN and len(case.counted) >= FEWEST else "note",
+            "error" if doubt > certain and len(case.counted) >= FEWEST else "note",
             number.line,
             number.column,
             number.text,
@@ -54,6 +58,11 @@ def _denied(case: Case, place: Place) -> bool:
         or (statement.holds is False and statement.kind.startswith("count") and one_is_looked_for(case, statement))
         for statement in case.covering.get(place.number.start, ())
     )
+
+
+def _is_bound(place: Place) -> bool:
+    """Whether it is only compared with, in a sentence without another number ("Clue: it comes before thirteen")."""
+    return place.before.word in _COMPARING and len(place.sentence.numbers) == 1
 
 
 def _in_the_rows(case: Case, place: Place) -> bool:

@@ -1,0 +1,92 @@
+"""Clues to numbers that are said: each file points to the number that a careful reader would expect, and no number tells itself."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from studio.agree.case import Case
+from studio.agree.check import listen_to
+from studio.agree.expect.clues import (
+    beside,
+    confirmed,
+    facts,
+    forms,
+    patterns,
+    places_of_value,
+    remaining,
+    to_come,
+)
+from studio.agree.expect.hints import Hint, clues_of
+from studio.agree.expect.place import Book, Place
+from studio.errors import UnusableInput
+from studio.script.reader import read
+from studio.stage.staging import stage
+from tests.agree.slips import slipped
+
+LESSONS = Path(__file__).parents[2] / "benchmarks" / "lessons"
+FINDERS = [module.find for module in (beside, confirmed, facts, forms, patterns, places_of_value, remaining, to_come)]
+
+
+def book_of(text: str) -> Book:
+    lesson = read(text)
+    talk = listen_to(lesson.words)
+    return Book(Case(talk, lesson, stage(lesson, talk.numbers)))
+
+
+@pytest.mark.parametrize(
+    ("find", "talk", "index", "value"),
+    [
+        (patterns.find, "I say nine, you say one. I say eight, you say two. I say six, you say {}.", 5, 4),
+        (patterns.find, "Four and four, that is eight. Three and three, that is {}.", 5, 6),
+        (beside.find, "It is more than ten, and it is less than twelve. It is {}.", 2, 11),
+        (beside.find, "You could begin at {} and say nine, ten, eleven.", 0, 8),
+        (confirmed.find, "How many ducks are on the pond? There are seven. Yes, {}.", 1, 7),
+        (confirmed.find, "[show ten frame: 9 dots] How do I know it is {}? Nine frogs, and one box is empty.", 0, 9),
+        (facts.find, "[show number bond: 9 is 6 and 3] Six frogs and {} frogs sit here.", 1, 3),
+        (facts.find, "[show number sentence: 8 + 5 = 13] Eight otters and five otters make {} otters.", 2, 13),
+        (remaining.find, "[show compare bars: 12 and 9 as bars] Twelve ducks, nine frogs: that is {} more.", 2, 3),
+        (remaining.find, "[show number path: 0 to 12 as path] [path: hop 7 to 11] From seven we go {} on.", 1, 4),
+        (to_come.find, "We push {} over. [show rekenrek: 6 and 2] Look at them all.", 0, 6),
+        (to_come.find, "[show number bond: 8 is 5 and ? as bond] Five and what? [bond: fill in] {}!", 1, 3),
+        (places_of_value.find, "Thirty-four has three tens and {} ones.", 2, 4),
+        (places_of_value.find, "[show base ten: 26] There are {} tens here.", 0, 2),
+        (forms.find, "[show tally: 13] Two gates of {}, and three marks.", 1, 5),
+        (forms.find, "[show ten frame: 8 dots] A full row is {}, and three more.", 0, 5),
+    ],
+)
+def test_a_clue_points_to_the_number_that_belongs_there(
+    find: Callable[[Place], Iterator[Hint]], talk: str, index: int, value: int
+) -> None:
+    for said in ("sixteen", str(value)):  # whatever is said there
+        book = book_of(f"---\ntitle: Pond\n---\n# Ducks\n{talk.format(said)}\n")
+        assert value in {pointed for pointed, _ in clues_of(find(Place(book, index)))}
+
+
+def test_no_clue_is_given_by_the_number_itself() -> None:
+    """In lessons of many hands a number is changed: what points to its place stays the same."""
+    chance = random.Random(11)
+    compared = 0
+    for path in chance.sample(sorted(LESSONS.glob("*.lesson.md")), 60):
+        text = path.read_text(encoding="utf-8").replace("\r\n", "\n")
+        right = book_of(text)
+        index = chance.randrange(len(right.numbers))
+        number = right.numbers[index]
+        if number.end > number.start + 1 or number.start in right.counted_at:
+            continue
+        try:
+            wrong = book_of(
+                slipped(text, number, chance.choice([value for value in range(21) if value != number.value]))
+            )
+        except UnusableInput:
+            continue
+        if len(wrong.numbers) != len(right.numbers):
+            continue
+        compared += 1
+        for find in FINDERS:
+            one, other = (sorted(clues_of(find(Place(book, index)))) for book in (right, wrong))
+            assert one == other, f"{path.name}:{number.line} {number.text}: {find.__module__}"
+    assert compared > 40
