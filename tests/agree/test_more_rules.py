@@ -73,6 +73,10 @@ MISSES = [
      "more and less fit"),
 ]  # fmt: skip
 LEFT_IN_PEACE = [
+    # a count of one step
+    "[show compare bars: 14 and 13 as bars]\nThere are fourteen otters on the pond. There are thirteen frogs on the pond. How many more otters than frogs are "
+    "there? [wait 6 s]\n\n[show number sentence: 13 + ? = 14 as sum]\nLet us count on from thirteen to fourteen. Thirteen. Fourteen.\n[sum: fill in 1]\nThirteen "
+    "plus one equals fourteen. There is one more otter than frogs.",
     # what both of them have
     "[show more and less: 90]\n90. One more? 91. One less? 89. Which of the three has the most tens? 90 and 91, they have 9 tens.",
     # other games in turns
@@ -90,7 +94,9 @@ LEFT_IN_PEACE = [
 
 @pytest.mark.parametrize("text", LEFT_IN_PEACE)
 def test_other_manners_are_left_in_peace(text: str) -> None:
-    assert rules(text) & {"true arithmetic", "more and less fit", "answer fits question"} == set()
+    assert (
+        rules(text) & {"true arithmetic", "more and less fit", "answer fits question", "number fits its place"} == set()
+    )
 
 
 @pytest.mark.parametrize(("text", "right", "wrong", "rule"), ALARMS + MISSES)

@@ -35,7 +35,7 @@ def find(case: Case) -> Iterator[Finding]:
         number, sentence = suspect.place.number, suspect.place.sentence
         if doubt <= LIKELY or case.is_excused(sentence.start, sentence.end) or _denied(case, suspect.place):
             continue
-        if _in_the_rows(case, suspect.place) or _of_both_pictures(case, suspect.place):
+        if _in_the_rows(case, suspect.place) or _of_both_pictures(case, suspect.place) or _counted_on(suspect.place):
             continue
         certain = CERTAIN + BOUND * _is_bound(suspect.place)
         yield Finding(
@@ -75,6 +75,13 @@ def _in_the_rows(case: Case, place: Place) -> bool:
         and case.has_word(asked, _ROWS)
         and not {value - 10, value + 10}.isdisjoint(place.preceding)
     )
+
+
+def _counted_on(place: Place) -> bool:
+    """Whether it is where a count of one step was to get to ("Let us count on from thirteen to fourteen. Thirteen. Fourteen.")."""
+    value, before = place.number.value, place.preceding
+    step = abs(value - before[-1]) if before else 0
+    return step == 1 and before[-3:] == [before[-1], value, before[-1]] and len(place.sentence.numbers) == 1
 
 
 def _of_both_pictures(case: Case, place: Place) -> bool:
