@@ -39,7 +39,7 @@ from network import Example, learn
 from sklearn.ensemble import HistGradientBoostingClassifier
 
 from studio.agree.case import Case
-from studio.agree.check import listen_to
+from studio.agree.check import case_of as case_of_lesson
 from studio.agree.expect.clues import clues
 from studio.agree.expect.expectation import expectation
 from studio.agree.expect.network import FAMILY, Network, load
@@ -62,7 +62,6 @@ from studio.errors import UnusableInput
 from studio.script.model import Lesson
 from studio.script.reader import read
 from studio.series.library import Library, fill_routine_text
-from studio.stage.staging import stage
 
 HERE = Path(__file__).parent
 LEARNED = HERE.parent / "studio" / "agree" / "expect"
@@ -99,9 +98,7 @@ class Sample:
 
 
 def case_of(text: str, name: str) -> Case:
-    lesson = read(text, name)
-    talk = listen_to(lesson.words)
-    return Case(talk, lesson, stage(lesson, talk.numbers))
+    return case_of_lesson(read(text, name))
 
 
 def examples(path: Path) -> tuple[list[Example], ...]:

@@ -21,8 +21,7 @@ from functools import partial
 from pathlib import Path
 
 from studio.agree import check
-from studio.agree.case import Case
-from studio.agree.check import listen_to
+from studio.agree.check import case_of, listen_to
 from studio.script.model import ChangePicture, Lesson
 from studio.script.reader import read
 from studio.stage.staging import stage
@@ -52,9 +51,8 @@ def without_directions(lesson: Lesson) -> str:
 
 def covered(lesson: Lesson) -> list[tuple[Statement, bool]]:
     """The counts and true statements of a lesson, and whether pictures show them."""
-    talk = listen_to(lesson.words)
-    staged = stage(lesson, talk.numbers)
-    case = Case(talk, lesson, staged)
+    case = case_of(lesson)
+    talk, staged = case.talk, case.stage
     found = []
     for statement in talk.statements:
         if statement.kind == "question" or statement.holds is not True or statement.expected is False:

@@ -111,18 +111,22 @@ def _stories(words: Sequence[Word], numbers: Sequence[Number]) -> tuple[Story, .
     return tuple(found)
 
 
+def case_of(lesson: Lesson) -> Case:
+    """A lesson with everything that is found in its words and on its stage."""
+    talk = listen_to(lesson.words)
+    return Case(talk, lesson, stage(lesson, talk.numbers))
+
+
 def check(lesson: Lesson) -> Agreement:
     """Lay what is said against what is shown. Pure; the time grows with the number of words."""
-    talk = listen_to(lesson.words)
-    staged = stage(lesson, talk.numbers)
-    case = Case(talk, lesson, staged)
+    case = case_of(lesson)
     shown = tuple(
         Shown(appearance.moment.direction.place.line, appearance.moment.name, appearance.picture.kind,
               appearance.picture.numbers)
         for appearance in case.pictures
     )  # fmt: skip
-    findings = _in_order(case, [*staged.findings, *_found(case)])
-    return Agreement(lesson, talk.statements, shown, talk.stories, findings)
+    findings = _in_order(case, [*case.stage.findings, *_found(case)])
+    return Agreement(lesson, case.talk.statements, shown, case.talk.stories, findings)
 
 
 def check_talk(words: Sequence[Word]) -> tuple[tuple[Statement, ...], tuple[Finding, ...]]:

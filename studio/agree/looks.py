@@ -38,6 +38,17 @@ def essential(picture: Picture) -> tuple[int, ...]:
             return picture.numbers
 
 
+def amount(picture: Picture) -> int | None:
+    """How many things there are in a picture of things that are counted together; None for another."""
+    match picture:
+        case MarkPicture() | Rekenrek() | Dice():
+            return picture.total
+        case BaseTen() | Tally():
+            return picture.value
+        case _:
+            return None
+
+
 def counts(picture: Picture) -> frozenset[int]:
     """What the things in a picture can be said to be ("seven dots", "nine frogs"): each sort and the total."""
     match picture:

@@ -71,6 +71,12 @@ class UnknownsPicture(RingedPicture):
     def answer(self, place: int) -> int | None:
         """What the number at a place must be; None where it cannot be worked out."""
 
+    @property
+    def answers(self) -> tuple[int, ...]:
+        """What the numbers must be that are not yet there, as far as they can be worked out."""
+        wanted = (self.answer(place) for place, value in enumerate(self.values) if value is None)
+        return tuple(answer for answer in wanted if answer is not None)
+
     @abstractmethod
     def having(self, place: int, value: int) -> Self:
         """The picture with that number at a place."""

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from studio.script.model import Word
-from studio.talk.model import Number
+from studio.talk.model import Number, Statement
 from studio.talk.numbers import said
 
 CONTRACTIONS = {
@@ -85,8 +85,27 @@ class Speech:
 
     def said(self, start: int, end: int) -> str:
         """The words from offset `start` to before offset `end`, as they are read, without punctuation at the end."""
-        first, last = self.span(start, end)
+        return self._said(*self.span(start, end))
+
+    def _said(self, first: int, last: int) -> str:
         return said(self.words, first, last).rstrip(" ,;:.!")
+
+    def statement(
+        self,
+        kind: str,
+        values: tuple[int, ...],
+        holds: bool | None,
+        start: int,
+        end: int,
+        written: str,
+        expected: int | bool | None = None,
+    ) -> Statement:
+        """A statement that is said from offset `start` to before offset `end`."""
+        first, last = self.span(start, end)
+        place = self.words[first].place
+        return Statement(
+            kind, values, holds, first, last, place.line, place.column, self._said(first, last), written, expected
+        )
 
     def span(self, start: int, end: int) -> tuple[int, int]:
         """Positions of the words (half-open) that text[start:end] comes from; its edges may be spaces."""

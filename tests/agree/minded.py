@@ -5,9 +5,16 @@ from __future__ import annotations
 import re
 
 from studio.agree import check
+from studio.agree.case import Case
+from studio.agree.check import case_of as case_of_lesson
 from studio.script.reader import read
 
 HEAD = "---\ntitle: Pond\n---\n\n# Frogs\n\n"
+
+
+def case_of(text: str) -> Case:
+    """A script with everything that is found in it."""
+    return case_of_lesson(read(text))
 
 
 def rules(text: str) -> set[str]:

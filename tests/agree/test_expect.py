@@ -18,7 +18,6 @@ from hypothesis import strategies as st
 from scipy.special import softmax
 
 from studio.agree import check
-from studio.agree.case import Case
 from studio.agree.check import listen_to
 from studio.agree.expect import suspicion
 from studio.agree.expect.clues import clues
@@ -40,7 +39,7 @@ from studio.agree.rules import echoes, unexpected, unexpected_shown
 from studio.agree.second_opinion import asked_twice
 from studio.findings import Finding
 from studio.script.reader import read
-from studio.stage.staging import stage
+from tests.agree.minded import case_of
 
 BENCHMARKS = Path(__file__).parents[2] / "benchmarks"
 POND = """---
@@ -58,12 +57,6 @@ def expected(place: Place) -> Expectation:
     learned = network("said")
     pointed = pointing([place], learned)
     return expectation(learned, pointed, learned.scores(pointed), 0)
-
-
-def case_of(text: str) -> Case:
-    lesson = read(text)
-    talk = listen_to(lesson.words)
-    return Case(talk, lesson, stage(lesson, talk.numbers))
 
 
 def place_of(text: str, value: int, occurrence: int = 1) -> Place:
@@ -132,6 +125,31 @@ def test_a_slip_is_suspected_though_most_members_are_not_asked_of_plain_numbers(
         return [(s.place.index, round(s.expectation.surprise, 4)) for s in suspects(case_of(text), network("said"))]
 
     texts = [POND.format("sixteen"), STORY.format("eight", "eight", "Nine", "Eight")]
+    some = [found(text) for text in texts]
+    monkeypatch.setattr(suspicion, "SURE", 1000.0)
+    assert [found(text) for text in texts] == some
+    assert all(some)
+
+
+VAGUE = """---
+title: Frogs on a log
+---
+# Some frogs
+[show ten frame: 7 dots as log] Some frogs sit here. Two more hop on. [log: add 2 crosses] Now there are a few.
+[clear] [show cards: 5, 1 as hand] Pick a card. Any card will do. [show number path: 0 to 20 as path] And this is a path.
+"""
+
+
+def test_a_slip_in_a_direction_is_suspected_though_most_members_are_not_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As above, by a network that has several members."""
+    learned = network("shown")
+    assert len(learned.members) > 1
+
+    def found(text: str) -> list[tuple[int, int, float]]:
+        case = case_of(text)
+        return [(s.place.group, s.place.index, round(s.expectation.surprise, 4)) for s in shown.suspects(case, learned)]
+
+    texts = [SHOWN.format(6), VAGUE]
     some = [found(text) for text in texts]
     monkeypatch.setattr(suspicion, "SURE", 1000.0)
     assert [found(text) for text in texts] == some

@@ -8,8 +8,6 @@ from pathlib import Path
 
 import pytest
 
-from studio.agree.case import Case
-from studio.agree.check import listen_to
 from studio.agree.expect.clues import (
     beside,
     confirmed,
@@ -23,8 +21,7 @@ from studio.agree.expect.clues import (
 from studio.agree.expect.hints import Hint, clues_of
 from studio.agree.expect.place import Book, Place
 from studio.errors import UnusableInput
-from studio.script.reader import read
-from studio.stage.staging import stage
+from tests.agree.minded import case_of
 from tests.agree.slips import slipped
 
 LESSONS = Path(__file__).parents[2] / "benchmarks" / "lessons"
@@ -32,9 +29,7 @@ FINDERS = [module.find for module in (beside, confirmed, facts, forms, patterns,
 
 
 def book_of(text: str) -> Book:
-    lesson = read(text)
-    talk = listen_to(lesson.words)
-    return Book(Case(talk, lesson, stage(lesson, talk.numbers)))
+    return Book(case_of(text))
 
 
 @pytest.mark.parametrize(

@@ -4,14 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from studio.agree.case import Case
-from studio.agree.check import listen_to
 from studio.agree.expect.shown.clues import clues
 from studio.agree.expect.shown.families import family
 from studio.agree.expect.shown.place import ShownPlace
 from studio.agree.expect.shown.suspects import places
-from studio.script.reader import read
-from studio.stage.staging import stage
+from tests.agree.minded import case_of
 
 LESSON = """---
 title: The pond
@@ -27,9 +24,7 @@ RIGHT = (9, 7, 2, 0, 10, 4, 4, 7, 17, 1, 2)
 
 
 def found(numbers: tuple[int, ...]) -> list[ShownPlace]:
-    lesson = read(LESSON.format(*numbers))
-    talk = listen_to(lesson.words)
-    return places(Case(talk, lesson, stage(lesson, talk.numbers)))
+    return places(case_of(LESSON.format(*numbers)))
 
 
 def blanks() -> list[int]:

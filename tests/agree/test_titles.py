@@ -7,13 +7,11 @@ import re
 import pytest
 
 from studio.agree import check
-from studio.agree.case import Case
-from studio.agree.check import listen_to
 from studio.agree.expect.titled.place import places
 from studio.agree.rules import unexpected_title
 from studio.findings import Finding
 from studio.script.reader import read
-from studio.stage.staging import stage
+from tests.agree.minded import case_of
 
 LESSON = """---
 title: At the pond
@@ -85,7 +83,5 @@ def test_a_title_over_no_words_and_a_number_too_great_to_count_are_no_matter() -
 
 
 def test_first_and_once_in_a_title_are_no_numbers_that_count() -> None:
-    lesson = read(LESSON.format(first="First of all", second="Once more: eight", third="One"))
-    talk = listen_to(lesson.words)
-    case = Case(talk, lesson, stage(lesson, talk.numbers))
+    case = case_of(LESSON.format(first="First of all", second="Once more: eight", third="One"))
     assert [place.value for place in places(case)] == [8, 1]

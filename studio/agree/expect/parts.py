@@ -102,10 +102,8 @@ def _parts(picture: Picture) -> Iterator[tuple[str, int]]:
 
 def _unknown(picture: Picture) -> Iterator[tuple[str, int]]:
     if isinstance(picture, UnknownsPicture):
-        for place, value in enumerate(picture.values):
-            answer = picture.answer(place) if value is None else None
-            if answer is not None:
-                yield "q", answer
+        for answer in picture.answers:
+            yield "q", answer
 
 
 def _of_marks(picture: MarkPicture) -> Iterator[tuple[str, int]]:

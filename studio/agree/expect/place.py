@@ -6,10 +6,10 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property
 from itertools import chain
-from typing import NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.expect.hints import Bundle, named
@@ -41,8 +41,16 @@ INEQUALITIES = ("greater", "less", "unequal", "between")
 _QUOTES = '"”’*_)'
 
 
+T = TypeVar("T")
+
+
+def by_word(groups: Mapping[str, str]) -> dict[str, str]:
+    """For each word the name of its group; `groups` has the words of each, by its name."""
+    return {word: name for name, words in groups.items() for word in words.split()}
+
+
 def _classes(*groups: str) -> dict[str, str]:
-    return {word: str(index + 1) for index, group in enumerate(groups) for word in group.split()}
+    return by_word({str(index + 1): words for index, words in enumerate(groups)})
 
 
 _BEFORE = _classes(
@@ -132,6 +140,14 @@ class Book:
         self._shown: dict[int, Counter[int]] = {}
         self._title_tokens: dict[int, Bundle] = {}
         self._screens: dict[tuple[int, int], list[Appearance]] = {}
+        self._once: dict[Callable[[Book], Any], Any] = {}
+
+    def once(self, make: Callable[[Book], T]) -> T:
+        """What `make` makes of the lesson; made once and kept. What a sort of clue keeps for itself begins empty so."""
+        kept: T | None = self._once.get(make)
+        if kept is None:
+            kept = self._once[make] = make(self)
+        return kept
 
     def _side(self, before: int, word: int, sorts: dict[str, str]) -> Side:
         """The word at `word`; `before` is the word whose end shows whether something ends between it and the number."""
@@ -298,6 +314,12 @@ class Place:
         first = bisect_left(book.case.number_starts, self.sentence.start)
         last = first + len(self.sentence.numbers)
         self.others = (*numbers[max(first, index - MOST) : index], *numbers[index + 1 : min(last, index + MOST)])
+
+    def said_beside(self, step: int) -> tuple[int, ...]:
+        """The numbers of the sentence so many steps on; none where that is not of the segment."""
+        at, sentences = self.sentence_index + step, self.book.case.sentences
+        inside = 0 <= at < len(sentences) and sentences[at].segment == self.segment
+        return self.book.said_in_sentence[at] if inside else ()
 
     def link(self, steps: int) -> str:
         """How the numbers `steps` places on (-1: the one before this and this) are joined; "-" where there is none."""

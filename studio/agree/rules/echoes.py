@@ -28,7 +28,7 @@ def find(case: Case) -> Iterator[Finding]:
 
 def _expressions(case: Case) -> Iterator[Finding]:
     speech = case.talk.speech
-    called_out = _called_out(speech)
+    called_out: defaultdict[tuple[int, int], set[frozenset[int]]] | None = None
     for sequence in sequences(speech):
         if len(sequence.terms) != 2 or sequence.joins[0] not in ("plus", "minus", "and"):
             continue
@@ -59,10 +59,12 @@ def _expressions(case: Case) -> Iterator[Finding]:
             continue  # one side of it is read ("10 plus 5")
         if (one + other if sign == "+" else one - other) in _next_values(case, last):
             continue
-        if sign == "+" and len(called_out[case.talk.words[first].segment, one + other]) >= _QUIZ:
-            continue
         slip = next((r for r in near if r.shares(one, other) and len(r.parts) == 2), None)
         if slip is None or case.is_excused(first, last):
+            continue
+        if called_out is None:
+            called_out = _called_out(speech)
+        if sign == "+" and len(called_out[case.talk.words[first].segment, one + other]) >= _QUIZ:
             continue
         line, column = case.line_of(first)
         written = f"{one} {sign} {other}"

@@ -31,7 +31,6 @@ def find(speech: Speech) -> Iterator[Statement]:
         *parts, whole = (number.value for number in speech.numbers_in(start, match.end()))
         if sum(parts) != whole and (whole in parts or whole == abs(parts[0] - parts[1])):
             continue
-        first, last = speech.span(start, match.end())
-        word = speech.words[first]
-        yield Statement("sum", (*parts, whole), sum(parts) == whole, first, last, word.place.line, word.place.column,
-                        speech.said(start, match.end()), f"{' + '.join(map(str, parts))} = {whole}")  # fmt: skip
+        yield speech.statement(
+            "sum", (*parts, whole), sum(parts) == whole, start, match.end(), f"{' + '.join(map(str, parts))} = {whole}"
+        )

@@ -50,7 +50,4 @@ def find(speech: Speech) -> Iterator[Statement]:
 def _make(
     speech: Speech, match: re.Match[str], kind: str, values: tuple[int, ...], holds: bool, written: str
 ) -> Statement:
-    first, last = speech.span(match.start(), match.end())
-    word = speech.words[first]
-    return Statement(kind, values, holds, first, last, word.place.line, word.place.column,
-                     speech.said(match.start(), match.end()), written)  # fmt: skip
+    return speech.statement(kind, values, holds, match.start(), match.end(), written)

@@ -46,25 +46,20 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue
         worth = 10 * many if match["tens"] or match["ten"] else many
         fitting = (10 * digit,) if match["tens"] or match["ten"] else (digit, 10 * digit, 100 * digit)
-        first, last = speech.span(match.start(), match.end())
-        word = speech.words[first]
-        yield Statement("digit", (digit, worth), worth in fitting, first, last, word.place.line, word.place.column,
-                        speech.said(match.start(), match.end()), f"{digit} means {worth}")  # fmt: skip
+        yield speech.statement(
+            "digit", (digit, worth), worth in fitting, match.start(), match.end(), f"{digit} means {worth}"
+        )
     for match in _SHARED.finditer(speech.text):
         one, other, digit = (number.value for number in speech.numbers_in(match.start(), match.end()))
         if digit > 9:
             continue  # "Thirteen and fourteen both have a ten"
         holds = all(str(digit) in str(number) for number in (one, other))
-        first, last = speech.span(match.start(), match.end())
-        word = speech.words[first]
-        yield Statement("shared digit", (one, other, digit), holds, first, last, word.place.line, word.place.column,
-                        speech.said(match.start(), match.end()), f"{one} and {other} have {digit}")  # fmt: skip
+        yield speech.statement(
+            "shared digit", (one, other, digit), holds, match.start(), match.end(), f"{one} and {other} have {digit}"
+        )
 
 
 def _make(speech: Speech, match: re.Match[str], number: int, many: int) -> Statement:
     unit = "tens" if match[1].startswith("ten") else "ones"
     holds = number // 10 == many if unit == "tens" else many in (number % 10, number)
-    first, last = speech.span(match.start(), match.end())
-    word = speech.words[first]
-    return Statement(unit, (number, many), holds, first, last, word.place.line, word.place.column,
-                     speech.said(match.start(), match.end()), f"{number} has {many} {unit}")  # fmt: skip
+    return speech.statement(unit, (number, many), holds, match.start(), match.end(), f"{number} has {many} {unit}")

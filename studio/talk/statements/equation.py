@@ -469,20 +469,14 @@ def _asked(speech: Speech, sequence: Sequence_) -> bool:
 def _statement(speech: Speech, sequence: Sequence_, claim: Claim, asked: bool) -> Statement:
     start, end = claim.sides[0].terms[0].start, claim.sides[-1].terms[-1].end
     kind, values = classify(claim)
-    first, last = speech.span(start, end)
-    word = speech.words[first]
     true = claim.broken() is None
-    return Statement(kind, values, None if asked else true, first, last, word.place.line, word.place.column,
-                     speech.said(start, end), claim.written, true if asked else None)  # fmt: skip
+    return speech.statement(kind, values, None if asked else true, start, end, claim.written, true if asked else None)
 
 
 def _question(speech: Speech, sequence: Sequence_, sides: list[Side], signs: list[Join]) -> Statement:
     claim = Claim(tuple(sides), tuple(signs))
-    first, last = speech.span(sequence.start, sequence.end)
-    word = speech.words[first]
     values = tuple(number for side in sides for number in side.numbers)
-    return Statement("question", values, None, first, last, word.place.line, word.place.column,
-                     speech.said(sequence.start, sequence.end), claim.written, wanted(claim))  # fmt: skip
+    return speech.statement("question", values, None, sequence.start, sequence.end, claim.written, wanted(claim))
 
 
 def wanted(claim: Claim) -> int | None:

@@ -45,7 +45,11 @@ def find(speech: Speech) -> Iterator[Statement]:
         at = match.start(match.lastgroup or 0)
         whole = speech.value_at(at)
         parts = tuple(number.value for number in speech.numbers_in(*answer.span("parts")))
-        first, last = speech.span(at, answer.end("parts"))
-        word = speech.words[first]
-        yield Statement("parts", (whole, *parts), sum(parts) == whole, first, last, word.place.line, word.place.column,
-                        speech.said(at, answer.end("parts")), f"{whole} = {' + '.join(map(str, parts))}")  # fmt: skip
+        yield speech.statement(
+            "parts",
+            (whole, *parts),
+            sum(parts) == whole,
+            at,
+            answer.end("parts"),
+            f"{whole} = {' + '.join(map(str, parts))}",
+        )

@@ -62,10 +62,9 @@ def find(speech: Speech) -> Iterator[Statement]:
         elif whole not in totals and len(sums) < 3 and (after is None or len({*totals}) > 1):
             continue
         for start, end, parts in sums:
-            first, last = speech.span(start, end)
-            word = speech.words[first]
-            yield Statement("partners", (*parts, whole), sum(parts) == whole, first, last, word.place.line,
-                            word.place.column, speech.said(start, end), f"{_plus(parts)} = {whole}")  # fmt: skip
+            yield speech.statement(
+                "partners", (*parts, whole), sum(parts) == whole, start, end, f"{_plus(parts)} = {whole}"
+            )
         if ending and len(set(totals)) == 1 and totals[0] != speech.value_at(_whole_in(ending)):
             number = speech.number_at[_whole_in(ending)]
             yield Statement("partners", (*sums[0][2], number.value), False, number.start, number.end, number.line,

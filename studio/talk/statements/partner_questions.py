@@ -38,11 +38,14 @@ def find(speech: Speech) -> Iterator[Statement]:
             whole = whole_at(speech, named, one.start)
             if whole is None or (pattern is _PATTERNS[1] and one.value >= whole):
                 continue
-            first, last = speech.span(match.start(), match.end())
-            word = speech.words[first]
-            yield Statement("partners", (one.value, other.value, whole), one.value + other.value == whole, first, last,
-                            word.place.line, word.place.column, speech.said(match.start(), match.end()),
-                            f"{one.value} + {other.value} = {whole}")  # fmt: skip
+            yield speech.statement(
+                "partners",
+                (one.value, other.value, whole),
+                one.value + other.value == whole,
+                match.start(),
+                match.end(),
+                f"{one.value} + {other.value} = {whole}",
+            )
 
 
 def named_wholes(speech: Speech) -> list[tuple[int, int]]:

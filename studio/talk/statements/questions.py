@@ -183,7 +183,4 @@ _END = re.compile(r"[.?]")
 
 
 def _question(speech: Speech, start: int, end: int, values: tuple[int, ...], written: str, expected: int) -> Statement:
-    first, last = speech.span(start, end)
-    word = speech.words[first]
-    return Statement("question", values, None, first, last, word.place.line, word.place.column,
-                     speech.said(start, end), written, expected)  # fmt: skip
+    return speech.statement("question", values, None, start, end, written, expected)

@@ -58,7 +58,6 @@ def _told(text: str, end: int) -> list[tuple[int, str]]:
 def _make(speech: Speech, start: int, match: re.Match[str], big: int, small: int) -> Statement:
     at = match.start("n")
     amount = speech.value_at(at)
-    first, last = speech.span(start, at + 1)
-    word = speech.words[first]
-    return Statement("difference", (big, small, amount), big - small == amount, first, last, word.place.line,
-                     word.place.column, speech.said(start, at + 1), f"{big} - {small} = {amount}")  # fmt: skip
+    return speech.statement(
+        "difference", (big, small, amount), big - small == amount, start, at + 1, f"{big} - {small} = {amount}"
+    )

@@ -41,11 +41,14 @@ def find(speech: Speech) -> Iterator[Statement]:
         if (whole or most) != most or votes < len(turns) - 1 or len(turns) < 2 or (votes == 1 and whole is None):
             continue
         for start, end, one, other in turns:
-            first, last = speech.span(start, end)
-            word = speech.words[first]
-            yield Statement("partners", (one.value, other.value, most), one.value + other.value == most, first, last,
-                            word.place.line, word.place.column, speech.said(start, end),
-                            f"{one.value} + {other.value} = {most}")  # fmt: skip
+            yield speech.statement(
+                "partners",
+                (one.value, other.value, most),
+                one.value + other.value == most,
+                start,
+                end,
+                f"{one.value} + {other.value} = {most}",
+            )
 
 
 _Turn = tuple[int, int, Number, Number]

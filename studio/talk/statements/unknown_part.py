@@ -69,10 +69,9 @@ _SO_THAT = re.compile(r"# (?:more )?(?:added |put )?(?:to|with|onto) # (?:makes|
 def _make(
     speech: Speech, match: re.Match[str], part: int, need: int, whole: int, kind: str = "unknown part"
 ) -> Statement:
-    first, last = speech.span(match.start(), match.end())
-    word = speech.words[first]
-    return Statement(kind, (part, need, whole), part + need == whole, first, last, word.place.line, word.place.column,
-                     speech.said(match.start(), match.end()), f"{part} + {need} = {whole}")  # fmt: skip
+    return speech.statement(
+        kind, (part, need, whole), part + need == whole, match.start(), match.end(), f"{part} + {need} = {whole}"
+    )
 
 
 def asked_after(speech: Speech, offset: int) -> bool:

@@ -66,28 +66,25 @@ class _Notes:
 
 
 def _notes(book: Book) -> _Notes:
-    kept: _Notes | None = book.__dict__.get("_beside")
-    if kept is None:
-        plains = [word.plain for word in book.words]
-        sides = [_SIDES.get(plain, 0) for plain in plains]
-        named_at = [at for at, side in enumerate(sides) if side]
-        lies = [at for at in named_at if at and plains[at - 1] in _LIES]
-        for at in named_at:
-            # "more" and "less" only behind "one"
-            if plains[at] in ("more", "less", "fewer") and not _behind_one(book, plains, at):
-                sides[at] = 0
-        last, last_side = -1, []
-        for at, side in enumerate(sides):
-            last = at if side else last
-            last_side.append(last)
-        roles = [_role(book, plains, index) for index in range(len(book.numbers))]
-        bounds = [index for index, role in enumerate(roles) if role in ("g", "a", "l", "d")]
-        changes = [getattr(moment.direction, "change", None) for moment in book.case.stage.moments]
-        hops = [(at, change) for at, change in enumerate(changes) if type(change) is Hop]
-        kept = book.__dict__["_beside"] = _Notes(
-            plains, roles, bounds, sides, last_side, lies, _ends(book), [at for at, _ in hops], [hop for _, hop in hops]
-        )
-    return kept
+    plains = [word.plain for word in book.words]
+    sides = [_SIDES.get(plain, 0) for plain in plains]
+    named_at = [at for at, side in enumerate(sides) if side]
+    lies = [at for at in named_at if at and plains[at - 1] in _LIES]
+    for at in named_at:
+        # "more" and "less" only behind "one"
+        if plains[at] in ("more", "less", "fewer") and not _behind_one(book, plains, at):
+            sides[at] = 0
+    last, last_side = -1, []
+    for at, side in enumerate(sides):
+        last = at if side else last
+        last_side.append(last)
+    roles = [_role(book, plains, index) for index in range(len(book.numbers))]
+    bounds = [index for index, role in enumerate(roles) if role in ("g", "a", "l", "d")]
+    changes = [getattr(moment.direction, "change", None) for moment in book.case.stage.moments]
+    hops = [(at, change) for at, change in enumerate(changes) if type(change) is Hop]
+    return _Notes(
+        plains, roles, bounds, sides, last_side, lies, _ends(book), [at for at, _ in hops], [hop for _, hop in hops]
+    )
 
 
 def _behind_one(book: Book, plains: list[str], at: int) -> bool:
@@ -131,7 +128,7 @@ def _ends(book: Book) -> list[int]:
 
 
 def find(place: Place) -> Iterator[Hint]:
-    notes = _notes(place.book)
+    notes = place.book.once(_notes)
     start = place.number.start
     screen = place.book.screen(start, start + 1)[:2]
     role = notes.roles[place.index]
@@ -162,7 +159,7 @@ def find(place: Place) -> Iterator[Hint]:
 def _from_anchors(place: Place, role: str, screen: Sequence[Appearance]) -> Iterator[Hint]:
     """The numbers beside those that a number is likely to be compared with: what is greater than the place is one more
     than it, the other bound lies two away."""
-    book, at = place.book, place.sentence_index
+    book = place.book
     first = bool(place.others) and place.others[0].start > place.number.start
     below = role in "ga" or (role == "b" and first)  # the place lies below what is compared with it
     sort = "m" if role in "gl" else "b" if role == "b" else "p"
@@ -170,8 +167,8 @@ def _from_anchors(place: Place, role: str, screen: Sequence[Appearance]) -> Iter
         (value, _steps(sort, anchor, below))
         for anchor, value in (
             *[("t", other.value) for other in place.others[-1:]],
-            *[("p", value) for value in _said(place, at - 1)[-1:]],
-            *[("n", value) for value in _said(place, at + 1)[:1]],
+            *[("p", value) for value in place.said_beside(-1)[-1:]],
+            *[("n", value) for value in place.said_beside(1)[:1]],
             *[("s", value) for seen in screen[:1]
               for value in book.look(seen.picture).essential[-1:]],
         )
@@ -213,14 +210,6 @@ def _neighbours(place: Place, step: int, side: str, screen: Sequence[Appearance]
         yield value + step, named(f"Bek{side}T")
 
 
-def _said(place: Place, sentence: int) -> tuple[int, ...]:
-    """The numbers of a sentence of the segment."""
-    sentences = place.book.case.sentences
-    if not 0 <= sentence < len(sentences) or sentences[sentence].segment != place.segment:
-        return ()
-    return place.book.said_in_sentence[sentence]
-
-
 def _bounds(place: Place, notes: _Notes, role: str) -> Iterator[Hint]:
     """The bounds that are named close by: what lies between them, and beside one of them."""
     book, index, bounds = place.book, place.index, notes.bounds
@@ -252,7 +241,7 @@ def _choice(place: Place) -> Iterator[Hint]:
     """One of two to choose from ("nine or twelve? Twelve."): the answer is one of the two, and each of the two is likely
     to be the answer."""
     book, at = place.book, place.sentence_index
-    before = _said(place, at - 1)
+    before = place.said_beside(-1)
     if len(before) == 2 and not place.others and book.case.asks(book.case.sentences[at - 1]):
         first, _ = book.case.sentences_around(at, _ASKED, 0)
         for sentence in range(at - 1, first - 1, -1):
@@ -262,7 +251,7 @@ def _choice(place: Place) -> Iterator[Hint]:
                 break
         yield min(before), named("Bei")
     if len(place.others) == 1 and book.case.asks(place.sentence):
-        behind = _said(place, at + 1)
+        behind = place.said_beside(1)
         if len(behind) == 1 and behind[0] != place.others[0].value:
             yield behind[0], named("Beq")
 
@@ -275,7 +264,7 @@ def _extreme(place: Place, faces: Sequence[int]) -> Iterator[Hint]:
             yield max(faces), named("Bemx")
         if book.says(sentence, _LEAST):
             yield min(faces), named("Bemi")
-    used = {other.value for other in place.others[:6]}.union(_said(place, at - 1)[:6])
+    used = {other.value for other in place.others[:6]}.union(place.said_beside(-1)[:6])
     rest = [face for face in faces if face not in used]
     if len(rest) <= 2 and len(rest) < len(faces):
         for value in rest:

@@ -27,8 +27,7 @@ _IS_IT = _IS | _IT
 
 class _Sentence(NamedTuple):
     """What is the same for all numbers of a sentence: the numbers of the nearest sentences with any and whether there is
-    a question before, what was asked for last, which of
-    these speak of each number, the counts next to it (clue, value, sort)."""
+    a question before, what was asked for last, which of these speak of each number, the counts next to it (clue, value, sort)."""
 
     asks: bool
     confirms: bool
@@ -50,20 +49,17 @@ class _Notes(NamedTuple):
 
 
 def _notes(book: Book) -> _Notes:
-    kept: _Notes | None = book.__dict__.get("_confirmed")
-    if kept is None:
-        questions = [
-            (statement.start, statement.end, statement.expected)
-            for statement in book.case.talk.statements
-            if statement.expected is not None and not isinstance(statement.expected, bool)
-        ]
-        kept = book.__dict__["_confirmed"] = _Notes({}, questions, {})
-    return kept
+    questions = [
+        (statement.start, statement.end, statement.expected)
+        for statement in book.case.talk.statements
+        if statement.expected is not None and not isinstance(statement.expected, bool)
+    ]
+    return _Notes({}, questions, {})
 
 
 def find(place: Place) -> Iterator[Hint]:
     book, at = place.book, place.sentence_index
-    notes = _notes(book)
+    notes = book.once(_notes)
     sentence = notes.sentences.get(at)
     if sentence is None:
         sentence = notes.sentences[at] = _sentence(place, notes.questions)
@@ -122,8 +118,8 @@ def _clue(sort: str, shape: str) -> Bundle:
 
 
 def _shape(place: Place, here: _Sentence) -> str:
-    """The manner of the sentence, told by its other words: "l" the number alone, "L" with a word or two behind it, "k" a
-    question how one knows, "q" another question, "y" a confirmation, "i" it is so many, "u" the number is the subject,
+    """The manner of the sentence, told by its other words: "l" the number alone, "L" with a word or two behind it, "q" a
+    question, "y" a confirmation, "i" it is so many, "u" the number is the subject,
     "U" it only stands first, "t" there are so many, "O" in a sentence with other numbers, "o" any other."""
     sentence, number = place.sentence, place.number
     first = number.start == sentence.start
@@ -181,13 +177,9 @@ def _shown(book: Book, screen: Sequence[Appearance]) -> list[int]:
 
 def _counts(place: Place) -> Iterator[tuple[str, int, str]]:
     """The last number and the length of a count that is said in the sentences before or behind, and where it starts."""
-    book, sentences = place.book, place.book.case.sentences
     for name, step in (("Cfb", -1), ("Cfa", 1)):
         for away in (1, 2):
-            there = place.sentence_index + step * away
-            if not 0 <= there < len(sentences) or sentences[there].segment != place.segment:
-                break
-            values = book.said_in_sentence[there][:_LONGEST]
+            values = place.said_beside(step * away)[:_LONGEST]
             if len(values) < 3:
                 continue
             stride = values[1] - values[0]

@@ -13,12 +13,10 @@ from typing import NamedTuple
 from studio.agree.case import Appearance
 from studio.agree.expect.hints import KEPT, Hint, named
 from studio.agree.expect.place import Book, Place
-from studio.agree.looks import relation
+from studio.agree.looks import amount, relation
 from studio.pictures.base import Picture
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.compare_bars import CompareBars
-from studio.pictures.kinds.rekenrek import Rekenrek
-from studio.pictures.kinds.tally import Tally
 from studio.pictures.marks import MarkPicture
 from studio.script.model import Hop
 from studio.talk.relations import relations
@@ -195,8 +193,13 @@ def _endings(role: str, source: str) -> tuple[str, str, str]:
     return role + _KNOWN["b" + source], role + _KNOWN["a" + source], role + "again"
 
 
+def _segments(book: Book) -> dict[int, Known]:
+    """What is kept for each segment."""
+    return {}
+
+
 def _known(book: Book, segment: int) -> Known:
-    kept: dict[int, Known] = book.__dict__.setdefault("_facts", {})
+    kept = book.once(_segments)
     found = kept.get(segment)
     if found is None:
         every: dict[Fact, None] = dict.fromkeys((*_shown(book, segment), *_told(book, segment)))
@@ -233,21 +236,10 @@ def _changed(first: Appearance, last: Appearance) -> Iterator[tuple[str, Triple]
         low, high = sorted((change.start, change.end))
         yield "c", Triple(low, high - low, high)
     elif first.before is not None:
-        old, new = _amount(first.before), _amount(last.picture)
+        old, new = amount(first.before), amount(last.picture)
         if old is not None and new is not None and old != new:
             low, high = sorted((old, new))
             yield "c", Triple(low, high - low, high)
-
-
-def _amount(picture: Picture) -> int | None:
-    """How many there are in a picture."""
-    match picture:
-        case MarkPicture() | Rekenrek():
-            return picture.total
-        case BaseTen() | Tally():
-            return picture.value
-        case _:
-            return None
 
 
 def _seen(picture: Picture) -> Iterator[tuple[str, Triple]]:

@@ -7,22 +7,20 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from studio.agree.expect.clues.places_of_value import said, sources_of
+from studio.agree.expect.clues.places_of_value import Said, answered, sources_of
 from studio.agree.expect.hints import Hint, named
-from studio.agree.expect.place import Book, Place
+from studio.agree.expect.place import Book, Place, by_word
 from studio.pictures.base import Picture
 from studio.pictures.kinds.dice import Dice
 
 _REACH = 8  # words on either side of a number
-_SHORT = 4  # words of a sentence that answers the one before
 _HALF = 5
 _FULL = 10
 _NEAR = 5  # words before a number
 _MOST = 99
 
-_FORMS: Mapping[str, str] = {
-    word: form
-    for form, words in {
+_FORMS: Mapping[str, str] = by_word(
+    {
         "row": "row rows",
         "frame": "frame frames full",
         "empty": "empty missing gap gaps space spaces waiting nothing hole holes room free fill need needs",
@@ -36,9 +34,8 @@ _FORMS: Mapping[str, str] = {
         "hop": "hop hops jump jumps step steps",
         "hand": "hand hands finger fingers",
         "die": "dice die face",
-    }.items()
-    for word in words.split()
-}
+    }
+)
 
 _PARTS: Mapping[str, tuple[str, ...]] = {
     "row": ("fo", "f5", "fa"),
@@ -68,15 +65,13 @@ _ALWAYS: Mapping[str, tuple[int, ...]] = {
     "hand": (_HALF, _FULL),
 }
 
-_STEPS: Mapping[str, str] = {
-    word: step
-    for step, words in {
+_STEPS: Mapping[str, str] = by_word(
+    {
         "G": "give gives gave giving take takes took put borrow borrows push lend move split break broke slide",
         "W": "want wants need needs lacks short wish",
         "U": "up to down back reach reaches forward",
-    }.items()
-    for word in words.split()
-}
+    }
+)
 
 
 class Seen(NamedTuple):
@@ -109,8 +104,21 @@ def find(place: Place) -> Iterator[Hint]:
     yield from _over_ten(place, seen)
 
 
+def _pictures(book: Book) -> dict[int, Seen]:
+    """What is kept for pictures, by their identity."""
+    return {}
+
+
+def _forms_said(book: Book) -> Said:
+    return Said(book.words, _FORMS)
+
+
+def _steps_said(book: Book) -> Said:
+    return Said(book.words, _STEPS)
+
+
 def _seen(book: Book, picture: Picture) -> Seen:
-    kept: dict[int, Seen] = book.__dict__.setdefault("_forms", {})
+    kept = book.once(_pictures)
     found = kept.get(id(picture))
     if found is None:
         dice = picture if isinstance(picture, Dice) else None
@@ -131,18 +139,15 @@ def _form(place: Place) -> tuple[str, str]:
     """The nearest word that names a form: "a" behind the number, "n" right behind it, "b" before it, "m" right before it,
     "q" in the sentence before, where the place's is a short answer."""
     number, sentence = place.number, place.sentence
-    forms = said(place.book, "_forms_said", _FORMS)
+    forms = place.book.once(_forms_said)
     behind, form = forms.behind(number.end, min(number.end + _REACH, sentence.end))
     ahead, other = forms.before(number.start, max(number.start - _REACH, sentence.start))
     if form and (not other or behind - number.end < number.start - ahead):
         return form, "n" if behind - number.end < 2 else "a"
     if other:
         return other, "m" if number.start - ahead <= 2 else "b"
-    index = place.sentence_index
-    if number.start - sentence.start > _SHORT or not index:
-        return "", ""
-    before = place.book.case.sentences[index - 1]
-    if before.segment != place.segment:
+    before = answered(place)
+    if before is None:
         return "", ""
     _, form = forms.before(before.end, max(before.start, before.end - 2 * _REACH))
     return form, "q" if form else ""
@@ -198,7 +203,7 @@ def _sum(place: Place, seen: list[Seen]) -> tuple[str, int, int] | None:
 def _over_ten(place: Place, seen: list[Seen]) -> Iterator[Hint]:
     """The steps of a sum that goes over a ten, where a word names one: what the first needs to the next ten, and the ten."""
     start = place.number.start
-    _, step = said(place.book, "_steps_said", _STEPS).before(start, max(start - _NEAR, place.sentence.start))
+    _, step = place.book.once(_steps_said).before(start, max(start - _NEAR, place.sentence.start))
     found = _sum(place, seen) if step else None
     if found is None:
         return

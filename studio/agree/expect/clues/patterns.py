@@ -100,9 +100,7 @@ class Drills:
 
 def find(place: Place) -> Iterator[Hint]:
     book, at = place.book, place.index
-    drills: Drills | None = book.__dict__.get("_drills")
-    if drills is None:
-        drills = book.__dict__["_drills"] = Drills(book)
+    drills = book.once(Drills)
     if at and drills.pairs[at - 1]:
         yield from _pairs(drills, at, at - 1)
     if drills.pairs[at]:

@@ -10,8 +10,9 @@ from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import chain
 
+from studio.agree.case import Sentence
 from studio.agree.expect.hints import Hint, named
-from studio.agree.expect.place import Book, Place
+from studio.agree.expect.place import Book, Place, by_word
 from studio.script.model import Word
 
 _AHEAD = 6  # words before a number in which the part may be named
@@ -21,16 +22,17 @@ _BEST = ("s", "t", "p")
 """Sorts of source, the most telling first."""
 _ALL_DIGITS = 12  # up to it, the word of a number does not tell its digits
 
-_DIRECT: Mapping[str, str] = {
-    **dict.fromkeys("ten tens rod rods stick sticks longs".split(), "T"),
-    **dict.fromkeys("ones square squares cube cubes unit units single singles loose".split(), "O"),
-    **dict.fromkeys(("teen", "letter", "letters"), "W"),
-}
+_DIRECT: Mapping[str, str] = by_word(
+    {
+        "T": "ten tens rod rods stick sticks longs",
+        "O": "ones square squares cube cubes unit units single singles loose",
+        "W": "teen letter letters",
+    }
+)
 """Words right behind a number that make it a part."""
 
-_CUES: Mapping[str, str] = {
-    word: cue
-    for cue, words in {
+_CUES: Mapping[str, str] = by_word(
+    {
         "T": "tens rods sticks",
         "O": "ones squares cubes loose",
         "E": "ends end digit digits",
@@ -39,9 +41,8 @@ _CUES: Mapping[str, str] = {
         "<": "before left previous",
         ">": "after right next",
         "b": "between neighbour neighbours neighbor neighbors",
-    }.items()
-    for word in words.split()
-}
+    }
+)
 """Words before a number, or in the question before, that name what it is to another."""
 
 _STEPS: Mapping[str, tuple[int, ...]] = {
@@ -62,10 +63,28 @@ def find(place: Place) -> Iterator[Hint]:
         yield from _pieces(place)
 
 
-def sources_of(place: Place) -> tuple[tuple[str, int], ...]:
+_Sources = tuple[tuple[str, int], ...]
+
+
+def _sources(book: Book) -> dict[int, _Sources]:
+    """What is kept for places, by their index."""
+    return {}
+
+
+def _sources_around(book: Book) -> dict[tuple[int, int, int], _Sources]:
+    """What is kept for sentences, by their index, the newest picture and a number of the topic."""
+    return {}
+
+
+def _topics(book: Book) -> dict[int, tuple[list[tuple[int, int]], frozenset[int]]]:
+    """What is kept for segments."""
+    return {}
+
+
+def sources_of(place: Place) -> _Sources:
     """The numbers near the place that its number may be a part of, each once for a sort of source, the nearest first; made
     once for a place."""
-    kept: dict[int, tuple[tuple[str, int], ...]] = place.book.__dict__.setdefault("_sources", {})
+    kept = place.book.once(_sources)
     found = kept.get(place.index)
     if found is None:
         found = _around(place)
@@ -84,14 +103,14 @@ def _same(place: Place) -> list[tuple[str, int]]:
     return [("s", value) for value in dict.fromkeys([value for _, _, value in nearest[:_NUMBERS]])]
 
 
-def _around(place: Place) -> tuple[tuple[str, int], ...]:
+def _around(place: Place) -> _Sources:
     """The numbers of the sentences beside; what the segment is about and what the newest picture shows. Made once for a
     sentence and a picture."""
     book, start = place.book, place.number.start
     topic, starts = _topic(book, place.segment)
     screen = book.screen(start, start + 1)
     key = place.sentence_index, id(screen[0].picture) if screen else 0, start if start in starts else -1
-    kept: dict[tuple[int, int, int], tuple[tuple[str, int], ...]] = book.__dict__.setdefault("_sources_around", {})
+    kept = book.once(_sources_around)
     found = kept.get(key)
     if found is None:
         near = dict.fromkeys(chain(_beside(place, -1), _beside(place, 1), _beside(place, -2)))
@@ -107,16 +126,13 @@ def _around(place: Place) -> tuple[tuple[str, int], ...]:
 
 def _beside(place: Place, step: int) -> Sequence[int]:
     """The numbers of a sentence beside, the nearest first."""
-    book, at = place.book, place.sentence_index + step
-    if not 0 <= at < len(book.case.sentences) or book.case.sentences[at].segment != place.segment:
-        return ()
-    said = book.said_in_sentence[at]
+    said = place.said_beside(step)
     return said[:2] if step > 0 else said[:-3:-1]
 
 
 def _topic(book: Book, segment: int) -> tuple[list[tuple[int, int]], frozenset[int]]:
     """What a segment is about, each with the word where it is said (-1: in a title); and these words."""
-    kept: dict[int, tuple[list[tuple[int, int]], frozenset[int]]] = book.__dict__.setdefault("_places_of_value", {})
+    kept = book.once(_topics)
     found = kept.get(segment)
     if found is None:
         said = [(number.start, number.value) for number in book.case.topic_numbers.get(segment, ())][:_NUMBERS]
@@ -147,12 +163,17 @@ class Said:
         return (self.at[found], self.sorts[found]) if found < len(self.at) and self.at[found] < end else (-1, "")
 
 
-def said(book: Book, name: str, sorts: Mapping[str, str]) -> Said:
-    """Where the words of `sorts` are said, kept under a name."""
-    kept: Said | None = book.__dict__.get(name)
-    if kept is None:
-        kept = book.__dict__[name] = Said(book.words, sorts)
-    return kept
+def _cues_said(book: Book) -> Said:
+    return Said(book.words, _CUES)
+
+
+def answered(place: Place) -> Sentence | None:
+    """The sentence before a place in its segment, where that of the place is a short answer."""
+    index = place.sentence_index
+    if place.number.start - place.sentence.start > _SHORT or not index:
+        return None
+    before = place.book.case.sentences[index - 1]
+    return before if before.segment == place.segment else None
 
 
 def _cues(place: Place) -> Iterator[str]:
@@ -163,20 +184,16 @@ def _cues(place: Place) -> Iterator[str]:
         yield _DIRECT[place.after.word] + "a"
     elif number.end < len(words) and words[number.end].plain == "teen":  # "six, teen"
         yield "Wa"
-    cues = said(place.book, "_cues_of_value", _CUES)
+    cues = place.book.once(_cues_said)
     at, cue = cues.before(number.start, max(number.start - _AHEAD, sentence.start))
     if cue:
         yield cue + ("n" if number.start - at <= 2 else "b")
         return
-    index = place.sentence_index
-    if number.start - sentence.start > _SHORT or not index:
-        return
-    before = place.book.case.sentences[index - 1]
-    if before.segment != place.segment:
-        return
-    _, cue = cues.before(before.end, max(before.start, before.end - 2 * _AHEAD))
-    if cue and "?" in words[before.end - 1].text:
-        yield cue + "q"
+    before = answered(place)
+    if before is not None and place.book.case.asks(before):
+        _, cue = cues.before(before.end, max(before.start, before.end - 2 * _AHEAD))
+        if cue:
+            yield cue + "q"
 
 
 def _named(cue: str, value: int) -> Iterator[tuple[int, str]]:

@@ -156,14 +156,16 @@ def _mates(place: Place) -> tuple[str, list[int]]:
     ]
 
 
+def _places(book: Book) -> dict[tuple[int, int], Around]:
+    """What is kept around places, by their sentence and the last edge before them."""
+    return {}
+
+
 def _around(place: Place) -> Around:
     """What is around a place, made once for all places of its sentence with the same pictures near by."""
     book, start = place.book, place.number.start
-    edges: list[int] | None = book.__dict__.get("_edges")
-    if edges is None:
-        edges = book.__dict__["_edges"] = _edges(book)
-    cache: dict[tuple[int, int], Around] = book.__dict__.setdefault("_around_places", {})
-    key = place.sentence_index, bisect_right(edges, start)
+    cache = book.once(_places)
+    key = place.sentence_index, bisect_right(book.once(_edges), start)
     kept = cache.get(key)
     if kept is None:
         found: list[tuple[str, Together]] = []
@@ -184,9 +186,14 @@ def _around(place: Place) -> Around:
 def _edges(book: Book) -> list[int]:
     """The words from which on something else is on the screen or near by, in order."""
     edges = {at for seen in book.case.pictures for at in (seen.moment.word, seen.until)}
-    for turn in turns(book):
+    for turn in book.once(turns):
         edges.update((turn.at - REACH_IN_WORDS, turn.at, turn.at + REACH_IN_WORDS + 1))
     return sorted(edges)
+
+
+def _changes(book: Book) -> dict[int, tuple[Together, ...]]:
+    """What goes together in changes, by the identity of their turn."""
+    return {}
 
 
 def _of_turn(book: Book, turn: Turn, behind: bool) -> tuple[Together, ...]:
@@ -194,7 +201,7 @@ def _of_turn(book: Book, turn: Turn, behind: bool) -> tuple[Together, ...]:
     change = turn.change
     if change is None:
         return () if behind or turn.picture is None else _seen(book, turn.picture)
-    cache: dict[int, tuple[Together, ...]] = book.__dict__.setdefault("_together_in_changes", {})
+    cache = book.once(_changes)
     kept = cache.get(id(turn))
     if kept is None:
         kept = cache[id(turn)] = _made(_of_change(change, turn.there))
@@ -220,9 +227,14 @@ def _of_change(change: object, there: int | None) -> Iterator[Group]:
             return
 
 
+def _pictures(book: Book) -> dict[int, tuple[Picture, tuple[Together, ...]]]:
+    """What goes together in pictures, by their identity."""
+    return {}
+
+
 def _seen(book: Book, picture: Picture) -> tuple[Together, ...]:
     """The numbers that go together in a picture, made once."""
-    cache: dict[int, tuple[Picture, tuple[Together, ...]]] = book.__dict__.setdefault("_together", {})
+    cache = book.once(_pictures)
     kept = cache.get(id(picture))
     if kept is None:
         kept = cache[id(picture)] = (picture, _made(_together(picture)))

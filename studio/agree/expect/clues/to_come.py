@@ -11,14 +11,10 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from studio.agree.expect.hints import KEPT, Bundle, Hint, named
-from studio.agree.expect.place import Book, Place
+from studio.agree.expect.place import Book, Place, by_word
+from studio.agree.looks import amount
 from studio.pictures.base import Picture
-from studio.pictures.kinds.base_ten import BaseTen
-from studio.pictures.kinds.dice import Dice
-from studio.pictures.kinds.rekenrek import Rekenrek
-from studio.pictures.kinds.tally import Tally
 from studio.pictures.kinds.text import Text
-from studio.pictures.marks import MarkPicture
 from studio.pictures.ringed import UnknownsPicture
 from studio.script.model import (
     Add,
@@ -44,7 +40,7 @@ _CHAIN = 12  # hops
 _SAME = {
     "tot": "ft rtot tt bv kv mv ww pm ds", "par": "fd fc ru rl vu vl wa wb sl0+ sl1+ sl1- sl2+ da db", "sum": "sr0+",
 }  # fmt: skip
-_ROLES = {part: role for role, parts in _SAME.items() for part in parts.split()}
+_ROLES = by_word(_SAME)
 """The roles of parts of a picture that comes on; parts that are told with the same words have one role. Of other parts
 nothing is said before they are seen."""
 _CUES: tuple[tuple[str, frozenset[str]], ...] = tuple(
@@ -83,32 +79,19 @@ class Turn(NamedTuple):
     roles: tuple[tuple[str, int], ...]
 
 
-def amount(picture: Picture | None) -> int | None:
-    """How many things there are in a picture that can be added to and taken from."""
-    match picture:
-        case MarkPicture() | Rekenrek() | Dice():
-            return picture.total
-        case BaseTen() | Tally():
-            return picture.value
-        case _:
-            return None
-
-
 def turns(book: Book) -> list[Turn]:
-    """Everything that happens to the pictures of a lesson, in order, each direction once; made once."""
-    kept: list[Turn] | None = book.__dict__.get("_turns")
-    if kept is None:
-        kept = book.__dict__["_turns"] = list(_in_order(book))
-    return kept
+    """Everything that happens to the pictures of a lesson, in order, each direction once."""
+    return list(_in_order(book))
+
+
+def _starts(book: Book) -> list[int]:
+    return [turn.at for turn in book.once(turns)]
 
 
 def near(place: Place) -> Iterator[tuple[str, Turn]]:
     """What happens around a place, the nearest first: "i" behind the number in its sentence, "j" in the next, "k"
     later, "h" before the number in its sentence, "g" in the sentence before."""
-    every = turns(place.book)
-    starts: list[int] | None = place.book.__dict__.get("_turn_starts")
-    if starts is None:
-        starts = place.book.__dict__["_turn_starts"] = [turn.at for turn in every]
+    every, starts = place.book.once(turns), place.book.once(_starts)
     word, here = place.number.start, place.sentence_index
     first = bisect_left(starts, word + 1)
     for turn in every[first : first + _AHEAD]:
@@ -232,27 +215,19 @@ def _shows(book: Book, picture: Picture) -> Iterator[tuple[str, int]]:
 def _changes(change: object, there: int | None, before: Picture | None) -> Iterator[tuple[str, int]]:
     """What a change tells of a picture with so many things."""
     match change:
-        case Add(count=count):
+        case Add(count=count) | TakeAway(count=count):
             yield "amt", count
-            if there is not None:
+            then = _then(there, change)
+            if there is not None and then is not None:
                 yield "was", there
-                yield "res", there + count
-        case TakeAway(count=count):
-            yield "amt", count
-            if there is not None:
-                yield "was", there
-                yield "res", there - count
+                yield "res", then
         case Hop(start=start, end=end):
             yield "was", start
             yield "res", end
             yield "hop", abs(end - start)
         case FillIn(value=value):
             yield from (("fil", answer) for answer in _filled(value, before))
-        case Circle(value=value):
-            yield "rin", value
-        case TurnOver(value=value):
-            yield "rin", value
-        case MarkNumber(value=value):
+        case Circle(value=value) | TurnOver(value=value) | MarkNumber(value=value):
             yield "rin", value
         case Count(by=by):
             if there is not None:
@@ -262,15 +237,11 @@ def _changes(change: object, there: int | None, before: Picture | None) -> Itera
             return
 
 
-def _filled(value: int | None, before: Picture | None) -> Iterator[int]:
+def _filled(value: int | None, before: Picture | None) -> tuple[int, ...]:
     """What is filled in: what is given, else what fits."""
     if value is not None:
-        yield value
-    elif isinstance(before, UnknownsPicture):
-        for place, known in enumerate(before.values):
-            answer = before.answer(place) if known is None else None
-            if answer is not None:
-                yield answer
+        return (value,)
+    return before.answers if isinstance(before, UnknownsPicture) else ()
 
 
 def _chain(directions: tuple[Direction, ...], index: int, name: str) -> Iterator[tuple[str, int]]:
