@@ -607,3 +607,11 @@ def test_partners_of_the_ones_are_no_whole_of_longer_numbers() -> None:
     text = "[show text: Twenty]\nThere are many ways to make 20. 13 and 7. 16 and 4: the ones are partners of 10."
     assert not rules(text)
     assert "true arithmetic" in rules(text.replace("16 and 4", "16 and 5"))
+
+
+def test_sums_of_numbers_that_are_called_out_answer_the_number_before_them() -> None:
+    text = ("[show text: A hand]\nI call out a number, you show me a hand and some more. Six! Five and one. Nine! Five and four. "
+            "Eight! Five and three.")  # fmt: skip
+    assert not rules(text)
+    assert "true arithmetic" in rules(text.replace("Six!", "Seven!"))
+    assert "true arithmetic" in rules(text.replace("four", "two"))

@@ -3,7 +3,7 @@ All places are worked out together, for a lesson has a hundred thousand clues.""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from typing import Any, TypeVar
 
 import numpy as np
@@ -88,18 +88,18 @@ def _clues(
 ) -> tuple[Indices, Indices, Indices]:
     """Every known clue by itself: the index of its place, the number that it points to, its own index. One finder after the
     other goes through all places: with one place after the other the whole check takes a twelfth longer."""
-    at: dict[Bundle, int] = {}
     values: list[int] = []
-    which: list[int] = []
+    bundles: list[Bundle] = []
     ends = [0]
     for finder in finders:
         for place in places:
             for value, bundle in finder(place):
                 values.append(value)
-                which.append(at.setdefault(bundle, len(at)))
+                bundles.append(bundle)
             ends.append(len(values))
+    at, which = _numbered(bundles)
     steps, known = _known(index, at)
-    found = known.where(np.array(which, dtype=np.int32))
+    found = known.where(which)
     many = np.diff(found.ends)
     owner = _owner(places, ends)
     pointed = np.repeat(_integers(values), many) + steps[found.items]
@@ -108,18 +108,24 @@ def _clues(
 
 def _tokens(index: Mapping[str, int], places: Sequence[P], finders: Sequence[Callable[[P], Iterable[Bundle]]]) -> Rows:
     """The indices of the known tokens of each place."""
-    at = {named(EDGE): 0}
-    which = [0] * len(places)
+    bundles = [named(EDGE)] * len(places)
     ends = [*range(len(places) + 1)]
     for finder in finders:
         for place in places:
-            which += [at.setdefault(bundle, len(at)) for bundle in finder(place)]
-            ends.append(len(which))
+            bundles += finder(place)
+            ends.append(len(bundles))
+    at, which = _numbered(bundles)
     known = _known(index, at)[1]
-    found = known.where(np.array(which, dtype=np.int32))
+    found = known.where(which)
     owner = np.repeat(_owner(places, ends), np.diff(found.ends))
     starts, order = _by_cell(owner, len(places))
     return Rows(known.items[found.items[order]], starts)
+
+
+def _numbered(bundles: Sequence[Bundle]) -> tuple[Collection[Bundle], Indices]:
+    """The different bundles, and for each bundle which of them it is."""
+    at = {bundle: index for index, bundle in enumerate(dict.fromkeys(bundles))}
+    return at, np.array(list(map(at.__getitem__, bundles)), dtype=np.int32)
 
 
 def _owner(places: Sequence[P], ends: Sequence[int]) -> Indices:

@@ -287,7 +287,19 @@ def _named_before(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
     return named is not None and speech.value_at(named.start() + 5) == sides[0].value
 
 
+def _called_before(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
+    """Whether the number that the parts make was called out before them, and the next one is called after them ("Six! Five
+    and one. Nine! Five and four.")."""
+    start, end = sides[0].terms[0].start, sides[0].terms[-1].end
+    if len(signs) != 1 or not _CALLED.search(speech.text, max(0, start - _LONGEST_CALL), start):
+        return False
+    return _CALLS.match(speech.text, end) is not None and speech.value_at(start - len("# . ")) == sides[0].value
+
+
 _LONGEST_NAMED = 60  # characters
+_CALLED = re.compile(r" [.?] (?:[¶§] )?# \. $")
+_LONGEST_CALL = 10  # characters
+_CALLS = re.compile(r" \. (?:¶ )?# \. # ")
 _CLAUSE = re.compile(r" (?:there (?:are|is)|(?:we|you|i|they|he|she|it) (?:have|has|see|got)) (?:only )?$")
 _LONGEST_CLAUSE = 24  # characters
 
@@ -315,7 +327,7 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue
         if _changed(sides, speech.text):
             continue
-        if _named_before(sides, signs, speech):
+        if _named_before(sides, signs, speech) or _called_before(sides, signs, speech):
             continue
         if _after_a_clause(sides, signs, speech.text):
             sides = [sides[0].cut(1)[1], *sides[1:]]
