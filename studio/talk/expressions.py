@@ -185,7 +185,7 @@ def _more_tens(match: re.Match[str], speech: Speech) -> Term | None:
 
 
 @_term(r"# (fives|twos|tens|ones|threes|fours|sixes|sevens|eights|nines|hundreds|ten|groups? of #|rows? of #|"
-       r"sets? of #|stacks? of #|towers? of #|bunch(?:es)? of #|bundles? of #|lots of #|piles? of #|jumps? of #|"
+       r"sets? of #|stacks? of #|towers? of #|bunch(?:es)? of #|bundles? of #|gates? of #|lots of #|piles? of #|jumps? of #|"
        r"hops? of #|pairs? of #|teams? of #|bags? of #|boxes of #|times #|hands of #)(?= )")  # fmt: skip
 def _so_many_of(match: re.Match[str], speech: Speech) -> Term:
     values = _values(match, speech)

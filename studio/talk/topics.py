@@ -14,8 +14,9 @@ _TOPIC = re.compile(
 )
 _WHOLE = re.compile(
     r"(?:partners|parts|number pairs|pairs|number bonds|bonds|ways to make|ways of making|ways to build|combinations|friends|number friends|names|ways to get to|facts) "
-    r"(?:of|to|for|that make|which make|to make|make)?(?: ?the number)? ?#(?= [.,?])"
+    r"(?:of|to|for|that make|which make|to make|make)?(?: ?the number)? ?#(?= (?:first |now |next |today )?[.,?])"
 )
+_MADE = re.compile(r" (?:the whole is always|we are making) #(?= [.,?])")
 _LISTED = re.compile(r"parts #(?: ,)?(?: and)? #")
 
 
@@ -32,4 +33,6 @@ def wholes(speech: Speech) -> Iterator[Number]:
     for match in _WHOLE.finditer(speech.text):
         if _LISTED.match(speech.text, match.start()):
             continue  # "fifteen, with the parts six, four and five"
+        yield speech.number_at[speech.text.rindex("#", match.start(), match.end())]
+    for match in _MADE.finditer(speech.text):
         yield speech.number_at[match.end() - 1]

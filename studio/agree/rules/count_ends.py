@@ -16,11 +16,14 @@ from studio.talk.expressions import WORD
 from studio.talk.model import Number
 
 NAME = "count starts and ends right"
+_MOVES = r"(?:we|i|you) (?:slid|hopped|jumped|stepped|walked|moved|climbed|swam|leapt)"
+_ECHO = re.compile(r" (?:¶ )?(?:[a-z]+ ){1,3}#(?= \. )")  # "Splash at twelve! We slid eight."
+_MOVED = re.compile(rf" (?:¶ )?{_MOVES} (#)(?P<noun>{WORD})?(?P<tail>) [.]")
 _RESULT = re.compile(
     rf" (?:¶ )?(?:(?:so|yes|and|look|wow|now|good|right|great|there|altogether|in all|,) )*"
     rf"(?:(?:that is|there are|there is|we have|we see|i see|it is|that makes|that was|we get|you have|i have|we got|they are|these are|we found|we counted|i counted|"
-    rf"that is how many|we hopped|we added|we took|we went|i hopped|you hopped|it took|we made|there were) )?(?:all )?(#)(?P<noun>{WORD})?"
-    rf"(?P<tail> (?:in all|altogether|more|left|hops?|times|steps?|jumps?|now|together|too|dots|crosses|of them))* [.]"
+    rf"that is how many|we hopped|we added|we took|we went|i hopped|you hopped|{_MOVES}|it took|we made|there were) )?(?:all )?(#)(?P<noun>{WORD})?"
+    rf"(?P<tail> (?:in all|altogether|more|left|hops?|times|steps?|jumps?|now|together|too|dots|crosses|of them|after the start|since the start))* [.]"
 )
 _ASKED = re.compile(r" \.(?: ¶)?(?: how many [^.?#¶§]*\?)?")
 _AMOUNT = re.compile(  # "Fourteen goals, and …", "So we have six frogs on …": whatever follows
@@ -32,7 +35,7 @@ _LONGEST_END = 40  # characters from the last number of a count to the end of it
 _MARKS = ("dots", "crosses")  # see said_of_picture
 _LATER = frozenset("now then further".split())  # "Now two of them swim away"
 _EACH = 3  # sentences
-_STEPS = re.compile(r"(?:hops?|times|steps?|jumps?|more|crosses)")
+_STEPS = re.compile(r"(?:hops?|times|steps?|jumps?|more|crosses|the start)")
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -92,6 +95,9 @@ def _results(case: Case) -> Iterator[Finding]:
         if not speech.text.startswith(" .", offset + 1):
             continue
         match = _RESULT.match(speech.text, offset + 3)
+        echo = _ECHO.match(speech.text, offset + 3)
+        if echo is not None and speech.value_at(echo.end() - 1) == values[-1]:
+            match = _MOVED.match(speech.text, echo.end() + 2)
         if match is None:
             continue
         number = speech.number_at[match.start(1)]
@@ -100,7 +106,7 @@ def _results(case: Case) -> Iterator[Finding]:
         steps = {len(values) - 1, len(values)}
         of_steps = _STEPS.search((match["noun"] or "") + (match["tail"] or "")) is not None
         allowed = steps if of_steps else {values[-1], *steps, abs(values[-1] - values[0])}
-        if of_structure(case, number):
+        if of_structure(case, number) and "start" not in (match["tail"] or ""):
             continue
         if values[0] in (0, 1) and not of_steps:
             allowed = {values[-1]}

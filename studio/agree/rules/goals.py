@@ -24,9 +24,15 @@ _FROM = re.compile(
     r"(?:(?:on|up|back|backwards?|down|forward|forwards|with me|again|together|by ones|by fives|by twos|by tens|counting|at|,) )*"
     r"(?:from|at|with|on) (?:the )?(?:number )?(#)(?! (?:fives|tens|twos|bundles|groups) )(?: [a-z]+)?(?: (?:(?:all the way |up |back |down |on |until |we |you |get )*to|(?:, )?(?:and )?(?:go |keep going |count )?(?:until|till)(?: we| you)?(?: get to| reach| are at| land on)?) (?:the )?(?:number )?(#))?(?= [.,?¶])"
 )
+_FROM_TO = re.compile(  # "From thirty, by fives, to fifty.", "by tens, from ten up to sixty", "From eight to twelve is nine, ten, ..."
+    r"(?:(?<=[.?¶§] )|(?<=by ones , )|(?<=by twos , )|(?<=by fives , )|(?<=by tens , ))from (#)(?: ,)?(?: by (?:ones|twos|fives|tens) ,)?"
+    r" (?:all the way |up |on |back |down )*to (#)(?= [.,]| is # , # )"
+)
+_AT_A_TIME = re.compile(r"(#)(?: [a-z]+)? at a time(?= [.,])")
 _SUPPOSING = 4  # words
 _DENIED = re.compile(r" (?:not|never|no need|without|instead of)(?: (?:need|have|want|going))?(?: to)? $")
 _LONGEST_DENIAL = 24  # characters
+_FEWEST = 3  # numbers of a count
 _COUNT_ON = re.compile(r"(?:count\w*|hop|jump|go) on #")
 _TO = re.compile(
     r"count(?:ing)?(?: (?:on|up|with me|together|all the way|by ones|by fives|by twos|by tens))* to (#)(?= [.,?¶])"
@@ -93,6 +99,8 @@ def _next_row(case: Case, position: int, sentences: int) -> list[Number] | None:
 
 def _counts(case: Case) -> Iterator[Finding]:
     text = case.talk.speech.text
+    yield from _from_to(case)
+    yield from _at_a_time(case)
     if "count" not in text and " from #" not in text and " at #" not in text and " hop" not in text:
         return
     for match in _FROM.finditer(text):
@@ -136,6 +144,53 @@ def _counts(case: Case) -> Iterator[Finding]:
         if end.value not in values[-2:] and end.value < 21:
             yield _finding(case, end, f"You say to count to {end.value}, and the count is {_told(values)}.",
                            f"Count to {end.value}, or say {values[-1]}.")  # fmt: skip
+
+
+def _from_to(case: Case) -> Iterator[Finding]:
+    """The two ends of a count that is announced without a word for counting, and follows at once."""
+    speech = case.talk.speech
+    for match in _FROM_TO.finditer(speech.text):
+        begin, end = speech.number_at[match.start(1)], speech.number_at[match.start(2)]
+        found = _next_row(case, end.end, 2)
+        if found is None or len(found) < _FEWEST or case.numbers_between(end.end, found[0].start):
+            continue
+        values = [number.value for number in found]
+        step = _steady(values)
+        if step is None:
+            continue
+        right_end = end.value == values[-1]
+        if begin.value not in (values[0], values[0] - step) and right_end:
+            yield _finding(case, begin, f"You say to count from {begin.value}, and the count is {_told(values)}.",
+                           f"Count from {values[0]}, or say {begin.value} first.")  # fmt: skip
+        elif begin.value in (values[0], values[0] - step) and not right_end and end.value != values[-1] + step:
+            yield _finding(case, end, f"You say to count to {end.value}, and the count is {_told(values)}.",
+                           f"Count to {end.value}, or say {values[-1]}.")  # fmt: skip
+
+
+def _steady(values: list[int]) -> int | None:
+    """The step of a count by ones, twos, fives or tens; None where its steps differ."""
+    step = values[1] - values[0]
+    even = abs(step) in (1, 2, 5, 10) and all(b - a == step for a, b in itertools.pairwise(values))
+    return step if even else None
+
+
+def _at_a_time(case: Case) -> Iterator[Finding]:
+    """ "Two at a time. Two, four, six, eight." """
+    speech = case.talk.speech
+    if " at a time " not in speech.text:
+        return
+    for match in _AT_A_TIME.finditer(speech.text):
+        number = speech.number_at[match.start(1)]
+        found = _next_row(case, number.end, 1)
+        if number.value < 2 or found is None or len(found) < _FEWEST:
+            continue  # things are put down one at a time, whatever each of them is worth
+        values = [other.value for other in found]
+        step = _steady(values)
+        if step is None:
+            continue
+        if number.value != abs(step) and not (abs(step) == 1 and number.value < len(values)):
+            yield _finding(case, number, f"You say {number.value} at a time, and the count is {_told(values)}.",
+                           f"Say {abs(step)} at a time, or count by {number.value}.")  # fmt: skip
 
 
 def _base(case: Case, numbers: list[Number]) -> int | None:

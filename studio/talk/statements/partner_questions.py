@@ -23,7 +23,8 @@ _PATTERNS = (
     re.compile(r"(?<=[.?,¶§] )# needs #(?= [.,])"),
 )
 _GOAL = re.compile(
-    r" (?:(?:its|the) partner to|to make|makes?|make up|from|to get to|short of|missing from|to reach) #(?= [.,?])"
+    r" (?:(?:its|the) partner to|(?:partner|friend) (?:who|that|which) makes|lacks to be|to make|makes?|make up|from|to get to|short of|missing from|to reach) #(?= [.,?])|"
+    r" say (?:a |one )?part of #(?= and you )"
 )
 
 

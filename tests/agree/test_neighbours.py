@@ -1,0 +1,59 @@
+"""Neighbours of a number: each manner is understood, and the one number that is wrong is minded."""
+
+from __future__ import annotations
+
+import pytest
+
+from studio.agree.rules.neighbours import NAME
+from tests.agree.minded import rules
+
+NEAR = "[show more and less: 8 as near]\nEight is our number. "
+PATH = "[show number path: 0 to 10 as path]\n[path: mark 6]\nHere is six. "
+CHART = "[show hundred chart: 1 to 40 as chart]\n[chart: mark 23]\nHere is twenty-three. "
+
+
+@pytest.mark.parametrize(
+    ("text", "right", "wrong"),
+    [
+        (NEAR + "Before eight comes seven. After eight comes nine.", "Before eight", "Before five"),
+        (NEAR + "Before eight comes seven. After eight comes nine.", "nine", "eleven"),
+        (PATH + "Six lily pads from the bank. One step back is five. One step on is seven.", "is five", "is two"),
+        (PATH + "The newt is on six. Small step back, five. Small step past, seven.", "past, seven", "past, nine"),
+        (PATH + "If I step back by one I land on five. If I step on by one I land on seven.", "on five", "on three"),
+        (PATH + "Who is standing next to six? Five in front, seven behind.", "next to six", "next to three"),
+        (PATH + "Five lives on this side and seven lives on that side.", "seven lives", "zero lives"),
+        (PATH + "Neighbours? Five and seven.", "Five and", "Two and"),
+        (PATH + "Here sits the frog. It is between five and seven on the path.", "and seven", "and three"),
+        (PATH + "Six has a neighbour before and a neighbour after. Five comes before. Seven comes after.", "Seven", "Nine"),
+        (CHART + "To the left, 22. To the right, 24.", "24", "26"),
+        (CHART + "Straight below it, 33.", "33", "31"),
+        (CHART + "What is straight above it? Thirteen.", "Thirteen.", "Twelve."),
+    ],
+)  # fmt: skip
+def test_neighbours_lie_on_both_sides(text: str, right: str, wrong: str) -> None:
+    assert right in text
+    assert NAME not in rules(text)
+    assert NAME in rules(text.replace(right, wrong, 1))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        # by fives and by tens
+        "[show number line: 0 to 30 as line]\n[line: mark 15]\nWe hop by fives. Before fifteen comes ten. After fifteen comes twenty.",
+        CHART + "Ten before it, thirteen. Ten after it, thirty-three.",
+        # one move after the other
+        PATH + "One step on is seven. One step back is six.",
+        # frames and hands have sides as well
+        "[show ten frame: 7 dots]\nOn the left, four. On the right, three.",
+        # what it is under is above
+        CHART + "It stands under the thirteen, in the third row.",
+        # one number is between, and named from both sides
+        "[show number path: 0 to 10, mark 6 as path]\nHere is six. What comes after six, and before eight? [wait 5 s] "
+        "[path: mark 7] Seven!",
+        # two numbers are marked
+        PATH + "And nine. [path: mark 9]\nOne step back is eight, one step on is seven.",
+    ],
+)  # fmt: skip
+def test_look_alikes_are_left_in_peace(text: str) -> None:
+    assert NAME not in rules(text)
