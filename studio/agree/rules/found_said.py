@@ -1,15 +1,18 @@
-"""The number that is filled in is the number that is said with it ("[bond: fill in 7] Seven!")."""
+"""The number that is filled in is the number that is said with it ("[bond: fill in 7] Seven!", "So the other piece is
+[bar: fill in] seven.")."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from studio.agree.case import Appearance, Case
+from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.manners import is_lone
 from studio.findings import Finding
 from studio.script.model import FillIn
+from studio.talk.model import Number
 
 NAME = "filled in as said"
+_AT_ONCE = 3  # words from the step to the number
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -21,18 +24,29 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         index = case.sentence_index(appearance.moment.word)
         sentence = case.sentences[index]
-        if sentence.start < appearance.moment.word or sentence.segment != appearance.moment.direction.segment:
+        if sentence.segment != appearance.moment.direction.segment:
             continue
-        if len(sentence.numbers) != 1 or not is_lone(case, sentence, sentence.numbers[0]):
+        number = _with_it(case, sentence, appearance.moment.word)
+        if number is None or number.value == new[0] or case.is_excused(sentence.start, sentence.end):
             continue
-        number = sentence.numbers[0]
-        before = case.sentences[index - 1].values if index else ()
-        if number.value == new[0] or new[0] in before or case.is_excused(sentence.start, sentence.end):
+        lone = sentence.start >= appearance.moment.word and is_lone(case, sentence, number)
+        around = case.sentences[max(0, index - 1) : index + (0 if lone else 2)]
+        if any(new[0] in near.values for near in around):
             continue
         direction = appearance.moment.direction
         yield Finding(NAME, "error", number.line, number.column, number.text, direction.text,
                       f"Line {direction.place.line} fills in {new[0]}, and the number said with it is {number.value}.",
                       f"Say {new[0]}, or fill in {number.value}.")  # fmt: skip
+
+
+def _with_it(case: Case, sentence: Sentence, word: int) -> Number | None:
+    """The only number that a sentence still says when the picture changes at a word of it, where it comes at once or
+    stands alone."""
+    later = [number for number in sentence.numbers if number.start >= word]
+    if len(later) != 1:
+        return None
+    (number,) = later
+    return number if number.start - word <= _AT_ONCE or is_lone(case, sentence, number) else None
 
 
 def _new(appearance: Appearance) -> list[int]:

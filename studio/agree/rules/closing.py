@@ -1,0 +1,82 @@
+"""A closing sentence has the number that was just found: "Nine plus seven equals sixteen. There are sixteen newts.",
+"Eight plus eight equals sixteen. Sixteen cousins, and only one bath"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from studio.agree.case import Case, Sentence
+from studio.agree.looks import visible
+from studio.agree.wording import UNITS
+from studio.findings import Finding
+from studio.talk.expressions import STOP, WORD
+from studio.talk.model import Number, Statement
+
+NAME = "closes with its answer"
+_CLOSING = re.compile(
+    rf"(?P<lead>(?:(?:so|yes|that is|there are|that makes|now there are|we have) ,? ?)*)#(?:{WORD}){{0,2}}? "
+    rf"(?P<noun>(?!(?:{STOP}) )[a-z]+)(?: altogether| in all| left)? (?P<end>[.,])"
+)
+_LEAD = 3  # words
+_FAR = 500  # characters
+_WIDE = 250  # words around a sentence
+_NOT_COUNTED = frozenset("pairs tens ones more less fewer left dots crosses fives twos bundles".split())
+_ASKED = re.compile(r"how many (?:[a-z]+ ){0,2}?(?P<noun>[a-z]+) (?:are|is|were|was|do|does|did|have|has|will|can|\?)")
+
+
+def find(case: Case) -> Iterator[Finding]:
+    for statement in case.talk.statements:
+        if not statement.holds or " = " not in statement.written or not _found(statement):
+            continue
+        index = case.sentence_index(statement.end - 1)
+        if case.sentences[index].end != statement.end or index + 1 >= len(case.sentences):
+            continue
+        sentence = case.sentences[index + 1]
+        if sentence.segment != case.sentences[index].segment or case.is_excused(sentence.start, sentence.end):
+            continue
+        number = _closing(case, sentence)
+        answer = statement.values[-1]
+        if number is None or number.value in statement.values:
+            continue
+        yield Finding(NAME, "error", number.line, number.column, number.text, "",
+                      f"“{statement.said}” comes to {answer}, and line {number.line} goes on with {number.value}.",
+                      f"Say {answer}.")  # fmt: skip
+
+
+def _found(statement: Statement) -> bool:
+    return statement.kind in ("sum", "difference", "double", "near double") and statement.written.endswith(
+        f"= {statement.values[-1]}"
+    )
+
+
+def _closing(case: Case, sentence: Sentence) -> Number | None:
+    """The first number of a sentence that tells, without a verb, how many there are of what is counted."""
+    speech = case.talk.speech
+    if not sentence.numbers or sentence.numbers[0].start - sentence.start > _LEAD:
+        return None
+    number = sentence.numbers[0]
+    at = speech.offset_of[number.start]
+    start = max(speech.text.rfind(mark, max(0, at - _FAR), at) for mark in (". ", "? ", "¶ ", "§ ")) + 2
+    match = _CLOSING.match(speech.text, start)
+    if match is None or match["noun"] in UNITS or match["noun"] in _NOT_COUNTED:
+        return None
+    begin, _ = case.segment_around(sentence.start)
+    words = case.talk.words
+    nouns = {word.plain for word in words[max(begin, sentence.start - _WIDE) : sentence.start]}
+    if match["noun"] not in nouns:
+        return None
+    asked = any(found["noun"] == match["noun"] for found in _ASKED.finditer(speech.text, max(0, start - _FAR), start))
+    if asked or number.value not in _known(case, sentence, number):
+        return number
+    return None
+
+
+def _known(case: Case, sentence: Sentence, number: Number) -> set[int]:
+    """What it may count: what else is said in the segment, or can be seen."""
+    start, end = case.segment_around(sentence.start)
+    around = case.numbers_between(max(start, sentence.start - _WIDE), min(end, sentence.end + _WIDE))
+    known = {other.value for other in around if other is not number}
+    for seen in case.on_screen(sentence.start, sentence.end + 1):
+        known |= visible(seen.picture)
+    return known
