@@ -615,3 +615,11 @@ def test_sums_of_numbers_that_are_called_out_answer_the_number_before_them() -> 
     assert not rules(text)
     assert "true arithmetic" in rules(text.replace("Six!", "Seven!"))
     assert "true arithmetic" in rules(text.replace("four", "two"))
+
+
+def test_a_number_told_in_the_same_breath_is_the_one_filled_in() -> None:
+    text = ("[show bar: 12 is 5 and ? as bar]\nTwelve along the top. Five in this piece. So the other piece is [bar: fill in] seven "
+            "long.\n\n[clear]\n[show dots: 9] Nine frogs sit on pads.")  # fmt: skip
+    assert not rules(text)
+    assert "filled in as said" in rules(text.replace("seven", "three"))
+    assert not rules(text.replace("Nine frogs", "Here: nine frogs"))

@@ -27,7 +27,9 @@ def find(case: Case) -> Iterator[Finding]:
         if sentence.segment != appearance.moment.direction.segment:
             continue
         number = _with_it(case, sentence, appearance.moment.word)
-        if number is None or number.value == new[0] or case.is_excused(sentence.start, sentence.end):
+        if number is None or number.start >= appearance.until or number.value == new[0]:
+            continue
+        if case.is_excused(sentence.start, sentence.end):
             continue
         lone = sentence.start >= appearance.moment.word and is_lone(case, sentence, number)
         around = case.sentences[max(0, index - 1) : index + (0 if lone else 2)]
