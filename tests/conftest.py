@@ -15,6 +15,11 @@ settings.register_profile("studio", deadline=None, suppress_health_check=[Health
 settings.load_profile("studio")
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """What one process must do for all comes first: at the end the other would wait for it."""
+    items.sort(key=lambda item: item.get_closest_marker("xdist_group") is None)
+
+
 @pytest.fixture(scope="session", autouse=True)
 def _own_store(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     """Tests keep their results in a folder of their own, so that nothing from an earlier run is taken for new."""

@@ -19,7 +19,6 @@ from scipy.special import softmax
 
 from studio.agree import check
 from studio.agree.check import listen_to
-from studio.agree.expect import suspicion
 from studio.agree.expect.clues import clues
 from studio.agree.expect.doubt import FIRST, Judge, Tree, judge
 from studio.agree.expect.expectation import Expectation, expectation, pointing
@@ -118,44 +117,6 @@ def test_the_words_around_a_number_do_not_tell_it(talk: str, said: str, slip: st
     assert around[0] == around[1]
 
 
-def test_a_slip_is_suspected_though_most_members_are_not_asked_of_plain_numbers(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    def found(text: str) -> list[tuple[int, float]]:
-        return [(s.place.index, round(s.expectation.surprise, 4)) for s in suspects(case_of(text), network("said"))]
-
-    texts = [POND.format("sixteen"), STORY.format("eight", "eight", "Nine", "Eight")]
-    some = [found(text) for text in texts]
-    monkeypatch.setattr(suspicion, "SURE", 1000.0)
-    assert [found(text) for text in texts] == some
-    assert all(some)
-
-
-VAGUE = """---
-title: Frogs on a log
----
-# Some frogs
-[show ten frame: 7 dots as log] Some frogs sit here. Two more hop on. [log: add 2 crosses] Now there are a few.
-[clear] [show cards: 5, 1 as hand] Pick a card. Any card will do. [show number path: 0 to 20 as path] And this is a path.
-"""
-
-
-def test_a_slip_in_a_direction_is_suspected_though_most_members_are_not_asked(monkeypatch: pytest.MonkeyPatch) -> None:
-    """As above, by a network that has several members."""
-    learned = network("shown")
-    assert len(learned.members) > 1
-
-    def found(text: str) -> list[tuple[int, int, float]]:
-        case = case_of(text)
-        return [(s.place.group, s.place.index, round(s.expectation.surprise, 4)) for s in shown.suspects(case, learned)]
-
-    texts = [SHOWN.format(6), VAGUE]
-    some = [found(text) for text in texts]
-    monkeypatch.setattr(suspicion, "SURE", 1000.0)
-    assert [found(text) for text in texts] == some
-    assert all(some)
-
-
 def test_a_slip_is_an_error_that_names_what_was_to_be_expected() -> None:
     assert not [finding for finding in check(read(POND.format("nine"))).findings if finding.level == "error"]
     found = [f for f in check(read(POND.format("sixteen"))).findings if f.rule == unexpected.NAME]
@@ -189,8 +150,6 @@ def test_places_are_scored_alike_together_and_one_by_one() -> None:
     for at, found in enumerate(np.split(together.scores, pointed.values.ends[1:-1])[: len(book.numbers) + 1]):
         one = pointing([places[at]], network("said"))
         assert network("said").scores(one).scores == pytest.approx(found, abs=1e-3)
-        some = network("said").scores(pointed.of(np.array([at, 2], dtype=np.int32)))
-        assert some.scores[: len(found)] == pytest.approx(found, abs=1e-3)
 
 
 @pytest.mark.parametrize("text", [POND.format("sixteen"), POND.format("999,999,999,999,999,999,999,999")])
@@ -221,7 +180,7 @@ def test_numbers_are_scored_as_the_formula_says() -> None:
     """The sums and products of `studio/agree/expect/network.py` written out for one number after the other."""
     learned = network("shown")
     pointed = shown.pointing(shown.places(case_of(SHOWN.format(6))), learned)
-    found = learned.scores(pointed, 1).scores
+    found = learned.scores(pointed).scores
     a = {name: array.astype(float) for name, array in learned.members[0].items()}
     wanted = []
     for place in range(len(pointed.values)):
@@ -241,8 +200,8 @@ def test_numbers_are_scored_as_the_formula_says() -> None:
 def test_rows_are_taken_as_from_a_list_of_lists(lists: list[list[int]], data: st.DataObject) -> None:
     rows = Rows.of([item for row in lists for item in row], np.cumsum([0, *map(len, lists)]).tolist())
     which = data.draw(st.lists(st.integers(0, len(lists) - 1), max_size=9))
-    taken = rows.take(np.array(which, dtype=np.int32))
-    assert [taken.row(at).tolist() for at in range(len(taken))] == [lists[at] for at in which]
+    where = rows.where(np.array(which, dtype=np.int32))
+    assert [rows.items[where.row(at)].tolist() for at in range(len(where))] == [lists[at] for at in which]
     first = data.draw(st.integers(0, len(lists)))
     part = rows.part(first, first + 3)
     assert [part.row(at).tolist() for at in range(len(part))] == lists[first : first + 3]

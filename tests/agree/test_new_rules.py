@@ -587,8 +587,8 @@ def test_a_manner_of_talk_excuses_no_more_than_it_says(text: str, rule: str) -> 
         # a line is ten, and squares are ones
         ("[show base ten: 14]\nFourteen. One line is more than four squares. 9 is less than 14.", "9 is less than 14", "19 is less than 14", "true arithmetic"),
         # up to a number that the question names
-        ("[show base ten: 70 as lines]\n[lines: count by 10] Ten, twenty, thirty, forty, fifty, sixty, seventy. Seven tens. How many more tens to a hundred? [wait 3 s] Three. A hundred is ten tens.",
-         "Three.", "Two.", "how many as shown"),
+        ("[show base ten: 70 as lines]\n[lines: count by 10] Ten, twenty, thirty, forty, fifty, sixty, seventy. Seven tens. How many more tens to a hundred? [wait 3 s] Three tens. A hundred is ten tens.",
+         "Three tens.", "Two tens.", "how many as shown"),
         # the story goes on in a number sentence
         ("[show base ten: 39 as pile]\nThe beaver has thirty-nine sticks. So close!\n\n# One more\n\n[clear]\n[show number sentence: 39 + ? = 40 as wish]\nShe needed one more. Along came "
          "a mole. [wish: fill in] \"One,\" said the mole.\n\n[clear]\n[show base ten: 40 as tidy] Forty sticks, and not a loose one.", "39 + ? = 40", "38 + ? = 40", "shown number is said"),
@@ -623,3 +623,9 @@ def test_a_number_told_in_the_same_breath_is_the_one_filled_in() -> None:
     assert not rules(text)
     assert "filled in as said" in rules(text.replace("seven", "three"))
     assert not rules(text.replace("Nine frogs", "Here: nine frogs"))
+
+
+def test_a_part_that_was_asked_for_may_be_told_once_more() -> None:
+    text = "[show number sentence: 14 - 10 = ? as easy]\nFourteen minus ten. Think: ten and what? [wait 3 s] Ten and four. Four."
+    assert not rules(text)
+    assert "true arithmetic" in rules(text.replace("and four. Four", "and four. Five"))

@@ -45,12 +45,6 @@ class Pointing:
     clues: Rows
     tokens: Rows
 
-    def of(self, places: Indices) -> Pointing:
-        """The same of some places."""
-        numbers = self.values.where(places)
-        values = Rows(self.values.items[numbers.items], numbers.ends)
-        return Pointing(values, self.clues.take(numbers.items), self.tokens.take(places))
-
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Scores:
@@ -97,13 +91,13 @@ class Network:
             families,
         )
 
-    def scores(self, pointing: Pointing, members: int | None = None) -> Scores:
-        """The scores of the numbers at places (at least one), by all members or only the first ones."""
+    def scores(self, pointing: Pointing) -> Scores:
+        """The scores of the numbers at places (at least one)."""
         owner = np.repeat(np.arange(len(pointing.values), dtype=np.int32), np.diff(pointing.values.ends))
         tokens = pointing.tokens.summing(len(self.token))
         clues = [(pointing.clues.part(at, at + _AT_ONCE).summing(len(self.clue)), owner[at : at + _AT_ONCE])
                  for at in range(0, len(owner), _AT_ONCE)]  # fmt: skip
-        found = [_score(member, clues, tokens) for member in self.members[:members]]
+        found = [_score(member, clues, tokens) for member in self.members]
         scores, together, gates = (np.array(part) for part in zip(*found, strict=True))
         return Scores(scores.mean(axis=0), together.mean(axis=0), gates)
 

@@ -44,11 +44,6 @@ class Rows:
         at += np.arange(len(at), dtype=np.int32)
         return Rows(at, ends)
 
-    def take(self, rows: Indices) -> Rows:
-        """These rows; one may be taken more than once."""
-        where = self.where(rows)
-        return Rows(self.items[where.items], where.ends)
-
     def summing(self, size: int) -> csr_matrix:
         """The matrix that sums rows of another, one that has `size` rows, by the indices in each row of this."""
         ones = np.ones(len(self.items), dtype=np.float32)

@@ -14,9 +14,6 @@ from studio.agree.expect.expectation import Expectation, expectation
 from studio.agree.expect.network import Network, Pointing, network
 
 P = TypeVar("P")
-SURE = 3.0
-"""By how much, in nats, a number must be likelier than any other by the first member of a network that the others are not
-asked."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,14 +36,9 @@ def suspected(
     if not places:
         return
     pointed = pointing(places, learned)
-    sure = SURE if len(learned.members) > 1 else 0.0  # nobody else is asked
-    unsure = np.flatnonzero(learned.scores(pointed, 1).leads(pointed.values) >= -sure).astype(np.int32)
-    if not len(unsure):
-        return
-    pointed = pointed.of(unsure)
     found = learned.scores(pointed)
     for at in np.flatnonzero(found.leads(pointed.values) >= 0).tolist():
-        place = places[unsure[at]]
+        place = places[at]
         expected = expectation(learned, pointed, found, at)
         if expected.surprise > looked_at:
             yield Suspect(place, expected, traits(place, expected))

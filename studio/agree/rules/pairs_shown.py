@@ -1,29 +1,40 @@
 """Two numbers that are shown side by side (bars, dice, rows of beads, dots and crosses) are told side by side. Where a
 sentence with the picture tells one of them with a number that is not there, and the other is not told at all, one of
-the two is a slip ("11 is more than 8", over bars of 1 and 8)."""
+the two is a slip ("11 is more than 8", over bars of 1 and 8). The same where a pair is the first that is told when the
+picture comes on ("My dice say two and two", over a six and a two; "Two dice, both sixes", over a six and a five)."""
 
 from __future__ import annotations
 
+import re
+from bisect import bisect_left
 from collections.abc import Iterator
+from itertools import pairwise
 
-from studio.agree.case import Case
+from studio.agree.case import Appearance, Case
 from studio.agree.looks import structure, visible
-from studio.agree.wording import row
+from studio.agree.manners import denied
+from studio.agree.wording import SUPPOSED, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
 from studio.pictures.kinds.compare_bars import CompareBars
 from studio.pictures.kinds.dice import Dice
 from studio.pictures.kinds.rekenrek import Rekenrek
 from studio.pictures.marks import MarkPicture
+from studio.pictures.wholes import WholePicture
 from studio.script.model import Show
 from studio.talk.model import Number
+from studio.talk.numbers import PLURALS
 
 NAME = "pair as told"
 _REACH = 3  # sentences
+_SOON = 1  # sentences
 _AND = " and "
+_FIRST = re.compile(r" (?:(#)(?: [a-z]+)? and (#)|an? (#) (?:and|with) an? (?:[a-z]+ )?(#))(?= )(?! # )")
 
 
 def find(case: Case) -> Iterator[Finding]:
+    yield from _told_first(case)
+    yield from _both(case)
     for appearance in case.pictures:
         direction, picture = appearance.moment.direction, appearance.picture
         pair = _pair(picture)
@@ -54,12 +65,90 @@ def find(case: Case) -> Iterator[Finding]:
                 and not case.is_excused(sentence.start, sentence.end)
             ):
                 (other,) = others
-                yield Finding(
-                    NAME, "error", direction.place.line, direction.place.column, "", direction.text,
-                    f"Line {direction.place.line} shows {row(pair)}, and {row([there, other])} are told with it.",
-                    f"Show {row([there, other])}, or tell what is shown.",
-                )  # fmt: skip
+                yield _finding(appearance, pair, (there, other))
                 break
+
+
+def _told_first(case: Case) -> Iterator[Finding]:
+    """The pair that is told first when the picture comes on: it has one number of the pair that is shown, so
+    it should have the other, too."""
+    speech = case.talk.speech
+    shown = _told_first_with(case)
+    for match in _FIRST.finditer(speech.text) if shown else ():
+        one, other = (speech.number_at[match.start(group)] for group in ((1, 2) if match[1] else (3, 4)))
+        seen = shown.get(one.start)
+        pair = None if seen is None else _pair_or_parts(seen.picture)
+        if seen is None or pair is None or case.covering.get(one.start) or case.covering.get(other.start):
+            continue
+        told = (one.value, other.value)
+        others = {*told} - {*pair}
+        if sorted(told) == sorted(pair) or not {*told} & {*pair} or others & _of_rows(seen.picture, sum(pair)):
+            continue
+        index = case.sentence_index(one.start)
+        sentence = case.sentences[index]
+        if case.has_word(sentence, SUPPOSED) or denied(case, one) or case.asks(sentence):
+            continue
+        if {*pair} <= {*case.sentences[max(0, case.sentence_index(seen.moment.word) - 1)].values}:
+            continue  # told before: "I know that six and six make twelve. [show dice: 6 and 6] Then six and seven …"
+        if case.moments_between(seen.moment.word, one.start) or _excused(case, seen, sentence.start, sentence.end):
+            continue
+        yield _finding(seen, pair, told)
+
+
+def _of_rows(picture: Picture, total: int) -> frozenset[int]:
+    """What can be told of a picture beside its pair: the total, and the fives and tens of its rows."""
+    return frozenset((total,)) | (structure(picture) if isinstance(picture, Rekenrek | MarkPicture) else frozenset())
+
+
+def _told_first_with(case: Case) -> dict[int, Appearance]:
+    """The pictures of pairs, by the word of the first number that is told soon after they come on."""
+    found: dict[int, Appearance] = {}
+    for seen in case.pictures:
+        if _pair_or_parts(seen.picture) is None or not isinstance(seen.moment.direction, Show):
+            continue
+        at = bisect_left(case.number_starts, seen.moment.word)
+        _, last = case.sentences_around(case.sentence_index(seen.moment.word), 0, _SOON)
+        if at < len(case.counted) and case.counted[at].start < case.sentences[last].end:
+            found[case.counted[at].start] = seen
+    return found
+
+
+def _both(case: Case) -> Iterator[Finding]:
+    """ "Both sixes", of two dice that have just come on."""
+    for seen in case.pictures:
+        if not isinstance(seen.picture, Dice) or len(seen.picture.values) != 2:
+            continue
+        if not isinstance(seen.moment.direction, Show):
+            continue
+        sentence = case.sentences[case.sentence_index(seen.moment.word)]
+        words = [word.plain for word in case.talk.words[sentence.start : sentence.end]]
+        told = next((PLURALS[word] for before, word in pairwise(words)
+                     if before == "both" and word in PLURALS), None)  # fmt: skip
+        pair = seen.picture.values[0], seen.picture.values[1]
+        if told is None or pair == (told, told) or case.asks(sentence) or case.has_word(sentence, SUPPOSED):
+            continue
+        if not _excused(case, seen, sentence.start, sentence.end):
+            yield _finding(seen, pair, (told, told))
+
+
+def _excused(case: Case, seen: Appearance, start: int, end: int) -> bool:
+    return seen.moment.direction.place.line in case.excused or case.is_excused(start, end)
+
+
+def _finding(seen: Appearance, pair: tuple[int, int], told: tuple[int, int]) -> Finding:
+    direction = seen.moment.direction
+    return Finding(NAME, "error", direction.place.line, direction.place.column, "", direction.text,
+                   f"Line {direction.place.line} shows {row(pair)}, and {row(told)} are told with it.",
+                   f"Show {row(told)}, or tell what is shown.")  # fmt: skip
+
+
+def _pair_or_parts(picture: Picture) -> tuple[int, int] | None:
+    """The two numbers that a picture shows side by side, or the two parts of a whole where all is known."""
+    if isinstance(picture, WholePicture):
+        first, *rest = picture.parts
+        return (first, rest[0]) if len(rest) == 1 and first is not None and rest[0] is not None else None
+    pair = _pair(picture)
+    return None if pair is None or 0 in pair else pair
 
 
 def _digit_of(case: Case, number: Number, there: int) -> bool:

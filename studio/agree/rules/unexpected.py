@@ -12,18 +12,25 @@ from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.place import Place
 from studio.agree.expect.suspects import judged
-from studio.agree.wording import row
+from studio.agree.manners import denied as not_so
+from studio.agree.wording import row, spelled
 from studio.findings import Finding
+from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.marks import MarkPicture
+from studio.script.model import Add, ChangePicture, TakeAway
 
 NAME = "number fits its place"
 CERTAIN = 3.5
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""
 BOUND = 1.0
-"""By how much more one must doubt a bound ("it is smaller than 18"): many numbers would do."""
+"""By how much more one must doubt a number where many would do ("it is smaller than 18")."""
 FEWEST = 10
 """Numbers that are said in a lesson: in a few sentences there is too little to tell what is to be expected."""
+_REFUSING = frozenset("no nope nay".split())
+_TEN, _HUNDRED = 10, 100
+_ZERO = frozenset("zero 0 nought".split())
+_GUESSED = frozenset("guess guesses guessed".split())
 _COMPARING = frozenset("than before after above below over under".split())
 _ROWS = frozenset("above below under underneath".split())
 
@@ -35,9 +42,9 @@ def find(case: Case) -> Iterator[Finding]:
         number, sentence = suspect.place.number, suspect.place.sentence
         if doubt <= LIKELY or case.is_excused(sentence.start, sentence.end) or _denied(case, suspect.place):
             continue
-        if _in_the_rows(case, suspect.place) or _of_both_pictures(case, suspect.place) or _counted_on(suspect.place):
+        if any(accounts(case, suspect.place) for accounts in ACCOUNTS):
             continue
-        certain = CERTAIN + BOUND * _is_bound(suspect.place)
+        certain = CERTAIN + BOUND * _is_loose(case, suspect.place)
         yield Finding(
             NAME,
             "error" if doubt > certain and len(case.counted) >= FEWEST else "note",
@@ -60,9 +67,59 @@ def _denied(case: Case, place: Place) -> bool:
     )
 
 
-def _is_bound(place: Place) -> bool:
-    """Whether it is only compared with, in a sentence without another number ("Clue: it comes before thirteen")."""
-    return place.before.word in _COMPARING and len(place.sentence.numbers) == 1
+def _is_loose(case: Case, place: Place) -> bool:
+    """Whether many numbers would do: it is only compared with, in a sentence without another number ("Clue: it comes before
+    thirteen"), it says what is not so ("Five hops, not six"), or it is a nought that is not called one ("None is left over")."""
+    number = place.number
+    if place.before.word in _COMPARING:
+        return len(place.sentence.numbers) == 1
+    return not_so(case, number) or (number.value == 0 and number.text.lower().rstrip(" .,;:!?") not in _ZERO)
+
+
+def _is_guessed(case: Case, place: Place) -> bool:
+    """Whether it is only guessed, or refused at once ("I guess nine.", "Duck wanted nine. No way!")."""
+    if case.says(place.number.start - 2, place.number.start, _GUESSED):
+        return True
+    words, end = case.talk.words, place.sentence.end
+    return (
+        end + 1 < place.end
+        and words[end].plain in _REFUSING
+        and (words[end + 1].plain == "way" or not words[end].text[-1:].isalnum())
+    )
+
+
+def _of_tens(case: Case, place: Place) -> bool:
+    """Whether it counts the tens by which a picture of tens and ones is changed close by ("Two more sticks." where 20 are added)."""
+    moments, at = case.stage.moments, place.book.moment_from(place.number.start + 1)
+    return any(
+        isinstance(moment.picture, BaseTen)
+        and isinstance(moment.direction, ChangePicture)
+        and isinstance(moment.direction.change, Add | TakeAway)
+        and moment.direction.change.count == _TEN * place.number.value
+        and moment.direction.segment == place.segment
+        for moment in moments[max(0, at - 1) : at + 1]
+    )
+
+
+def _to_a_hundred(case: Case, place: Place) -> bool:
+    """Whether so many tens are missing from a hundred that was asked for ("How many more tens to a hundred? Three.")."""
+    asked = case.question_before(place.sentence_index)
+    return (
+        asked is not None
+        and _HUNDRED in asked.values
+        and any(
+            isinstance(seen.picture, BaseTen) and seen.picture.value + _TEN * place.number.value == _HUNDRED
+            for seen in case.on_screen(place.number.start, place.number.start + 1)
+        )
+    )
+
+
+def _of_letters(case: Case, place: Place) -> bool:
+    """Whether a number named close by is written with so many letters ("It has seven letters: sixteen")."""
+    first, last = case.sentences_around(place.sentence_index, 1, 1)
+    return place.after.word == "letters" and any(
+        len(spelled(value)) == place.number.value for near in case.sentences[first : last + 1] for value in near.values
+    )
 
 
 def _in_the_rows(case: Case, place: Place) -> bool:
@@ -77,7 +134,7 @@ def _in_the_rows(case: Case, place: Place) -> bool:
     )
 
 
-def _counted_on(place: Place) -> bool:
+def _counted_on(case: Case, place: Place) -> bool:
     """Whether it is where a count of one step was to get to ("Let us count on from thirteen to fourteen. Thirteen. Fourteen.")."""
     value, before = place.number.value, place.preceding
     step = abs(value - before[-1]) if before else 0
@@ -89,6 +146,10 @@ def _of_both_pictures(case: Case, place: Place) -> bool:
     seen = case.on_screen(place.number.start, place.number.start + 1)
     totals = [one.picture.total for one in seen if isinstance(one.picture, MarkPicture)]
     return len(seen) == len(totals) == 2 and sum(totals) == place.number.value
+
+
+ACCOUNTS = (_is_guessed, _of_tens, _to_a_hundred, _of_letters, _in_the_rows, _of_both_pictures, _counted_on)
+"""What accounts for a number that was not to be expected."""
 
 
 def instead(expectation: Expectation, families: Mapping[str, tuple[str, str]]) -> str:

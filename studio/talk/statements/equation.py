@@ -204,8 +204,11 @@ def _is_row(side: Side) -> bool:
 
 
 _THINGS = re.compile(
-    r"#(?: [a-z]+){0,2} (?:frames?|rows?|bundles?|lines?|sticks?|rods?|boxe?s?|towers?|stacks?|hands?|blocks?|bars?|strips?)$"
+    r"#(?: [a-z]+){0,2} (?:frames?|rows?|bundles?|groups?|lines?|sticks?|rods?|boxe?s?|towers?|stacks?|hands?|blocks?|bars?|strips?)$"
 )
+
+
+_SHARED = re.compile(r"# for [a-z]+ and # for ")  # "Four and two, there's one for me and one for you"
 
 
 def _is_thing(side: Side, text: str) -> bool:
@@ -219,7 +222,7 @@ def _trivial(sides: list[Side], signs: list[Join], text: str) -> bool:
         return True  # "One line is more than four squares"
     if any(sign not in ("=", "fragment") for sign in signs):
         return False
-    if any(_is_thing(side, text) for side in sides):
+    if any(_is_thing(side, text) or _SHARED.match(text, side.terms[0].start) for side in sides):
         return True
     if len(sides) == 2 and sides[0].single and of_digit(text, sides[0].terms[0].start, sides[0].terms[0].end):
         return True  # "The one means one ten": what a digit is worth is told for itself
@@ -287,18 +290,21 @@ def _named_before(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
     return named is not None and speech.value_at(named.start() + 5) == sides[0].value
 
 
-def _called_before(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
+def _told_before(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
     """Whether the number that the parts make was called out before them, and the next one is called after them ("Six! Five
-    and one. Nine! Five and four.")."""
+    and one. Nine! Five and four."); or one of the parts was asked for and is told once more ("Ten and what? Ten and four. Four.")."""
     start, end = sides[0].terms[0].start, sides[0].terms[-1].end
+    if len(signs) == 1 and _ASKED_PART.search(speech.text, max(0, start - _LONGEST_CALL), start):
+        return sides[1].single and sides[1].value == sides[0].terms[-1].value
     if len(signs) != 1 or not _CALLED.search(speech.text, max(0, start - _LONGEST_CALL), start):
         return False
     return _CALLS.match(speech.text, end) is not None and speech.value_at(start - len("# . ")) == sides[0].value
 
 
 _LONGEST_NAMED = 60  # characters
+_ASKED_PART = re.compile(r" and what \? (?:¶ )?$")
 _CALLED = re.compile(r" [.?] (?:[¶§] )?# \. $")
-_LONGEST_CALL = 10  # characters
+_LONGEST_CALL = 16  # characters
 _CALLS = re.compile(r" \. (?:¶ )?# \. # ")
 _CLAUSE = re.compile(r" (?:there (?:are|is)|(?:we|you|i|they|he|she|it) (?:have|has|see|got)) (?:only )?$")
 _LONGEST_CLAUSE = 24  # characters
@@ -327,7 +333,7 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue
         if _changed(sides, speech.text):
             continue
-        if _named_before(sides, signs, speech) or _called_before(sides, signs, speech):
+        if _named_before(sides, signs, speech) or _told_before(sides, signs, speech):
             continue
         if _after_a_clause(sides, signs, speech.text):
             sides = [sides[0].cut(1)[1], *sides[1:]]

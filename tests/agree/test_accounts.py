@@ -1,0 +1,44 @@
+"""What accounts for a number that was not to be expected, and what does not."""
+
+from __future__ import annotations
+
+import pytest
+
+from studio.agree.expect.place import Place, book_of
+from studio.agree.rules.unexpected import ACCOUNTS
+from tests.agree.minded import HEAD, case_of
+
+BLOCKS = "[show base ten: 34 as sticks]\nThirty-four. [sticks: add 20] {} more sticks. Now it shows fifty-four."
+SEVENTY = "[show base ten: 70 as sticks]\nSeventy. How many more tens to a hundred? [wait 3 s] {}."
+
+
+def accounted(text: str, said: str) -> bool:
+    """Whether something accounts for the first number that is written so."""
+    case = case_of(HEAD + text)
+    book = book_of(case)
+    place = next(Place(book, at) for at, number in enumerate(book.numbers) if number.text.rstrip(".,!?") == said)
+    return any(accounts(case, place) for accounts in ACCOUNTS)
+
+
+@pytest.mark.parametrize(
+    ("text", "right", "wrong"),
+    [
+        (BLOCKS, "Two", "Three"),
+        (SEVENTY, "Three", "Four"),
+        ("[show tally: 16]\nIt is a word with {} letters: sixteen.", "seven", "six"),
+        ("[show hundred chart: 1 to 50, mark 26]\n26. What is above it? {}.", "16", "15"),
+        ("[show ten frame: 10 dots as one] [show ten frame: 4 dots as other]\nA full frame and more. I am {} today, say the frogs.", "fourteen", "twelve"),
+    ],
+)  # fmt: skip
+def test_a_number_that_the_picture_explains_is_accounted_for(text: str, right: str, wrong: str) -> None:
+    assert accounted(text.format(right), right)
+    assert not accounted(text.format(wrong), wrong)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [("Twelve dots. How many are empty? I guess {}.", "nine"), ("Duck wanted {}. No way, Duck!", "nine")],
+)
+def test_a_guess_is_accounted_for_and_a_claim_is_not(text: str, said: str) -> None:
+    assert accounted(text.format(said), said)
+    assert not accounted(f"There are {said} ducks. So many ducks!", said)
