@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
 from studio.agree.case import Case, Talk
-from studio.agree.rules import RULES
+from studio.agree.rules import RULES, unexpected
 from studio.agree.second_opinion import asked_twice
 from studio.findings import Finding
 from studio.script.model import Lesson, Word
@@ -137,7 +137,20 @@ def check_talk(words: Sequence[Word]) -> tuple[tuple[Statement, ...], tuple[Find
 
 
 def _found(case: Case) -> Iterable[Finding]:
-    return asked_twice(case, (finding for rule in RULES for finding in rule(case)))
+    return _with_causes(list(asked_twice(case, (finding for rule in RULES for finding in rule(case)))))
+
+
+def _with_causes(findings: list[Finding]) -> Iterator[Finding]:
+    """Without "that does not fit" where another error tells why: one slip is told once."""
+    told = {
+        (finding.line, column)
+        for finding in findings
+        if finding.level == "error" and finding.rule != unexpected.NAME
+        for column in range(finding.column, finding.column + max(1, len(finding.said)))
+    }
+    for finding in findings:
+        if finding.rule != unexpected.NAME or (finding.line, finding.column) not in told:
+            yield finding
 
 
 def _in_order(case: Case, findings: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -184,3 +184,12 @@ def test_a_slip_that_looks_like_such_talk_is_an_error(body: str) -> None:
 def test_a_number_in_a_title_is_looked_for_unless_it_counts_parts_of_the_lesson(title: str, found: int) -> None:
     text = f"---\ntitle: Pond\n---\n\n# {title}\n\n[show ten frame: 4 dots]\nFour frogs.\n"
     assert len(errors(text)) == found
+
+
+def test_a_slip_whose_cause_is_told_is_not_told_again() -> None:
+    """The learned rule is silent where another one says what is wrong."""
+    text = LESSON.replace("one ten and four ones", "one ten and nine ones")
+    found = [finding for finding in check(read(text)).findings if finding.level != "note"]
+    assert "true arithmetic" in {finding.rule for finding in found}
+    line = next(finding.line for finding in found if finding.rule == "true arithmetic")
+    assert not [finding for finding in found if finding.rule == "number fits its place" and finding.line == line]
