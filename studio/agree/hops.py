@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 from studio.agree.case import Case
-from studio.agree.manners import denied
-from studio.agree.wording import SUPPOSED
+from studio.agree.manners import claims
 from studio.script.model import Hop, TakeAway
 from studio.talk.model import Number
 
@@ -52,6 +52,11 @@ def ways(case: Case) -> dict[int, list[Way]]:
     return cached
 
 
+def lengths(hops: Sequence[Way]) -> set[int]:
+    """How long hops are, alone and one after another."""
+    return {length for first in range(len(hops)) for length in accumulate(hop.length for hop in hops[first:])}
+
+
 def further_down(case: Case, amount: Number, result: Number) -> bool:
     """Whether so many more are so many further back or off: with these words a hop goes back so far, or so much is taken away, and it
     ends at the result ("31, 30. [line: hop 30 to 27] Three more is 27.")."""
@@ -78,7 +83,5 @@ def told(case: Case, pattern: re.Pattern[str]) -> Iterator[tuple[re.Match[str], 
         index = case.sentence_index(number.start)
         sentence = case.sentences[index]
         here = hops.get(sentence.segment, [])
-        if not here or denied(case, number) or case.covering.get(number.start):
-            continue
-        if not case.is_excused(sentence.start, sentence.end) and not case.has_word(sentence, SUPPOSED):
+        if here and claims(case, sentence, number):
             yield match, number, index, here

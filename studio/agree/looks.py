@@ -20,6 +20,11 @@ from studio.pictures.wholes import WholePicture
 from studio.talk.relations import Relation
 
 
+def picked_out(picture: SpanPicture) -> tuple[int, ...]:
+    """The numbers of a path, a line or a chart that are marked or have a ring."""
+    return (*picture.marked, *getattr(picture, "ringed", ()))
+
+
 def essential(picture: Picture) -> tuple[int, ...]:
     """The numbers that a picture is there to show, which must be said (a path is there for what is marked on it)."""
     match picture:
@@ -29,7 +34,7 @@ def essential(picture: Picture) -> tuple[int, ...]:
             return (picture.total,) if picture.total else ()
         case SpanPicture():
             hops = tuple(end for hop in picture.hops for end in hop)
-            return (*picture.marked, *getattr(picture, "ringed", ()), *hops)
+            return (*picked_out(picture), *hops)
         case BaseTen() | Tally():
             return (picture.value,)
         case Text():

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from studio.agree.case import Case, Sentence
-from studio.agree.wording import UNITS
+from studio.agree.wording import SUPPOSED, UNITS
 from studio.talk.expressions import STOP
 from studio.talk.model import Number
 
@@ -49,6 +49,16 @@ def of_structure(case: Case, number: Number) -> bool:
 def denied(case: Case, number: Number) -> bool:
     """ "not seven"."""
     return case.says(number.start - 3, number.start, _NOT)
+
+
+def claims(case: Case, sentence: Sentence, number: Number) -> bool:
+    """Whether it tells something by itself: it is not denied, supposed or excused, and no statement tells it."""
+    return not (
+        denied(case, number)
+        or case.covering.get(number.start)
+        or case.is_excused(sentence.start, sentence.end)
+        or case.has_word(sentence, SUPPOSED)
+    )
 
 
 def taken_back(case: Case, index: int) -> bool:

@@ -10,7 +10,7 @@ Every token has a space on both sides. `,` stands for any pause inside a sentenc
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -69,6 +69,11 @@ class Speech:
         if not self.offsets:
             return 0
         return self.positions[max(0, bisect_right(self.offsets, offset) - 1)]
+
+    def offset_at(self, word: int) -> int:
+        """The offset of the first token of a word, or of the next word that has one; the end where none has."""
+        at = bisect_left(self.positions, word)
+        return self.offsets[at] if at < len(self.offsets) else len(self.text)
 
     def value_at(self, offset: int) -> int:
         """The value of the `#` at `offset`."""

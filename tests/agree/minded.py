@@ -22,6 +22,13 @@ def rules(text: str) -> set[str]:
     return {finding.rule for finding in check(read(HEAD + text)).findings if finding.level != "note"}
 
 
+def assert_only_the_slip_is_minded(text: str, right: str, wrong: str, rule: str) -> None:
+    """Nothing is minded in a text, and the rule finds the slip where `right` in it becomes `wrong`."""
+    assert right in text
+    assert rules(text) == set()
+    assert rule in rules(text.replace(right, wrong, 1))
+
+
 def without_directions(text: str) -> str:
     """What is said in a lesson script."""
     return re.sub(r"(?m)^(?:\[[^\]]*\] ?)+\n|\[[^\]]*\] ?", "", text)

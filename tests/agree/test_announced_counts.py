@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from studio.agree.rules import count_ends, goals
-from tests.agree.minded import rules
+from tests.agree.minded import assert_only_the_slip_is_minded, rules
 
 LINE = "[show number line: 0 to 50 as line]\nHere we go. "
 PATH = "[show number path: 0 to 20 as path]\n"
@@ -23,9 +23,7 @@ PATH = "[show number path: 0 to 20 as path]\n"
     ],
 )  # fmt: skip
 def test_counts_are_as_announced(text: str, right: str, wrong: str, rule: str) -> None:
-    assert right in text
-    assert rule not in rules(text)
-    assert rule in rules(text.replace(right, wrong, 1))
+    assert_only_the_slip_is_minded(text, right, wrong, rule)
 
 
 @pytest.mark.parametrize(

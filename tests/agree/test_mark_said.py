@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.agree.minded import rules
+from tests.agree.minded import assert_only_the_slip_is_minded, rules
 
 RULE = "marked as told"
 
@@ -30,9 +30,7 @@ RULE = "marked as told"
     ],
 )
 def test_the_wrong_number_is_found_and_the_right_one_is_not_minded(text: str, right: str, wrong: str) -> None:
-    assert right in text
-    assert rules(text) == set()
-    assert RULE in rules(text.replace(right, wrong, 1))
+    assert_only_the_slip_is_minded(text, right, wrong, RULE)
 
 
 @pytest.mark.parametrize(

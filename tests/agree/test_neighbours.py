@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from studio.agree.rules.neighbours import NAME
-from tests.agree.minded import rules
+from tests.agree.minded import assert_only_the_slip_is_minded, rules
 
 NEAR = "[show more and less: 8 as near]\nEight is our number. "
 PATH = "[show number path: 0 to 10 as path]\n[path: mark 6]\nHere is six. "
@@ -31,9 +31,7 @@ CHART = "[show hundred chart: 1 to 40 as chart]\n[chart: mark 23]\nHere is twent
     ],
 )  # fmt: skip
 def test_neighbours_lie_on_both_sides(text: str, right: str, wrong: str) -> None:
-    assert right in text
-    assert NAME not in rules(text)
-    assert NAME in rules(text.replace(right, wrong, 1))
+    assert_only_the_slip_is_minded(text, right, wrong, NAME)
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from studio.agree.rules.false_arithmetic import NAME
-from tests.agree.minded import rules
+from tests.agree.minded import assert_only_the_slip_is_minded, rules
 
 BLANK = "[show text: Partners]\nSit up like a heron. "
 
@@ -37,9 +37,7 @@ BLANK = "[show text: Partners]\nSit up like a heron. "
     ],
 )  # fmt: skip
 def test_partners_come_to_their_whole(text: str, right: str, wrong: str) -> None:
-    assert right in text
-    assert NAME not in rules(text)
-    assert NAME in rules(text.replace(right, wrong, 1))
+    assert_only_the_slip_is_minded(text, right, wrong, NAME)
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.agree.minded import rules
+from tests.agree.minded import assert_only_the_slip_is_minded, rules
 
 NAME = "worked as told"
 
@@ -37,9 +37,7 @@ LOOK_ALIKES = [
 
 @pytest.mark.parametrize(("text", "right", "wrong"), RIGHT_AND_WRONG)
 def test_a_right_text_is_left_alone_and_one_wrong_number_is_found(text: str, right: str, wrong: str) -> None:
-    assert right in text
-    assert not rules(text)
-    assert NAME in rules(text.replace(right, wrong, 1))
+    assert_only_the_slip_is_minded(text, right, wrong, NAME)
 
 
 @pytest.mark.parametrize("text", LOOK_ALIKES)

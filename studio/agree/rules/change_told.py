@@ -10,10 +10,10 @@ from collections.abc import Iterator
 from itertools import accumulate
 
 from studio.agree.case import Appearance, Case, Sentence
-from studio.agree.hops import Way, told, ways
+from studio.agree.hops import Way, lengths, told, ways
 from studio.agree.looks import amount, counts
-from studio.agree.manners import denied, is_lone
-from studio.agree.wording import SUPPOSED, row
+from studio.agree.manners import claims, is_lone
+from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.spans import SpanPicture
 from studio.script.model import Add, TakeAway
@@ -27,9 +27,7 @@ _TAKEN = re.compile(
 _ADDED = re.compile(
     r" (?:adds?|added) (?:on |in )?(?:just |only )?(#)(?= )(?! #)(?! (?:to|at|and|or|by|of) )(?! [a-z]+ (?:and|to) )"
 )
-_WISHED = SUPPOSED | frozenset(
-    "want wants wanted asked need needs told wish like how instead should shall first".split()
-)
+_WISHED = frozenset("want wants wanted asked need needs told wish like how instead should shall first".split())
 _VERB = (
     r"(?:jump|hop|step|slide|walk|move|skip|leap|crawl|climb|go|fly|swim)(?:s|ed|ped)?|"
     r"slid|went|goes|flew|swam|leapt|moved"
@@ -89,9 +87,7 @@ def _changes(case: Case) -> Iterator[Finding]:
 
 def _is_told(case: Case, sentence: Sentence, number: Number) -> bool:
     """Whether a sentence tells what is done, and does not wish, ask or suppose it, or speak of rows."""
-    if case.asks(sentence) or denied(case, number) or case.covering.get(number.start):
-        return False
-    if case.has_word(sentence, _WISHED) or case.is_excused(sentence.start, sentence.end):
+    if case.asks(sentence) or case.has_word(sentence, _WISHED) or not claims(case, sentence, number):
         return False
     return not case.says(number.end, number.end + 1, _GROUPS)  # "Take one row away"
 
@@ -172,11 +168,11 @@ def _lengths_told(case: Case) -> Iterator[Finding]:
             beside = _beside(case, case.sentences[index], here)
             if not beside or len(case.sentences[index].numbers) != 1:
                 continue
-            if number.value not in _lengths(_around(here, number.start)):
+            if number.value not in lengths(_around(here, number.start)):
                 yield _of_hop(number, beside[0], f"it goes on by {beside[0].length}", beside[0].length)
     for _, number, _index, here in told(case, _NEED):
         coming = _coming(case, number, here, _SOON)
-        if coming and number.value not in {len(here), *_lengths(_around(here, number.start))}:
+        if coming and number.value not in {len(here), *lengths(_around(here, number.start))}:
             yield _of_hop(number, coming, f"that takes {coming.length}", coming.length)
 
 
@@ -223,11 +219,6 @@ def _around(here: list[Way], word: int) -> list[Way]:
     """The hops of a segment around a word."""
     at = bisect_left(here, word, key=lambda hop: hop.at)
     return here[max(0, at - _STEPS) : at + _STEPS]
-
-
-def _lengths(hops: list[Way]) -> set[int]:
-    """How long hops are, alone and one after another."""
-    return {length for first in range(len(hops)) for length in accumulate(hop.length for hop in hops[first:])}
 
 
 def _beside(case: Case, sentence: Sentence, here: list[Way]) -> list[Way]:

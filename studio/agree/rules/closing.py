@@ -56,8 +56,7 @@ def _closing(case: Case, sentence: Sentence) -> Number | None:
     if not sentence.numbers or sentence.numbers[0].start - sentence.start > _LEAD:
         return None
     number = sentence.numbers[0]
-    at = speech.offset_of[number.start]
-    start = max(speech.text.rfind(mark, max(0, at - _FAR), at) for mark in (". ", "? ", "¶ ", "§ ")) + 2
+    start = speech.offset_at(sentence.start)
     match = _CLOSING.match(speech.text, start)
     if match is None or match["noun"] in UNITS or match["noun"] in _NOT_COUNTED:
         return None

@@ -5,7 +5,6 @@ Two, four, six, eight, ten, twelve.")."""
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.case import Case, Sentence
@@ -85,8 +84,7 @@ def _in(case: Case, sentence: Sentence) -> _Told | None:
     speech = case.talk.speech
     number = sentence.numbers[0]
     offset = speech.offset_of[number.start]
-    begin = bisect_left(speech.positions, sentence.start)
-    match = _TOLD.match(speech.text, speech.offsets[begin] - 1)
+    match = _TOLD.match(speech.text, speech.offset_at(sentence.start) - 1)
     if match is None or match.start(1) != offset:
         return None
     size = speech.number_at[match.start(3)] if match[3] else None

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from studio.agree.case import Case
 from studio.agree.hops import Way, told
+from studio.agree.looks import picked_out
 from studio.agree.manners import taken_back
 from studio.findings import Finding
 from studio.pictures.spans import SpanPicture
@@ -89,6 +90,6 @@ def _on_picture(case: Case, word: int, *, ends: bool) -> set[int]:
         found |= frozenset() if isinstance(seen.picture, SpanPicture) else seen.shows
     for seen in case.on_screen(*case.segment_around(word)):
         if isinstance(seen.picture, SpanPicture):
-            found |= {*seen.picture.marked, *getattr(seen.picture, "ringed", ())}
+            found |= {*picked_out(seen.picture)}
             found |= {seen.picture.start, seen.picture.end} if ends else set()
     return found

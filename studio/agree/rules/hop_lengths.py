@@ -5,10 +5,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from itertools import accumulate, chain
+from itertools import chain
 
 from studio.agree.case import Case
-from studio.agree.hops import Way, told
+from studio.agree.hops import Way, lengths, told
 from studio.findings import Finding
 
 NAME = "as many steps as hopped"
@@ -46,9 +46,7 @@ def find(case: Case) -> Iterator[Finding]:
 def _told(hops: list[Way]) -> set[int]:
     """How long hops are, alone and one after another, and how many they are; how long their parts before and behind a ten
     are ("Two hops took us to ten")."""
-    found = set(range(1, len(hops) + 1))
-    for first in range(len(hops)):
-        found |= set(accumulate(hop.length for hop in hops[first:]))
+    found = set(range(1, len(hops) + 1)) | lengths(hops)
     for hop in hops:
         found |= {abs(ten - stop) for ten in hop.tens for stop in (hop.start, hop.end)}
     return found

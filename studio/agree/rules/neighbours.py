@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from studio.agree.case import Case
+from studio.agree.looks import picked_out
 from studio.agree.rules.relative import relatives
 from studio.agree.wording import row
 from studio.findings import Finding
@@ -215,9 +216,7 @@ def _marked(case: Case, start: int, end: int) -> set[int]:
         if isinstance(picture, MoreAndLess):
             found.add(picture.value)
         elif isinstance(picture, SpanPicture):
-            found |= {*picture.marked, *(picture.hops[-1] if picture.hops else ())}
-            if isinstance(picture, HundredChart):
-                found |= {*picture.ringed}
+            found |= {*picked_out(picture), *(picture.hops[-1] if picture.hops else ())}
         elif isinstance(picture, Cards):
             found |= {*picture.ringed}
     return found

@@ -52,24 +52,22 @@ def _finding(case: Case, number: Number, message: str, instead: str) -> Iterator
 def _ways(case: Case) -> Iterator[Finding]:
     """Ways from one number to another, and the sum of two that follow one another."""
     text = case.talk.speech.text
-    last: tuple[int, int, int] | None = None  # where the last way ends, how long it is, and the number it comes to
     for pattern in (_STEP, _AWAY):
-        last = None
+        last: tuple[int, int, int] | None = None  # where the last way ends, how long it is, and the number it comes to
         for match in pattern.finditer(text):
             joined = last is not None and re.fullmatch(_BETWEEN, text[last[0] : match.start()]) is not None
             told = _way(case, match, last[2] if last and joined else None)
             if told is None:
                 last = None
                 continue
-            start, way, end = told
-            apart = abs(start.value - end.value) if isinstance(start, Number) else abs(start - end.value)
-            begin = start.value if isinstance(start, Number) else start
+            begin, way, end = told
+            apart = abs(begin - end)
             if way.value != apart and 10 * way.value != apart:
-                yield from _finding(case, way, f"from {begin} to {end.value} it is {way.value}",
-                                    f"From {begin} to {end.value} it is {apart}; say that.")  # fmt: skip
+                yield from _finding(case, way, f"from {begin} to {end} it is {way.value}",
+                                    f"From {begin} to {end} it is {apart}; say that.")  # fmt: skip
             elif joined and last and (sums := _SUM.match(text, match.end() + 1)):
                 yield from _put_together(case, sums, last[1], way.value)
-            last = match.end() + 1, way.value, end.value
+            last = match.end() + 1, way.value, end
 
 
 def _put_together(case: Case, match: re.Match[str], one: int, other: int) -> Iterator[Finding]:
@@ -79,20 +77,19 @@ def _put_together(case: Case, match: re.Match[str], one: int, other: int) -> Ite
                             f"told before are {row([one, other])}", f"Put together {row([one, other])}.")  # fmt: skip
 
 
-def _way(case: Case, match: re.Match[str], before: int | None) -> tuple[Number | int, Number, Number] | None:
+def _way(case: Case, match: re.Match[str], before: int | None) -> tuple[int, Number, int] | None:
     """From where a way goes, how long it is, and where to."""
     if match.re is _AWAY:
-        return _number(case, match, 4), _number(case, match, 2), _number(case, match, 1)
-    way, end = _number(case, match, "way"), _number(case, match, "to")
+        return _number(case, match, 4).value, _number(case, match, 2), _number(case, match, 1).value
+    way, end = _number(case, match, "way"), _number(case, match, "to").value
     if match["from"]:
-        start: Number | int = _number(case, match, "from")
-        return (start, way, end) if match["by"] else None
+        return (_number(case, match, "from").value, way, end) if match["by"] else None
     if before is not None:
         return before, way, end
     lead = _START.search(case.talk.speech.text, max(0, match.start() - 40), match.start())
     if lead is None or lead[0] == "from ":
         return None
-    return _number(case, lead, 1 if lead[1] else 2), way, end
+    return _number(case, lead, 1 if lead[1] else 2).value, way, end
 
 
 def _sums(case: Case) -> Iterator[Finding]:

@@ -5,12 +5,13 @@ are the two numbers that are known; where one of them is told with another numbe
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from itertools import chain
 
 from studio.agree.case import Appearance, Case
 from studio.agree.looks import relation, structure
-from studio.agree.manners import denied, labelled
-from studio.agree.wording import SUPPOSED, row
+from studio.agree.manners import claims, labelled
+from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.kinds.compare_bars import CompareBars
 from studio.pictures.kinds.rekenrek import Rekenrek
@@ -81,23 +82,19 @@ def find(case: Case) -> Iterator[Finding]:
 
 def _in_their_place(case: Case) -> Iterator[Finding]:
     """What is told of the whole or of a part by its place."""
-    for pattern in (*_WHOLE, *_ABOVE, *_WANTED):
-        for number, seen, picture in _told(case, pattern):
+    for patterns, is_meant in _WHOLES:
+        for number, seen, picture in chain.from_iterable(_told(case, pattern) for pattern in patterns):
             found = relation(picture)
             if found is None or number.value == found.whole or picture.whole is None:
                 continue  # with an unknown whole: "One bar is eight, and then five more"
-            if pattern in _ABOVE and not _of_bond(case, number, seen):
-                continue
-            if pattern not in _WANTED or None in picture.parts:
+            if is_meant(case, number, seen):
                 yield _finding(number, seen, "the whole", [found.whole])
-    for pattern in (*_KNOWN, _HANDLED):
-        for number, seen, picture in _told(case, pattern):
+    for patterns, is_meant in _PARTS:
+        for number, seen, picture in chain.from_iterable(_told(case, pattern) for pattern in patterns):
             known = [value for value in picture.parts if value is not None]
             if not known or len(known) == len(picture.parts) or picture.whole is None or number.value in known:
                 continue
-            # "How many are here? [wait 3 s] Four are done"; "Cover five", of what was found
-            other = number.value in _values(seen) if pattern is _HANDLED else _asked_before(case, seen, number)
-            if not other:
+            if is_meant(case, number, seen):
                 yield _finding(number, seen, "the part that is known", known)
 
 
@@ -108,9 +105,7 @@ def _told(case: Case, pattern: re.Pattern[str]) -> Iterator[tuple[Number, Appear
         number = speech.number_at[match.start(1)]
         sentence = case.sentences[case.sentence_index(number.start)]
         seen = [(one, one.picture) for one in _on(case, number) if isinstance(one.picture, WholePicture)]
-        if len(seen) != 1 or denied(case, number) or case.has_word(sentence, SUPPOSED):
-            continue
-        if case.covering.get(number.start) or case.is_excused(sentence.start, sentence.end):
+        if len(seen) != 1 or not claims(case, sentence, number):
             continue
         ((one, picture),) = seen
         if one.moment.direction.segment == sentence.segment:
@@ -140,10 +135,29 @@ def _values(seen: Appearance) -> set[int]:
     return set(seen.picture.numbers) | (set() if found is None else {found.whole, *found.parts})
 
 
-def _asked_before(case: Case, seen: Appearance, number: Number) -> bool:
-    """Whether a question stands between the coming of the picture and the number, or the number stands in one."""
+def _always(case: Case, number: Number, seen: Appearance) -> bool:
+    return True
+
+
+def _lacks_a_part(case: Case, number: Number, seen: Appearance) -> bool:
+    return isinstance(seen.picture, WholePicture) and None in seen.picture.parts
+
+
+def _is_no_answer(case: Case, number: Number, seen: Appearance) -> bool:
+    """Whether nothing is asked from the coming of the picture to the number ("How many are here? [wait 3 s] Four are done")."""
     first, last = case.sentence_index(seen.moment.word), case.sentence_index(number.start)
-    return any(case.asks(sentence) for sentence in case.sentences[first : last + 1])
+    return not any(case.asks(sentence) for sentence in case.sentences[first : last + 1])
+
+
+def _is_not_found(case: Case, number: Number, seen: Appearance) -> bool:
+    """Whether it is not the part that was found ("Cover five")."""
+    return number.value not in _values(seen)
+
+
+_Told = tuple[tuple[tuple[re.Pattern[str], ...], Callable[[Case, Number, Appearance], bool]], ...]
+_WHOLES: _Told = ((_WHOLE, _always), (_ABOVE, _of_bond), (_WANTED, _lacks_a_part))
+_PARTS: _Told = ((_KNOWN, _is_no_answer), ((_HANDLED,), _is_not_found))
+"""How the whole and the part that is known are told, and what must be so then."""
 
 
 def _with_the_unknown(case: Case) -> Iterator[Finding]:
@@ -162,11 +176,11 @@ def _with_the_unknown(case: Case) -> Iterator[Finding]:
             continue
         (number,) = others
         sentence = case.sentences[case.sentence_index(number.start)]
-        if {number.value, 10 * number.value} & (_values(seen) | structure(picture)) or case.covering.get(number.start):
+        if {number.value, 10 * number.value} & (_values(seen) | structure(picture)):
             continue  # "Six tens, though?", over a part of sixty
-        if labelled(case, number) or denied(case, number) or case.has_word(sentence, SUPPOSED | _BY_HOW_MUCH):
+        if labelled(case, number) or case.has_word(sentence, _BY_HOW_MUCH) or not claims(case, sentence, number):
             continue
-        if missing[0] in _told_before(case, seen) or case.is_excused(sentence.start, sentence.end):
+        if missing[0] in _told_before(case, seen):
             continue
         if direction.place.line in case.excused:
             continue

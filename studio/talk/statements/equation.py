@@ -290,21 +290,27 @@ def _named_before(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
     return named is not None and speech.value_at(named.start() + 5) == sides[0].value
 
 
-def _told_before(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
+def _called_before(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
     """Whether the number that the parts make was called out before them, and the next one is called after them ("Six! Five
-    and one. Nine! Five and four."); or one of the parts was asked for and is told once more ("Ten and what? Ten and four. Four.")."""
+    and one. Nine! Five and four.")."""
     start, end = sides[0].terms[0].start, sides[0].terms[-1].end
-    if len(signs) == 1 and _ASKED_PART.search(speech.text, max(0, start - _LONGEST_CALL), start):
-        return sides[1].single and sides[1].value == sides[0].terms[-1].value
     if len(signs) != 1 or not _CALLED.search(speech.text, max(0, start - _LONGEST_CALL), start):
         return False
     return _CALLS.match(speech.text, end) is not None and speech.value_at(start - len("# . ")) == sides[0].value
 
 
+def _part_again(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
+    """Whether one of the parts was asked for and is told once more ("Ten and what? Ten and four. Four.")."""
+    start = sides[0].terms[0].start
+    asked = _ASKED_PART.search(speech.text, max(0, start - _LONGEST_ASKED), start)
+    return len(signs) == 1 and asked is not None and sides[1].single and sides[1].value == sides[0].terms[-1].value
+
+
 _LONGEST_NAMED = 60  # characters
 _ASKED_PART = re.compile(r" and what \? (?:¶ )?$")
 _CALLED = re.compile(r" [.?] (?:[¶§] )?# \. $")
-_LONGEST_CALL = 16  # characters
+_LONGEST_CALL = 10  # characters
+_LONGEST_ASKED = 16  # characters
 _CALLS = re.compile(r" \. (?:¶ )?# \. # ")
 _CLAUSE = re.compile(r" (?:there (?:are|is)|(?:we|you|i|they|he|she|it) (?:have|has|see|got)) (?:only )?$")
 _LONGEST_CLAUSE = 24  # characters
@@ -333,7 +339,11 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue
         if _changed(sides, speech.text):
             continue
-        if _named_before(sides, signs, speech) or _told_before(sides, signs, speech):
+        if (
+            _named_before(sides, signs, speech)
+            or _called_before(sides, signs, speech)
+            or _part_again(sides, signs, speech)
+        ):
             continue
         if _after_a_clause(sides, signs, speech.text):
             sides = [sides[0].cut(1)[1], *sides[1:]]
