@@ -56,3 +56,13 @@ def one_is_looked_for(case: Case, count: Statement) -> bool:
     return case.says(start, end, _LEFT_OUT) or any(
         words[at].plain == "which" and words[at + 1].plain in ("number", "card") for at in range(start, end - 1)
     )
+
+
+def not_meant(case: Case, start: int, end: int) -> bool:
+    """Whether what is said from word `start` to before word `end` is only asked, or is taken back near by."""
+    first, last = case.sentence_index(start), case.sentence_index(end - 1)
+    if any(case.asks(case.sentences[index]) for index in range(first, last + 1)):
+        return True
+    begin, _ = case.sentences_around(first, 1, 0)
+    _, close = case.sentences_around(last, 0, 1)
+    return case.says(case.sentences[begin].start, case.sentences[close].end, _NO | _LEFT_OUT)

@@ -104,7 +104,10 @@ def _whole_run(
     inside = _taken_up(said[first : last + 1], closing)
     run = [next((other for other in inside if other.value == number.value and other.start >= number.start), number)
            for number in run]  # fmt: skip
-    stray = next((number for number in inside if number not in run and _in_a_row(number, inside)), None)
+    stray = next(
+        (number for number in inside
+         if number not in run and (_in_a_row(number, inside) or _in_place(number, inside, run, closing))), None
+    )  # fmt: skip
     return Binding(tuple(number.start for number in run), stray is None, tuple(inside), stray)
 
 
@@ -130,6 +133,18 @@ def _in_a_row(number: Number, inside: Sequence[Number]) -> bool:
     seven"): then it is a slip of the count and not talk about something else."""
     at = inside.index(number)
     return 0 < at < len(inside) - 1 and inside[at - 1].end == number.start and number.end == inside[at + 1].start
+
+
+def _in_place(
+    number: Number, inside: Sequence[Number], run: Sequence[Number], closing: Callable[[Number], bool]
+) -> bool:
+    """Whether a stray number stands where the count should go on: right behind two of its numbers, at the end of a
+    sentence, while the number that is wanted comes only later ("Twenty-four, twenty-three, two. Bzzz! Twenty-two stay in.")."""
+    at = inside.index(number)
+    if not 2 <= at < len(inside) - 1 or not closing(number) or number.end == inside[at + 1].start:
+        return False
+    first, second = inside[at - 2 : at]
+    return first in run and second in run and first.end == second.start and second.end == number.start
 
 
 def _best_run(base: int, wanted: Sequence[int], said: Sequence[Number]) -> Binding:

@@ -27,6 +27,20 @@ BLANK = "[show text: Partners]\nSit up like a heron. "
         (BLANK + "When I say a number, clap its partner to nine. Six. [wait 3 s] That's three claps. Seven. [wait 3 s] Two claps.", "Six.", "Eight."),
         (BLANK + "The heron asks for the partners of ten. Eight? And you answer, two. Five? And you answer, five.", "Five?", "Three?"),
         (BLANK + "I say part of ten and you say the rest. Nine and... one. Seven and... three.", "one.", "two."),
+        # after a pause
+        (BLANK + "I throw the ball, you throw it back. Partners of nine.\nEight... one! Six... three! Four... five! Two... seven!",
+         "one!", "seven!"),
+        (BLANK + "I throw the ball, you throw it back. Partners of nine.\nEight... one! Six... three! Four... five! Two... seven!",
+         "of nine", "of twelve"),
+        (BLANK + "Partners of ten, and you cheer. Two ... eight, hooray. Seven ... three, hooray. Ten ... zero, hooray.", "Seven", "Six"),
+        # what goes with a part
+        (BLANK + "What goes with eight to make nine? [wait 3 s] One. What goes with six? [wait 3 s] Three. What goes with five? [wait "
+         "3 s] Four.", "with six", "with ten"),
+        (BLANK + "What goes with thirty to make forty? Ten. With twenty? Twenty. With thirty-five? Five. With thirty-eight? Two.",
+         "Five.", "Eight."),
+        # in rhyme
+        (BLANK + "Nine and *one*, in the sun! Eight and *two*, morning dew!\nSeven and *three*, willow tree! Six and *four*, otter's "
+         "door!\nAll make ten, now sing again!", "Eight", "Four"),
         # some are hidden
         (BLANK + "Partners of four, then. I hold up one pebble, so how many are hiding? Three are hiding. I hold up two, so how many are "
          "hiding? Two are hiding.", "hold up two", "hold up three"),
@@ -45,6 +59,10 @@ def test_partners_come_to_their_whole(text: str, right: str, wrong: str) -> None
     [
         # another game
         BLANK + "Partners of ten tomorrow. Today I say five, you say six. I say eight, you say nine. I say two, you say three.",
+        # counts, and numbers for two wholes
+        BLANK + "Partners of ten come later. Two, three. Four, five. Six, seven. Eight, nine.",
+        BLANK + "What goes with eight to make ten? Two. With six? Four. What goes with eighteen to make twenty? Two. With sixteen? Four.",
+        BLANK + "Partners of ten. Six and four, snap! Eight and two, snap! Seven and two, no snap! Five and five, snap!",
         # two wholes in one segment
         BLANK + "Partners of ten help with partners of twenty. I say fifteen, you say five. I say eighteen, you say two. I say twelve, "
         "you say eight.",

@@ -28,6 +28,11 @@ RULE = "whole and parts as told"
             "want five",
         ),
         (
+            "[show number bond: 10 is 6 and ? as pebbles]\nTen pebbles. In this hand, six. [wait 3 s] [pebbles: fill in] In that hand, four.",
+            "hand, six",
+            "hand, two",
+        ),
+        (
             "[show number bond: 6 is 1 and ? as flies]\nOne fly. I want six flies. How many more? [wait 3 s] [flies: fill in] Five more.",
             "want six",
             "want one",

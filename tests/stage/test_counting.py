@@ -132,3 +132,14 @@ def test_what_is_over_may_be_counted_one_by_one_at_once_or_not_at_all(talk: str,
     assert not result.findings
     wrong = staged(f"[show tally: 13]\n[tally: count by 5]\n{talk.replace('ten', 'nine')}")[1]
     assert [f.rule for f in wrong.findings] == ["count fits picture"]
+
+
+def test_a_wrong_number_at_the_end_of_a_count_is_told_though_the_right_one_is_said_later() -> None:
+    body = "[show dots: 9 as pond]\n[pond: take away 3, counting]\nEight, seven, {}. Buzz! Six frogs stay."
+    assert not staged(body.format("six"))[1].findings
+    (finding,) = staged(body.format("two"))[1].findings
+    assert finding.rule == "count fits picture"
+    # who has counted two may say what is between, and go on
+    assert not staged("[show dots: 9 as pond]\n[pond: take away 3, counting]\nEight, seven. Two have gone. And six.")[
+        1
+    ].findings

@@ -51,6 +51,7 @@ def test_equations_of_the_standards_are_judged(text: str, holds: bool) -> None:
         ("5 = ? - 3", 8),
         ("6 + 6 = ?", 12),
         ("What goes with eight to make ten?", 2),  # CCSSM 1.OA.B.4: 10 - 8
+        ("If I say five, and the whole is nine, what do you say?", 4),
         ("How many more does five need to get to eight?", 3),
         ("What is one less than fourteen?", 13),
         ("What comes after nine?", 10),

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
-from studio.agree.case import Case
+from studio.agree.case import Appearance, Case
 from studio.agree.looks import picked_out
 from studio.agree.rules.relative import relatives
 from studio.agree.wording import row
@@ -26,7 +26,7 @@ NAME = "neighbours fit"
 _SIDES = {
     "before": -1, "front": -1, "left": -1, "left's": -1, "back": -1, "down": -1,
     "after": 1, "behind": 1, "right": 1, "right's": 1, "on": 1, "past": 1, "forward": 1, "forwards": 1, "ahead": 1,
-    "up": 1,
+    "up": 1, "below": -1, "above": 1, "next": 1,
 }  # fmt: skip
 _AT = r"(?:in )?(before|after|front|behind)"
 _BY = r"to (?:the|its|his|her) (left|right|left's|right's)"
@@ -47,6 +47,17 @@ _PATTERNS = (
         rf"(?<=[.,?¶§] ){_LED}(?P<amount>#)? ?(?:{_AT}|{_BY})"
         rf"(?:(?: {_HERE}| (?P<of>#)){_IS}|{_IS_NOW})(?: \?(?: ¶)?)? {_SO}(?P<there>#){_END}"
     ),
+    # "One below eleven is ten", "Who lives just below thirty-four? It's thirty-three": not on a chart
+    re.compile(
+        rf"(?<=[.,?¶§] ){_LED}(?P<amount>#)? ?(below|above)(?: {_HERE}| (?P<of>#))?{_IS_NOW}"
+        rf"(?: \?(?: ¶)?)? {_SO}(?P<there>#){_END}"
+    ),
+    # "nine comes next", "Nineteen is the step before"
+    re.compile(rf"(?<=[.,?¶§] )(?:and )?(?P<there>#) (?:comes|is|sits|stands|lives) (next){_END}"),
+    re.compile(
+        rf"(?<=[.,?¶§] )(?:and )?(?P<there>#) is the (?:step|stone|number|card|pad|one) "
+        rf"(before|after)(?: {_HERE})?{_END}"
+    ),
     # "Eight comes before", "Nine in front", "11 to the left of it"
     re.compile(rf"(?<=[.,?¶§] )(?:and )?(?P<there>#){_IS}(?: right| straight)? (?:{_AT}|{_BY})(?: {_HERE})?{_END}"),
     # "Small step back, seven", "If I step on by one I land on ten", "Lean forward, 14"
@@ -58,8 +69,9 @@ _PATTERNS = (
 )
 _BOTH = re.compile(
     r" neighbou?rs?(?: of (?P<of>#))?(?: \?(?: ¶)?| are| ,| it has)* (?P<one>#) and (?P<other>#)(?= [.,?¶§])|"
-    r"(?<=[.,?¶§] )(?P<this>#) (?:lives|is|sits|stands) on (?:this|one) side (?:[.,] )?(?:¶ )?(?:and )?"
-    r"(?P<that>#) (?:lives |is |sits |stands )?on (?:that|the other) side(?= [.,?¶§])"
+    r"(?<=[.,?¶§] )(?P<this>#) (?:lives|is|sits|stands) on (?:this|one) side "
+    r"(?:of (?:it|him|her|that) )?(?:[.,] )?(?:¶ )?(?:and )?"
+    r"(?P<that>#) (?:lives |is |sits |stands )?on (?:that|the other)(?: side)?(?: of (?:it|him|her|that))?(?= [.,?¶§])"
 )
 _NAMED = re.compile(
     r" (?:next to|neighbou?rs of|either side of|both sides of|next door to|beside) (#)(?= [.,?]| in the | on the )|"
@@ -72,14 +84,26 @@ _VERTICAL = re.compile(
     rf"(?: (?:it|that|this|(?P<of>#))(?: (?:is|sits|lives|stands|comes|,))*| ,| is| \?)"
     rf"(?: \?)?(?: ¶)? {_SO}(?P<there>#){_END}"
 )
+_UNDER = re.compile(
+    r" (?P<this>#|it|that|he|she) (?:is|sits|lives|stands|comes) (?:right |straight |directly )?"
+    r"(?P<way>above|over|below|under|underneath|beneath) (?:the )?(?P<there>#)(?= [.,?¶§]| on the )"
+)
+_OVER = frozenset(("above", "over"))
+_IN_BETWEEN = r"(?:between (#) and (#)|after (#) and (?:right |it is )?before (#))(?= [.,?¶§]| on the )"
 _BETWEEN = re.compile(
     r"(?<=[.,?¶§] )(?:and |so |now )?(?:it|this|that) (?:is|sits|lives|stands|lies|comes|goes) "
-    r"(?:right )?between (#) and (#)(?= [.,?¶§]| on the )"
+    rf"(?:right )?{_IN_BETWEEN}"
+)
+_WHERE = re.compile(
+    r" where (?:does|is|will) (?:the )?(?:number )?(?P<of>#) (?:sit|live|stand|belong|lie|go)?"
+    r"(?: on the [a-z]+(?: [a-z]+)?)? ?\? (?:¶ )?"
+    rf"(?:it is |right |it (?:sits|lives|stands|belongs) )*{_IN_BETWEEN}"
 )
 _GAP = 6  # words between two sides that are told one after the other
 _FAR = 30  # words before them in which the number is named
 _NEIGHBOURS = "neighbo"
 _STEPS = (1, 2, 5, 10)
+_ROUND = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,9 +143,11 @@ def _sides(case: Case) -> list[_Side]:
     found: dict[int, _Side] = {}
     for pattern in _PATTERNS:
         for match in pattern.finditer(speech.text):
-            side = next(_SIDES[word] for word in match.groups() if word in _SIDES)
-            groups = match.groupdict()
+            way = next(word for word in match.groups() if word in _SIDES)
+            side, groups = _SIDES[way], match.groupdict()
             there = speech.number_at[match.start("there")]
+            if way in ("below", "above") and _charts(case, there):
+                continue
             of = speech.number_at[match.start("of")] if groups.get("of") else None
             amount = 1
             for group in ("amount", "by"):
@@ -246,47 +272,66 @@ def _both(case: Case) -> Iterator[Finding]:
                            f"and {base + 1}.", f"Say {base - 1} and {base + 1}.")  # fmt: skip
 
 
+def _charts(case: Case, number: Number) -> list[Appearance]:
+    """The charts that are on the screen with a number."""
+    return [
+        seen
+        for seen in case.on_screen(number.start, number.end)
+        if isinstance(seen.picture, HundredChart) and seen.moment.word <= number.start
+    ]
+
+
 def _vertical(case: Case) -> Iterator[Finding]:
     """What stands above or below on a chart."""
     speech = case.talk.speech
-    for match in _VERTICAL.finditer(speech.text):
+    for match in (*_VERTICAL.finditer(speech.text), *_UNDER.finditer(speech.text)):
         there = speech.number_at[match.start("there")]
-        step = -10 if match["way"] == "above" else 10
-        charts = [
-            seen
-            for seen in case.on_screen(there.start, there.end)
-            if isinstance(seen.picture, HundredChart) and seen.moment.word <= there.start
-        ]
+        charts = _charts(case, there)
         if not charts or len(case.on_screen(there.start, there.end)) > len(charts):
             continue
-        known = {speech.value_at(match.start("of"))} if match["of"] else _marked(case, there.start, there.end)
+        named = match.start("of" if match.re is _VERTICAL else "this")
+        known = {speech.value_at(named)} if named in speech.number_at else _marked(case, there.start, there.end)
         if len(known) != 1:
             continue
         (base,) = known
-        if base + step != there.value and base + step > 0:
-            yield _finding(case, there, f"{there.value} is told {match['way']} {base}; on the chart it is "
-                           f"{base + step}.",
-                           f"Say {base + step}.")  # fmt: skip
+        step = -10 if match["way"] in _OVER else 10
+        if match.re is _VERTICAL:
+            if base + step != there.value and base + step > 0:
+                yield _finding(case, there, f"{there.value} is told {match['way']} {base}; on the chart it is "
+                               f"{base + step}.", f"Say {base + step}.")  # fmt: skip
+        elif there.value + step != base and base - step > 0:
+            yield _finding(case, there, f"{base} is told to be {match['way']} {there.value}; on the chart it is "
+                           f"{match['way']} {base - step}.", f"Say {base - step}.")  # fmt: skip
 
 
 def _between(case: Case) -> Iterator[Finding]:
-    """ "It is between fifteen and seventeen on the line." """
+    """ "It is between fifteen and seventeen on the line.", "Where does ten sit? Between nine and eleven." """
     speech = case.talk.speech
-    if " between " not in speech.text:
+    if " between " not in speech.text and " after # and " not in speech.text:
         return
-    for match in _BETWEEN.finditer(speech.text):
-        pair = [speech.number_at[match.start(group)] for group in (1, 2)]
-        marked = _marked(case, pair[0].start, pair[1].end)
-        low, high = sorted(number.value for number in pair)
-        if len(marked) != 1:
+    for match in (*_BETWEEN.finditer(speech.text), *_WHERE.finditer(speech.text)):
+        pair = speech.numbers_in(*match.span())[-2:]
+        named = match.groupdict().get("of")
+        known = {speech.value_at(match.start("of"))} if named else _marked(case, pair[0].start, pair[1].end)
+        if len(known) != 1:
             continue
-        (base,) = marked
+        (base,) = known
+        low, high = sorted(number.value for number in pair)
         near = [number for number in pair if abs(number.value - base) == 1]
-        if not low < base < high and len(near) == 1:
-            wrong = pair[1] if near[0] is pair[0] else pair[0]
-            yield _finding(case, wrong, f"{base} is said to be between {pair[0].value} and {pair[1].value}, and it is "
-                           "not.",
-                           f"It is between {base - 1} and {base + 1}.")  # fmt: skip
+        far = [number for number in pair if number not in near]
+        if named and not near and high - low == 2 and base != low + 1:
+            number = speech.number_at[match.start("of")]
+            yield _finding(case, number, f"{low} and {high} are told around {base}; {low + 1} is between them.",
+                           f"Say {low + 1}.")  # fmt: skip
+        elif len(near) == 1 and (not low < base < high or _out_of_place(near[0].value, far[0].value)):
+            yield _finding(case, far[0], f"{base} is told between {pair[0].value} and {pair[1].value}; its neighbours are "
+                           f"{base - 1} and {base + 1}.", f"Say {base - 1} and {base + 1}.")  # fmt: skip
+
+
+def _out_of_place(near: int, far: int) -> bool:
+    """Whether nobody would say of a number that it is between these two: one is its neighbour and no ten or five, the
+    other is neither its neighbour nor a ten or five."""
+    return near % _ROUND > 0 and (far % _ROUND > 0 or far == 0)
 
 
 def _finding(case: Case, number: Number, message: str, instead: str) -> Finding:

@@ -42,6 +42,16 @@ _PATTERNS = (  # (pattern, group of the amount, of the way, of the result)
         2,
         3,
     ),
+    # "Less by one: eight. More by one: ten.", "Ten less is right above, twenty-five."
+    (re.compile(rf"(?<=[.,?¶§] )(?:and )?{_WAY} by (#) (?:, |is |makes |gives )+(#){_END}"), 2, 1, 3),
+    (
+        re.compile(
+            rf"(#) {_WAY} (?:is|sits|lives|stands)(?: right| straight| directly)? (?:above|below|under|underneath) , (#){_END}"
+        ),
+        1,
+        2,
+        3,
+    ),
     # "One step back is four, one step on is six.", "One before it is nine.", "Up five to twenty. Up twenty to forty."
     (re.compile(rf"(?<=[.,?¶§] )(?:and )?(#){_STEP} {_MOVE} (?:is|makes|lands on)(?: the)? (#){_END}"), 1, 2, 3),
     (

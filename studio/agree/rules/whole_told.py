@@ -55,6 +55,7 @@ _KNOWN = tuple(
     for pattern in (
         r" (?:a|one|this|the first|the known) (?:piece|part|bit) (?:is |for |holds )+(?:the |all )*(#)(?= )",
         rf" (#)(?: [a-z]+)? (?:goes |go |sits )?in (?:this|one|a|the first) (?:piece|part|bit|circle){_END}",
+        rf" (?:in|on) (?:this|one|my left|my right) hand(?: ,)?(?: (?:i have|there are|there is|are|is|it is))? (#){_END}",
         rf" (#)(?: of (?:it|them|those|these))? (?:is|are) (?:shaded|done){_END}",
         r" (#) (?:[a-z]+ )?here [.,] (?:¶ )?and (?:how many )?(?:over )?there \? ",
     )

@@ -62,6 +62,14 @@ _PATTERNS: list[tuple[re.Pattern[str], Answer, str]] = [
         lambda v: v[1] - v[0],
         "{0} + ? = {1}",
     ),
+    (  # if I say five, and the whole is nine, what do you say
+        re.compile(
+            r"(?:if|when) (?:i|we|you) (?:say|give|show|throw|sing|have) #(?: ,)? and (?:the|our|my) whole is # , (?:then )?what "
+            r"(?:do|does|will|would|must|should) (?:you|i|we) (?:say|give|show|throw|sing|have|need|add)"
+        ),
+        lambda v: v[1] - v[0],
+        "{0} + ? = {1}",
+    ),
     (  # what goes with seven to make nine; what do I add to seven to get nine
         re.compile(
             rf"(?:what|which)(?: number| part)?(?: do i| do we| do you| can we| can you| must we| should we| should i| would you)?"
