@@ -12,9 +12,9 @@ _LOOKED_FOR = 4  # sentences
 _CLAIMS = frozenset(
     "claim claims claimed says said thinks thought believes believed swears swore guesses guessed".split()
 )
-_NO = frozenset(
-    "no nope nay not false wrong untrue isn't doesn't don't never impostor mistake silly cheating oops fib".split()
-)
+_NO = frozenset("no nope nay false wrong untrue never impostor mistake silly cheating oops fib".split())
+_NOT = frozenset("not isn't doesn't don't".split())
+_NEAR = 3  # sentences after it: "not" is said of much else
 
 
 def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
@@ -24,11 +24,21 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
     begin, end = case.sentences[max(0, index - 1)].start, case.sentences[last].end
     right = False
     for other in case.statements_between(begin, end):
-        if other.values == values and (other.expected is False or other.kind == "unequal" or (other.holds is None)):
+        if other.values == values and (
+            other.kind == "unequal" or other.holds is None or (other.expected is False and other.holds)
+        ):
             return True
         if other.holds and other.values != values and other.values[:2] == values[:2] and len(values) == 3:
             right = True
-    return (right and case.says(position, end, _NO)) or _claimed_and_tested(case, values, position, last)
+    near = case.sentences[index : min(last, index + _NEAR) + 1]
+    no = right and (
+        case.says(position, end, _NO)
+        or any(
+            case.has_word(sentence, _NOT) and (not sentence.numbers or set(sentence.values) & set(values))
+            for sentence in near
+        )
+    )
+    return no or _claimed_and_tested(case, values, position, last)
 
 
 def _claimed_and_tested(case: Case, values: tuple[int, ...], position: int, last: int) -> bool:

@@ -35,6 +35,9 @@ LOOKING_BACK = frozenset(
 SUPPOSING = frozenset("if would wouldn't you'd expect imagine suppose pretend".split())
 """Words of a sentence that only supposes something ("If I gave you two more")."""
 _GUESSES = frozenset("is are was could can might may do does would or".split())
+_YES = frozenset("yes yep right correct true".split())
+_IT = frozenset("it that this they there we".split())
+_IS = frozenset("is are was were does do did would".split())
 _FUNCTION = re.compile(
     rf"{STOP}|only|just|another|number|add|hop|count|say|find|put|draw|nearly|almost|one|two|three|four|five|six|seven|"
     r"eight|nine|ten|like|about|first|every|each|back|start|them|him|were|you|always|until|than|between|double|dots?|cards?"
@@ -68,6 +71,17 @@ def taken_back(case: Case, index: int) -> bool:
         return False
     following = case.sentences[index + 1]
     return case.says(following.start, following.start + 4, ("no", "nope", "nay", "not"))
+
+
+def affirmed(case: Case, index: int) -> bool:
+    """Whether sentence `index` asks and is answered with yes at once ("Was it fourteen? It was!")."""
+    if not case.asks(case.sentences[index]) or index + 1 >= len(case.sentences):
+        return False
+    following = case.sentences[index + 1]
+    words = [case.talk.words[at].plain for at in range(following.start, min(following.end, following.start + 3))]
+    if words[0] in _YES:
+        return True
+    return len(words) == 2 and following.end - following.start == 2 and words[0] in _IT and words[1] in _IS
 
 
 def aside(case: Case, number: Number) -> bool:

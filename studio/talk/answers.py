@@ -31,7 +31,10 @@ _BARE = re.compile(
 )
 _YES_NO = re.compile(
     r"(?:¶ |§ )*(?:(?:well|so|hmm|oh|and|is it|let us see|let us check|ready|that is|it is|this is|this one is|the answer is|i say|they are|did you say) ,? ?(?:\. )?)*"
-    r"(?P<word>yes|yep|true|right|correct|no|nope|false|not true|not the same|not equal|wrong)(?= [.,?]| it| they| that| \.)"
+    r"(?P<word>yes|yep|true|right|correct|no|nope|false|not true|not the same|not equal|wrong)(?= [.,?]| it| they| that| \.)|"
+    # "Do five and eight make thirteen? They do!"
+    r"(?:¶ )?(?:(?:well|so|oh|ah|hmm|why) , )?(?:it|that|they|those|this|there|we) "
+    r"(?:(?:certainly|surely) )?(?P<agreed>(?:is|are|was|were|does|do|did|would|will)(?: not)?)(?= [.])"
 )
 _RIGHT = re.compile(
     r"\. (?:is (?:that|this|he|she|it|the frog)|was (?:that|he|she)|do you agree|true or false|are they)(?: sentence| number sentence)?(?: right| true| correct| the truth)?(?: or (?:false|wrong|not))?(?: with (?:him|her|me|that))? \? "
@@ -194,7 +197,7 @@ def _truth_answer(speech: Speech, statement: Statement, starts: dict[int, int]) 
     for _ in range(3):
         at += 2
         if match := _YES_NO.match(text, at + (text[at : at + 1] == " ")):
-            said = match["word"] in _POSITIVE
+            said = match["word"] in _POSITIVE if match["word"] else not match["agreed"].endswith(" not")
             return replace(statement, holds=said is statement.expected, answered=speech.word_at(match.end() - 1))
         end = _END.search(text, at + 1)
         if end is None:
@@ -225,7 +228,7 @@ def _judged(speech: Speech, statement: Statement, starts: dict[int, int]) -> Sta
         if judged or _TRUE_OR.search(text[max(0, begin - 20) : begin]):
             return replace(statement, holds=None, expected=statement.holds)
         return statement
-    said = match["word"] in _POSITIVE
+    said = (match["word"] in _POSITIVE) if match["word"] else not match["agreed"].endswith(" not")
     return replace(
         statement, holds=said is statement.holds, expected=statement.holds, answered=speech.word_at(match.end() - 1)
     )

@@ -389,6 +389,7 @@ _SO = re.compile(
 _HAS_TENS = re.compile(r" (?:has|have|needs?|is|shows?) (?:a |one )?(?=#)")
 _TOTAL = re.compile(rf" [,.] (?:¶ )?(?=#(?:{NOUN}) (?:altogether|in all|together|in total) [.,?¶§])")
 _ALONE = re.compile(rf"#(?:{NOUN})(?<! back)(?: (?:altogether|in all|together|left|now))? [.¶§]")
+_BECAUSE = re.compile(r"# , (?:because|since) ")  # "Ten take away three? Seven, because …"
 _BARE = re.compile(r"#(?: (?:altogether|in all|together|left|now))? [.¶§]")
 _BETWEEN = re.compile(r"(?:between|either|from) $|between # and $")
 _BESIDE = re.compile(r" (?:beside|besides|next to) the $")  # "Beside the forty there are three ones"
@@ -524,7 +525,8 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
     told = any(t.fact or t.shape == "tens and ones" for t in terms) or "plus" in joins or "minus" in joins
     if told and "=" not in joins and (match := _FRAGMENT.match(text, end)):
         rest = _ALONE if "?" in match[0] or any(t.fact for t in terms) else _BARE
-        term = term_at(speech, match.end()) if rest.match(text, match.end()) else None
+        whole = rest.match(text, match.end()) or (joins and "?" in match[0] and _BECAUSE.match(text, match.end()))
+        term = term_at(speech, match.end()) if whole else None
         if term is not None and term.shape == "number":
             return "fragment", term
     if joins == ["and"] and (match := _NO_THAT.match(text, end)):

@@ -8,7 +8,7 @@ from itertools import combinations
 
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.looks import counts, essential, structure, visible
-from studio.agree.manners import SUPPOSING, is_lone
+from studio.agree.manners import SUPPOSING, affirmed, guessed, is_lone
 from studio.findings import Finding
 from studio.pictures.base import Picture
 from studio.pictures.kinds.base_ten import BaseTen
@@ -24,7 +24,12 @@ NAME = "how many as shown"
 _THINGS = (BaseTen, Dice, MarkPicture, Rekenrek, Tally)  # what children count in
 _REACH = 4  # sentences before the question in which the answer may be told
 _SHORT = 5  # words
-_SEEING = frozenset("yes right i we you they there see saw count counted is are it that's it's got found have".split())
+_SEEING = frozenset(
+    "was were be yes right i we you they there see saw count counted is are it that's it's got found have".split()
+)
+_NOT_ALL = frozenset(
+    "more less make makes need needs want another would if or plus hundred new break broken missing empty".split()
+)
 _OTHER = SUPPOSING | frozenset(
     "times ways fingers toes hands letters minutes seconds days legs eyes feet ears wings pictures steps hops jumps".split()
 )
@@ -32,17 +37,25 @@ _OTHER = SUPPOSING | frozenset(
 
 def find(case: Case) -> Iterator[Finding]:
     for index, question in enumerate(case.sentences):
-        answer = _answer(case, index) if _asks(case, question) else None
+        answer = _answer(case, index) if _asks(case, question) else _guess(case, index)
         if answer is None:
             continue
         number = answer.numbers[0]
-        if not number.value or not _bare(case, answer, number) or case.covering.get(number.start):
+        if not _bare(case, answer, number) or case.covering.get(number.start):
             continue
         first, last = case.sentences_around(index, 1, 3)
         shown = case.on_screen(case.sentences[first].start, case.sentences[last].end)
+        there = _asked_for(case, question, case.on_screen(question.start, answer.end))
+        if there is not None and number.value != there and not case.is_excused(question.start, answer.end):
+            yield Finding(NAME, "error", number.line, number.column, said(case.talk.words, question.start, answer.end), "",
+                          f"Line {number.line} answers {number.value}, and the picture has {there}.",
+                          f"Say {there}, or show a picture with {number.value}.")  # fmt: skip
+            continue
+        if not number.value:
+            continue
         if not any(isinstance(seen.picture, _THINGS) for seen in shown):
             continue
-        if number.value in _seen(shown) | _told(case, index) | _changed(case, index) or case.is_excused(
+        if number.value in _seen(shown) | _told(case, index, answer) | _changed(case, index) or case.is_excused(
             question.start, answer.end
         ):
             continue
@@ -64,12 +77,38 @@ def _asks(case: Case, sentence: Sentence) -> bool:
     )
 
 
+def _guess(case: Case, index: int) -> Sentence | None:
+    """A sentence that asks if there is one number and is answered with yes ("Was it fourteen? It was!")."""
+    sentence = case.sentences[index]
+    return sentence if len(sentence.numbers) == 1 and guessed(case, sentence) and affirmed(case, index) else None
+
+
+def _asked_for(case: Case, question: Sentence, shown: Sequence[Appearance]) -> int | None:
+    """How many full rows, bundles, tens, ones or single sticks the only picture has, where just these are asked for."""
+    if len(shown) != 1 or shown[0].change is not None or case.has_word(question, _NOT_ALL):
+        return None
+    picture = shown[0].picture
+    match picture:
+        case MarkPicture() if picture.framed and case.has_word(question, ("full",)):
+            return picture.total // 5 if case.has_word(question, ("row", "rows")) else None
+        case Tally() if case.has_word(question, ("bundles",)):
+            return picture.value // 5
+        case Tally() if case.has_word(question, ("over", "loose", "single")):
+            return picture.value % 5 if case.has_word(question, ("sticks", "marks", "strokes")) else None
+        case BaseTen():
+            tens, ones = case.has_word(question, ("tens",)), case.has_word(question, ("ones",))
+            return None if tens == ones else picture.tens if tens else picture.ones
+    return None
+
+
 def _answer(case: Case, index: int) -> Sentence | None:
-    """The next sentence, or the one after a short one without a number ("Tell me."), if it says one number."""
+    """The next sentence, or the one after a short one without a number ("Tell me."), if it says one number. A guess is none,
+    unless the answer to it is yes."""
     _, last = case.sentences_around(index, 0, 2)
-    for answer in case.sentences[index + 1 : last + 1]:
+    for at in range(index + 1, last + 1):
+        answer = case.sentences[at]
         if answer.numbers:
-            guess = case.asks(answer)  # "Is it six?"
+            guess = case.asks(answer) and not affirmed(case, at)  # "Is it six?"
             return answer if len(answer.numbers) == 1 and not guess else None
         if answer.end - answer.start > _SHORT:
             return None
@@ -114,7 +153,8 @@ def _up_to(case: Case, question: Sentence, shown: Sequence[Appearance]) -> set[i
     return {gap // unit for gap in gaps if gap > 0 and gap % unit == 0}
 
 
-def _told(case: Case, index: int) -> set[int]:
+def _told(case: Case, index: int, answer: Sentence) -> set[int]:
     """The numbers told before the answer."""
     first, _ = case.sentences_around(index, _REACH, 0)
-    return {value for sentence in case.sentences[first : index + 1] for value in sentence.values}
+    before = (sentence for sentence in case.sentences[first : index + 1] if sentence.start < answer.start)
+    return {value for sentence in before for value in sentence.values}

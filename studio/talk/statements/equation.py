@@ -386,6 +386,7 @@ _BROKEN_OFF = re.compile(
 )  # "Nine equals six plus..."
 _INSIDE = re.compile(r" in #(?: [a-z]+)? ,? ?there (?:is|are) $")  # "In eleven there is one ten, …"
 _MOST_CUTS = 12
+_ADDED = frozenset(("plus", "minus"))
 _ANOTHER = re.compile(r" (?:another|an extra) ")  # "… is ten, and another five and five makes twenty"
 _ALL = re.compile(
     r" (?:they|these|those|all|each|both)(?: of them)?(?: all| both| each)? (?:make|makes|are|equal|come to) "
@@ -398,10 +399,12 @@ def parted_at_pauses(sequence: Sequence_, text: str) -> list[Claim] | None:
     ones"): the claims among them in the parting that leaves the fewest false ones; None where no pause parts it. A
     saying without a sign, or of two plain numbers, claims nothing."""
     terms, joins = sequence.terms, sequence.joins
+    opens = text[max(0, sequence.start - 2)] in " .?¶§"  # "Twenty-one, less ten, is eleven."
     cuts = [
         at
         for at in range(1, len(terms))
         if _may_part(joins[at - 1], text[terms[at - 1].end : terms[at].start], terms, joins, at)
+        and not (joins[at - 1] in ("plus", "minus") and opens and _ADDED.issuperset(joins[: at - 1]))
     ][:_MOST_CUTS]
     if not cuts:
         return None
@@ -488,10 +491,45 @@ def _better(reading: list[Claim], than: list[Claim]) -> bool:
     return len(reading) > len(than)
 
 
+_TAG = re.compile(
+    r"(?: [a-z’']+){0,2}? ,"
+    r" (?:(?:is|are|was|were|does|do|did|has|have|can|will|would) not (?:it|that|they|we|you|there|she|he)(?: (?:see|know|think|agree))?|"
+    r"(?:wouldn't|won't|haven't|hasn't|couldn't|weren't) (?:it|that|they|we|you|there|she|he)|"
+    r"(?:(?:do )?you )?see|right|yes|eh|hey|of course|remember|true)? \?"
+)
+_DENIES = re.compile(r" (?:[¶§] )?(?:oh ,? ?|well ,? ?|hmm ,? ?|is it \? |really \? )*(?:no|nope|not|wrong|false) ")
+_ASKING = re.compile(r" (?:is|are|was|were|does|do|did|can|could|would|will|what|which|who|how) $")
+_IF = re.compile(r" if $")
+_NEXT_ASKED = re.compile(  # "Six and four is ten, so what is sixteen and four?"
+    r" , (?:so |and |but |and so )?(?:what (?!do you (?:think|say)|about )|how (?!about )|where |why |which |# (?:and|plus) # (?:is|are|makes?) \?)"
+)
+_IF_ASKED = re.compile(r" , (?:is|are|does|do|can|could|would|will|what|how|where|why|which) ")
+_TAKEN_AS_SO = re.compile(  # "Did you notice that six and four make ten?", "Why do six and four make ten?"
+    r" (?:(?:see|notice|noticed|remember|chance|forget) (?:that|how)|why (?:do|does|is|are|did)) $"
+)
+
+
 def _asked(speech: Speech, sequence: Sequence_) -> bool:
-    """Whether the sentence that holds the sequence is a question."""
-    end = _SENTENCE_END.search(speech.text, sequence.end)
-    return end is not None and end[0] == "?"
+    """Whether the sentence that holds the sequence asks if it is so. One that only ends in a tag ("…, isn't it?", "…, see?"), asks
+    something else after it ("If six and four make ten, …?") or takes it as known ("Why do …?") says it, unless it is denied
+    at once."""
+    text = speech.text
+    end = _SENTENCE_END.search(text, sequence.end)
+    if end is None or end[0] != "?":
+        return False
+    start = max(0, sequence.start - _LONGEST_ASKING)
+    if _TAKEN_AS_SO.search(text, start, sequence.start):
+        said = text.startswith("?", sequence.end + 1)
+    elif _ASKING.search(text, start, sequence.start):
+        said = False
+    elif _IF.search(text, start, sequence.start):
+        said = _IF_ASKED.match(text, sequence.end) is not None
+    else:
+        said = _TAG.match(text, sequence.end) is not None or _NEXT_ASKED.match(text, sequence.end) is not None
+    return not said or _DENIES.match(text, end.end()) is not None
+
+
+_LONGEST_ASKING = 16  # characters
 
 
 def _statement(speech: Speech, sequence: Sequence_, claim: Claim, asked: bool) -> Statement:

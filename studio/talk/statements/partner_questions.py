@@ -21,6 +21,11 @@ _PATTERNS = (
     re.compile(r"(?<=[.?¶§] )# and , #(?= [.])"),  # "Seven and... three."
     re.compile(r"# (?:goes|go) with #(?= [.,?]| and )"),
     re.compile(r"(?<=[.?,¶§] )# needs #(?= [.,])"),
+    # "What goes with six? Three. And with five? Four."
+    re.compile(
+        r"(?:(?<=[.?¶§] )(?:and )?|(?:what|who|which|which (?:card|number|part)) (?:goes|pairs up|belongs) )with # \? "
+        rf"{_ANSWER}#(?= [.,])"
+    ),
 )
 _GOAL = re.compile(
     r" (?:(?:its|the) partner to|(?:partner|friend) (?:who|that|which) makes|lacks to be|to make|makes?|make up|from|to get to|short of|missing from|to reach) #(?= [.,?])|"

@@ -1,0 +1,96 @@
+"""What has the form of a question and is said all the same: tags, questions that are answered at once, questions that take
+something as known; and short questions in a row."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.agree.minded import assert_only_the_slip_is_minded, rules
+
+ARITHMETIC = "true arithmetic"
+ANSWER = "how many as shown"
+
+
+@pytest.mark.parametrize(
+    ("text", "right", "wrong"),
+    [
+        # tags
+        ("Seven otters dive. Because one more than six is seven, isn't it?", "six is seven", "six is eight"),
+        ("So sixteen and four make twenty, don't you see?", "twenty", "five"),
+        ("Six snails and four snails make ten snails, right? Good.", "ten", "eleven"),
+        ("Nine ducks. Nine is greater than six, isn't it? Quack.", "six", "eighteen"),
+        ("Two fives make ten, don't they?", "ten", "twelve"),
+        # something else is asked after it, or it is taken as known
+        ("If six and four make ten, what do sixteen and four make? Twenty.", "ten", "nine"),
+        ("Six and four is ten, so what is sixteen and four? Twenty.", "is ten", "is nine"),
+        ("Did you notice that six and four make ten?", "ten", "eleven"),
+        ("Why do six and four make ten?", "ten", "eleven"),
+        # yes at once
+        ("Would seven plus eight be fifteen as well? Yes, why wouldn't it?", "fifteen", "eight"),
+        ("Do five and eight make thirteen? They do!", "thirteen", "twelve"),
+        ("Does thirteen minus eight equal five? It does.", "equal five", "equal four"),
+        ("Is six fewer than fourteen? It is. By how many?", "fourteen", "four"),
+        ("Is 19 more or less than 20? Less.", "20", "18"),
+        # short questions in a row
+        ("What goes with eight to make nine? One. What goes with six? Three.", "Three", "Four"),
+        ("What goes with thirty to make forty? Ten. With twenty? Twenty.", "With twenty", "With ten"),
+        ("8 and 8 is 16, so 8 and 9 is? 17.", "17", "18"),
+        ("Ten take away three? Seven, because seven and three are partners of ten.", "three?", "five?"),
+        # a comma before what is taken away
+        ("Twenty-one, less ten, is eleven.", "Twenty-one", "Three"),
+        # "not" is said of something else
+        ("Ten and three is thirteen. She did not start at one, you see. Ten and three is thirteen.", "thirteen", "six"),
+    ],
+)
+def test_it_is_heard_as_said(text: str, right: str, wrong: str) -> None:
+    assert_only_the_slip_is_minded(text, right, wrong, ARITHMETIC)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Six and four make eleven, right? No, ten.",
+        "Six and four make eleven, is that right? No!",
+        "Does six and four make eleven? It does not.",
+        "Is nine less than two? No.",
+        "Do six and four make eleven? They do not.",
+        "How many more ones until we have four tens? Two, because 38 plus 2 is 40.",
+        "Nine and three is twelve, minus two is ten.",
+    ],
+)
+def test_what_is_asked_or_denied_stays_in_peace(text: str) -> None:
+    assert ARITHMETIC not in rules(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "right", "wrong"),
+    [
+        (
+            "[show double ten frame: 15 dots as pads]\nHow many full rows of five are there? Three. Fifteen pads.",
+            "Three",
+            "Two",
+        ),
+        (
+            "[show base ten: 35 as reeds]\nHow many tens? Three. How many ones? Five. Thirty-five reeds.",
+            "Five",
+            "Three",
+        ),
+        ("[show tally: 14 as snails]\nAnd how many sticks are left over? Four. Fourteen snails.", "Four", "Six"),
+        ("[show tally: 14 as snails]\nHow many snails did we count? Was it fourteen? It was!", "fourteen", "nine"),
+        ("[show tally: 14 as snails]\nFourteen snails. Is it fourteen? It is!", "Is it fourteen", "Is it nine"),
+    ],
+)
+def test_what_is_asked_of_a_picture_is_what_it_has(text: str, right: str, wrong: str) -> None:
+    assert_only_the_slip_is_minded(text, right, wrong, ANSWER)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "[show base ten: 35 as reeds]\nThirty-five reeds. How many more ones make a ten? Five.",
+        "[show base ten: 35 as reeds]\nThirty-five. How many ones would two tens be? Twenty.",
+        "[show tally: 14 as snails]\nFourteen snails. Is it eight? No!",
+    ],
+)
+def test_what_is_asked_beyond_the_picture_stays_in_peace(text: str) -> None:
+    assert ANSWER not in rules(text)
