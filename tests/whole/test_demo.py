@@ -25,9 +25,6 @@ PARTS = {
 }  # fmt: skip
 
 
-pytestmark = pytest.mark.xdist_group("demo")  # two processes would build it twice
-
-
 @pytest.fixture(scope="module")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Demo:
     """What `studio demo` makes, as a new user runs it."""

@@ -80,7 +80,7 @@ def _in(case: Case, numbers: Sequence[Number]) -> Iterator[Finding]:
     near: dict[Row, int] = {}
     for told in {told for seen in shown for told in readings(seen.picture)}:
         for at in range(len(values) - len(told) + 1):
-            if at not in breaks or at + len(told) not in breaks:
+            if {at, at + len(told)} != breaks & {*range(at, at + len(told) + 1)}:
                 continue
             off = [place for place, value in enumerate(told, at) if values[place] != value]
             if not off:
@@ -100,7 +100,7 @@ def _in(case: Case, numbers: Sequence[Number]) -> Iterator[Finding]:
 
 
 def _breaks(case: Case, numbers: Sequence[Number]) -> set[int]:
-    """Where a row may begin or end: at its ends, and where a clause with a colon ends."""
+    """Where a row begins or ends: at its ends, and where a clause with a colon ends ("Start at 6 and count up 2: 7, 8.")."""
     words = case.talk.words
     inside = (
         at
