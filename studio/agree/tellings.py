@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from studio.agree.case import Appearance, Case
 from studio.agree.looks import counts, relation
 from studio.agree.manners import is_lone
+from studio.pictures.kinds.compare_bars import CompareBars
 from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
@@ -16,13 +19,17 @@ from studio.script.model import Show
 from studio.talk.model import Story
 from studio.talk.relations import Relation, relations
 
+_SEGMENTS = 2
+"""Segments after its own in which a story may be drawn."""
+_COUNT = 3  # numbers with one step that make a sentence a count
 _SIGNED = re.compile(r"([+-]?) ?(\d+)")
 
 
 @dataclass(frozen=True)
 class Telling:
-    """`whole` and `parts` (sorted) are the story's numbers with its answer; `pictures` are the picture steps from its
-    first word to before the next story or the end of its segment (`until`)."""
+    """`whole` and `parts` (sorted) are the story's numbers with its answer; `pictures` are the picture steps from the
+    paragraph it begins in to before the next story or the end of its segment (`until`), or of the next segment with
+    pictures where nothing is drawn and no answer is said in its own."""
 
     story: Story
     answer: int
@@ -66,10 +73,10 @@ def tellings(case: Case) -> Iterator[Telling]:
     for index, story in enumerate(stories):
         if story.answer is None or not case.talk.words:
             continue
-        until = _segment_end(case, story.start)
-        if index + 1 < len(stories):
-            until = min(until, stories[index + 1].start)
-        while at < len(pictures) and pictures[at].moment.word < story.start:
+        begin = _begin(case, story, stories[index - 1].end if index else 0)
+        last = index + 1 == len(stories)
+        until = _until(case, story, len(case.talk.words) if last else _begin(case, stories[index + 1], story.end))
+        while at < len(pictures) and pictures[at].moment.word < begin:
             at += 1
         end = at
         while end < len(pictures) and pictures[end].moment.word < until:
@@ -78,6 +85,64 @@ def tellings(case: Case) -> Iterator[Telling]:
         telling = Telling(story, story.answer, whole, parts, until, pictures[at:end])
         if not (_asks_of_frame(case, story) or _works_out(case, story) or _read_wrongly(case, telling)):
             yield telling
+
+
+def _begin(case: Case, story: Story, before: int) -> int:
+    """The first word of the paragraph that a story begins in: its picture may come on with the first word of all."""
+    words = case.talk.words
+    begin = story.start
+    while begin > before and words[begin - 1].paragraph == words[story.start].paragraph:
+        begin -= 1
+    return begin
+
+
+def _until(case: Case, story: Story, following: int) -> int:
+    """Where a story's working ends: with its segment, or where it is only told there, with the next that draws it."""
+    until = _segment_end(case, story.start)
+    said = [number.value for number in case.numbers_between(story.start, story.end)]
+    if sorted(said) != sorted(story.told):
+        return min(until, following)  # more was told than was understood
+    for _ in range(_SEGMENTS):
+        told_only = until < following and not _drawn(case, story.start, until)
+        if not told_only or outside_counts(case, story.answer, story.end, until):
+            break
+        further = _segment_end(case, until)
+        if not _goes_on(case, story, until, further):
+            break
+        until = further
+    return min(until, following)
+
+
+def _goes_on(case: Case, story: Story, start: int, end: int) -> bool:
+    """Whether a segment from word `start` to before `end` is still about a story: it names what the story counts, or
+    changes a picture that came on with it."""
+    words = case.talk.words
+    counted = {
+        words[position].plain.removesuffix("s")
+        for number in case.numbers_between(story.start, story.end)
+        for position in range(number.end, min(number.end + 2, story.end))
+        if words[position - 1].text[-1:].isalnum() and words[position].plain.endswith("s")
+    }
+    if any(word.plain.endswith("s") and word.plain.removesuffix("s") in counted for word in words[start:end]):
+        return True
+    drawn = {seen.moment.name for seen in steps(case, story.start, start)}
+    return any(seen.change is not None and seen.moment.name in drawn for seen in steps(case, start, end))
+
+
+def steps(case: Case, start: int, end: int) -> Sequence[Appearance]:
+    """The picture steps from word `start` to before word `end`."""
+    pictures = case.pictures
+    first = bisect_left(pictures, start, key=lambda seen: seen.moment.word)
+    return pictures[first : bisect_left(pictures, end, key=lambda seen: seen.moment.word)]
+
+
+def _drawn(case: Case, start: int, end: int) -> bool:
+    """Whether something is worked out in a picture from word `start` to before word `end`: it changes, or shows a whole
+    and its parts."""
+    for seen in steps(case, start, end):
+        if seen.change is not None or isinstance(seen.picture, CompareBars) or relation(seen.picture) is not None:
+            return True
+    return False
 
 
 def _asks_of_frame(case: Case, story: Story) -> bool:
@@ -141,7 +206,19 @@ def _said_for_itself(case: Case, telling: Telling, fact: tuple[int, tuple[int, .
 
 
 def _answer_said(case: Case, telling: Telling) -> bool:
-    return any(number.value == telling.answer for number in case.numbers_between(telling.story.end, telling.until))
+    return outside_counts(case, telling.answer, telling.story.end, telling.until)
+
+
+def outside_counts(case: Case, answer: int | None, start: int, end: int) -> bool:
+    """Whether a number is said that is not only passed by in a count ("eleven, ten, nine": nine is said)."""
+    for number in case.numbers_between(start, end):
+        if number.value != answer:
+            continue
+        values = case.sentences[case.sentence_index(number.start)].values
+        steps = {later - earlier for earlier, later in pairwise(values)}
+        if len(values) < _COUNT or len(steps) > 1 or number.value == values[-1]:
+            return True
+    return False
 
 
 def _put_together(case: Case, story: Story, until: int, shown: list[Relation]) -> bool:

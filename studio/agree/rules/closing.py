@@ -1,5 +1,6 @@
 """A closing sentence has the number that was just found: "Nine plus seven equals sixteen. There are sixteen newts.",
-"Eight plus eight equals sixteen. Sixteen cousins, and only one bath"."""
+"Eight plus eight equals sixteen. Sixteen cousins, and only one bath", and after a count that takes away or puts there:
+"Eleven, ten, nine. Nine fish were left"."""
 
 from __future__ import annotations
 
@@ -10,6 +11,7 @@ from studio.agree.case import Case, Sentence
 from studio.agree.looks import visible
 from studio.agree.wording import UNITS
 from studio.findings import Finding
+from studio.script.model import Add, TakeAway
 from studio.talk.expressions import STOP, WORD
 from studio.talk.model import Number, Statement
 
@@ -17,6 +19,12 @@ NAME = "closes with its answer"
 _CLOSING = re.compile(
     rf"(?P<lead>(?:(?:so|yes|that is|there are|that makes|now there are|we have) ,? ?)*)#(?:{WORD}){{0,2}}? "
     rf"(?P<noun>(?!(?:{STOP}) )[a-z]+)(?: altogether| in all| left)? (?P<end>[.,])"
+)
+_OF_ALL = re.compile(
+    rf"(?:(?:so|yes|now|that is|that's|then|and|there are|there were|we have|it is) ,? ?)*#(?:{WORD}){{0,2}}? "
+    r"(?:(?:are|were|is|was|have|has|had) )?(?:(?:all|still|now) )?"
+    r"(?:left|gone|stay|stayed|stays|remain|remained|came|come|went|hopped|swam|flew|slid|dived|joined|vanished|here|"
+    r"there|altogether|in all|more)(?= )"
 )
 _LEAD = 3  # words
 _FAR = 500  # characters
@@ -26,6 +34,7 @@ _ASKED = re.compile(r"how many (?:[a-z]+ ){0,2}?(?P<noun>[a-z]+) (?:are|is|were|
 
 
 def find(case: Case) -> Iterator[Finding]:
+    yield from _after_counts(case)
     for statement in case.talk.statements:
         if not statement.holds or " = " not in statement.written or not _found(statement):
             continue
@@ -42,6 +51,39 @@ def find(case: Case) -> Iterator[Finding]:
         yield Finding(NAME, "error", number.line, number.column, number.text, "",
                       f"“{statement.said}” comes to {answer}, and line {number.line} goes on with {number.value}.",
                       f"Say {answer}.")  # fmt: skip
+
+
+def _after_counts(case: Case) -> Iterator[Finding]:
+    """What is said right after a picture was counted on or back: how many there are, or how many came or went."""
+    for count in case.bound_counts:
+        change = getattr(count.direction, "change", None)
+        if not isinstance(change, Add | TakeAway) or not count.words:
+            continue
+        index = case.sentence_index(count.words[-1]) + 1
+        if index >= len(case.sentences):
+            continue
+        sentence = case.sentences[index]
+        if sentence.segment != count.direction.segment or len(sentence.numbers) != 1 or case.asks(sentence):
+            continue
+        number = _told_of_all(case, sentence)
+        known = {count.base, abs(count.values[-1] - count.base), *count.values[-1:]}
+        for seen in case.on_screen(sentence.start, sentence.end + 1):
+            known |= visible(seen.picture)
+        if number is None or number.value in known or case.is_excused(sentence.start, sentence.end):
+            continue
+        ends = count.values[-1]
+        yield Finding(NAME, "error", number.line, number.column, number.text, count.direction.text,
+                      f"The count on line {case.line_of(count.words[-1])[0]} ends with {ends}, and line {number.line} "
+                      f"goes on with {number.value}.",
+                      f"Say {ends}, or {abs(ends - count.base)} for what was counted.")  # fmt: skip
+
+
+def _told_of_all(case: Case, sentence: Sentence) -> Number | None:
+    """The number of a sentence that begins with how many are there, came or went ("Nine fish were left")."""
+    speech, number = case.talk.speech, sentence.numbers[0]
+    start = speech.offset_at(sentence.start)
+    match = _OF_ALL.match(speech.text, start)
+    return number if match is not None and number.start - sentence.start <= _LEAD + 2 else None
 
 
 def _found(statement: Statement) -> bool:

@@ -7,12 +7,13 @@ from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 
 from studio.agree.case import Case, Sentence
-from studio.agree.looks import relation
+from studio.agree.looks import amount, relation
 from studio.agree.tellings import Telling, tellings
 from studio.findings import Finding
 from studio.script.model import Add, Show, TakeAway
 from studio.talk.numbers import said
 from studio.talk.stories import Memory, Quantity, Question, Token, read_sentence, read_story, tokens_of
+from studio.talk.stories.question import find_question, read_question
 
 NAME = "answer fits story"
 
@@ -40,7 +41,8 @@ _SIGNS = (
 def find(case: Case) -> Iterator[Finding]:
     starts = [sentence.start for sentence in case.sentences]
     for telling in tellings(case):
-        if sum(isinstance(step.change, Add | TakeAway) for step in telling.pictures) > _STEPS:
+        changes = {id(step.moment.direction) for step in telling.pictures if isinstance(step.change, Add | TakeAway)}
+        if len(changes) > _STEPS:
             continue  # a song of five frogs that go one by one
         at = bisect_left(starts, telling.story.end)
         after = [s for s in case.sentences[at : at + _REACH] if s.start < telling.until]
@@ -66,23 +68,33 @@ def _wrong(
 ) -> Iterator[Sentence]:
     """The sentences that answer the story with another number."""
     answered = found = False
+    again: Question | None = None
     for index, sentence in enumerate(after):
         if found and _goes_to_another(case, telling, sentence):
             return
         found = found or telling.answer in sentence.values
         tokens = _tokens(case, sentence.start, sentence.end)
         plain = [token.plain for token in tokens]
+        if again is not None and sentence.numbers and not tokens[-1].asks:
+            asked, again = again, None
+            if _is_bare(tokens, asked) and not _goes_on(case, after, index):
+                if sentence.values[0] != telling.answer:
+                    yield sentence
+                continue
+        again = _asked_again(tokens, question) or (None if sentence.numbers else again)
         if not answered and (sentence.numbers or _WORKING_OUT & set(plain)):
             answered = True
             if _is_bare(tokens, question) and not _goes_on(case, after, index):
-                if sentence.values[0] != telling.answer:
+                if sentence.values[0] != telling.answer and not _tells_again(telling, sentence, index):
                     yield sentence
                 continue
         if len(sentence.numbers) != 1 or sentence.values[0] == telling.answer or tokens[-1].asks:
             continue
         if case.talk.words[max(sentence.start, sentence.numbers[0].start - 1)].plain in _NEARLY:
             continue  # "The answer will be under fourteen."
-        if _says_answer(plain) or _closes(tokens, told, question):
+        if _on_the_way(case, telling, sentence):
+            continue
+        if _says_answer(plain) or _closes(tokens, told, question) or _sums_up(case, after, index, tokens, question):
             yield sentence
 
 
@@ -124,6 +136,46 @@ def _goes_on(case: Case, after: Sequence[Sentence], index: int) -> bool:
     return alone or bool(plain & _WORKING_OUT)
 
 
+def _on_the_way(case: Case, telling: Telling, sentence: Sentence) -> bool:
+    """Whether it tells what a drawing shows that still changes ("Take six away. Ten are left. Take one more away")."""
+    later = any(
+        seen.moment.word >= sentence.end - 1 and isinstance(seen.change, Add | TakeAway) for seen in telling.pictures
+    )
+    return later and any(
+        amount(seen.picture) == sentence.values[0] for seen in case.on_screen(sentence.start, sentence.end)
+    )
+
+
+def _tells_again(telling: Telling, sentence: Sentence, index: int) -> bool:
+    """Whether a number that the story told may be told once more: further on, or while it is drawn."""
+    drawn = any(telling.story.end <= seen.moment.word <= sentence.start for seen in telling.pictures)
+    return sentence.values[0] in telling.story.told and (index > 0 or drawn)
+
+
+def _asked_again(tokens: Sequence[Token], question: Question) -> Question | None:
+    """The question of a sentence that asks what the story asked ("So how many otters came?"); else None."""
+    begin = find_question(tokens) if tokens[-1].asks else None
+    if begin is None:
+        return None
+    again = read_question(tokens, begin)
+    alike = again.verb == question.verb and (not again.nouns or not question.nouns or again.nouns & question.nouns)
+    signs = ("more", "left", "total", "start_asked", "goal", "rest")
+    same = alike and question.verb and all(getattr(again, sign) == getattr(question, sign) for sign in signs)
+    return again if same else None
+
+
+def _sums_up(case: Case, after: Sequence[Sentence], index: int, tokens: Sequence[Token], question: Question) -> bool:
+    """ "So fourteen fish." as the last that is said of the story."""
+    sentence = after[index]
+    return (
+        tokens[0].plain == "so"
+        and len(tokens) > 2
+        and _is_bare(tokens, question)
+        and not any(other.numbers for other in after[index + 1 :])
+        and after[0].segment == sentence.segment
+    )
+
+
 def _says_answer(plain: Sequence[str]) -> bool:
     """ "The answer is two." """
     for position, word in enumerate(plain[:-1]):
@@ -150,7 +202,8 @@ def _closes(tokens: Sequence[Token], told: Sequence[Quantity], question: Questio
     if said_of.compare and said_of.reference:
         return False
     if question.verb not in _BEING | {"have"}:
-        return not any(quantity.verb == question.verb for quantity in told if quantity.known)
+        known = {quantity.value for quantity in told if quantity.known}
+        return said_of.value not in known or all(quantity.verb != question.verb for quantity in told)
     signs = {"left": question.left, "now": question.now, "total": question.total}
     asked = {name for name, value in signs.items() if value}
     here = {name for name, words in _SIGNS if words & plain} | ({"total"} if {"in", "all"} <= plain else set())

@@ -1,6 +1,7 @@
 """A story is worked with the numbers that it tells: after "14 newts by the bridge and 9 newts by the willow" the bars
 are 14 and 9. Where the first picture after it has all of the numbers but one, was given another that was not told, and
-the story's own never comes back, one of the two is a slip."""
+the story's own never comes back, one of the two is a slip. The same holds for a story that asks and is worked in
+pictures and sums: after "Thirteen toads, five got across. How many are left?" not from 16 and 5."""
 
 from __future__ import annotations
 
@@ -9,6 +10,8 @@ from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 
 from studio.agree.case import Appearance, Case, Sentence
+from studio.agree.looks import relation
+from studio.agree.tellings import Telling, outside_counts, steps, tellings
 from studio.agree.wording import UNITS, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
@@ -17,13 +20,14 @@ from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.kinds.rekenrek import Rekenrek
 from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
-from studio.script.model import Add, Show, TakeAway
+from studio.script.model import Add, Hop, Show, TakeAway
 from studio.talk.expressions import STOP
 from studio.talk.model import Number
+from studio.talk.relations import relations
 
 NAME = "worked as told"
 
-
+_Fact = tuple[int, tuple[int, ...]]
 _NOT_TOLD = frozenset(
     "make makes plus minus equals equal between frame frames row rows ten tens bond bar line path jump jumps hop hops "
     "count partner partners double doubles number sum if suppose pretend".split()
@@ -35,6 +39,78 @@ _NO_NOUN = re.compile(rf"{STOP}|just|before|after|of")
 
 
 def find(case: Case) -> Iterator[Finding]:
+    yield from _told_without_question(case)
+    for telling in tellings(case):
+        found = _worked_otherwise(case, telling)
+        if found is None:
+            continue
+        number, (whole, parts) = found
+        if case.is_excused(telling.story.start, telling.story.end):
+            continue
+        yield Finding(NAME, "error", number.line, number.column, number.text, "",
+                      f"The story on line {telling.story.line} tells {row(telling.story.told)}, and it is worked as "
+                      f"{whole} with the parts {row(parts)}; {number.value} never comes back.",
+                      f"Tell numbers of {whole} with the parts {row(parts)}, or work with {number.value}.")  # fmt: skip
+
+
+def _worked_otherwise(case: Case, telling: Telling) -> tuple[Number, _Fact] | None:
+    """The number of a story that never comes back, and the first fact it is worked with; None where all do."""
+    told = case.numbers_between(telling.story.start, telling.story.end)
+    values = [number.value for number in told]
+    if sorted(values) != sorted(telling.story.told) or len(set(values)) < len(values):
+        return None
+    later = telling.story.end
+    everything = _facts(case, later, telling.until)
+    facts = [fact for fact in everything if set(values) & {fact[0], *fact[1]}]
+    if not facts:
+        return None
+    whole, parts = facts[0]
+    numbers = {whole, *parts}
+    odd = [number for number in told if number.value not in numbers]
+    rest = [value for value in values if value in numbers]
+    if len(odd) != 1 or len(parts) != len(telling.parts):
+        return None
+    if facts.count(facts[0]) < 2 and not numbers <= {
+        number.value for number in case.numbers_between(later, telling.until)
+    }:
+        return None
+    if any(telling.answer in (one, *others) for one, others in everything) and telling.answer not in values:
+        return None  # in steps, and its answer is found
+    if any((value == telling.whole) != (value == whole) for value in rest):
+        return None
+    if outside_counts(case, odd[0].value, later, telling.until) or any(
+        odd[0].value in seen.shows for seen in telling.pictures
+    ):
+        return None
+    return odd[0], facts[0]
+
+
+def _facts(case: Case, start: int, end: int) -> list[_Fact]:
+    """What pictures and true sums from word `start` to before word `end` say of a whole and its parts, in order."""
+    found: list[tuple[int, _Fact]] = []
+    for statement in case.statements_between(start, end):
+        if statement.holds:
+            found += [(statement.start, (told.whole, tuple(sorted(told.parts)))) for told in relations(statement)]
+    for seen in steps(case, start, end):
+        if seen.moment.number is None or not isinstance(seen.change, Add | TakeAway):
+            found += [(seen.moment.word, fact) for fact in _shown(seen)]
+    return [fact for _, fact in sorted(found) if all(fact[1])]
+
+
+def _shown(seen: Appearance) -> Iterator[_Fact]:
+    """What a picture step says of a whole and its parts; a hop says it of the number further up."""
+    picture = seen.picture
+    if isinstance(picture, CompareBars):
+        low, high = sorted((picture.upper, picture.lower))
+        yield high, tuple(sorted((low, high - low)))
+    elif isinstance(seen.change, Hop):
+        low, high = sorted((seen.change.start, seen.change.end))
+        yield high, tuple(sorted((low, high - low)))
+    elif (shown := relation(picture)) is not None:
+        yield shown.whole, tuple(sorted(shown.parts))
+
+
+def _told_without_question(case: Case) -> Iterator[Finding]:
     for index, told in _stories(case):
         sentence = case.sentences[index]
         shown = _shown_after(case, sentence)

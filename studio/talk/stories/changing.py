@@ -11,7 +11,7 @@ def read(asked: Asked) -> Reading | None:
     """Something happens to an amount; None where nothing does."""
     question = asked.question
     known = asked.known
-    if question.goal is not None or question.need:
+    if question.goal is not None or question.need or question.must:
         needed = _needed(asked)
         if needed is not None:
             return needed
@@ -112,11 +112,12 @@ def _needed(asked: Asked) -> Reading | None:
                 return take_from(value, None, question.goal)
             raise CannotTell
         return add_to(value, None, question.goal)
-    if question.goal is None and question.need and len(known) == 2 and question.verb in ("need", "want"):
+    lacks = question.need and question.verb in ("need", "want") and question.more
+    if question.goal is None and len(known) == 2 and (lacks or (question.must and not question.left)):
         wanted = [q for q in known if q.verb in ("need", "want") or q.wanted or q.whole]
         if len(wanted) == 1 and known[0].nouns & known[1].nouns:
             other = known[0] if wanted[0] is known[1] else known[1]
-            if other.value is not None and wanted[0].value is not None and question.more:
+            if other.value is not None and wanted[0].value is not None:
                 return add_to(other.value, None, wanted[0].value)
     return None
 
@@ -202,6 +203,8 @@ def _result(asked: Asked, first: Quantity, second: Quantity) -> Reading | None:
         return None
     if which > 0:
         return add_to(first.value, second.value, None)
+    if which < 0 and not verb and second.named and not second.of_whole and second.value > first.value:
+        return None  # "Seven otters float. Eight otters dive. How many otters?"
     if which < 0:
         return take_from(first.value, second.value, None)
     return None
@@ -226,7 +229,8 @@ def sign(quantity: Quantity, asked: Asked) -> int:
         return _sign_of_coming(quantity, asked)
     if quantity.passive:
         if verb in lex.GAINS | {"put", "place", "give", "send", "take"}:
-            if verb == "take" or (quantity.source and not quantity.target):
+            inward = "in" in quantity.moves and verb != "take"  # "some were washed in from the stream"
+            if verb == "take" or (quantity.source and not quantity.target and not inward):
                 return -1
             if verb == "pick" or "away" in quantity.moves or "out" in quantity.moves:
                 return -1
@@ -246,6 +250,8 @@ def _sign_of_coming(quantity: Quantity, asked: Asked) -> int:
     first = asked.quantities[0]
     outward = bool(quantity.moves & lex.OUTWARD) or bool(quantity.source)
     if verb in lex.MOVES and not quantity.progressive:
+        if quantity.of_whole and not quantity.target & asked.question.words and quantity is not first:
+            return -1  # "Later, thirty of the 54 fish swim back to the stream."
         place = first.place | first.target if first is not quantity else frozenset()
         asked_place = asked.question.words - asked.question.nouns
         if "<it>" in quantity.target and not quantity.source:

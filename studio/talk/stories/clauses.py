@@ -34,6 +34,15 @@ _AFTER = ("after", "when", "once")
 _NEVER_NOUNS = frozenset("needs wants makes gets gives goes comes takes says means becomes equals adds eats".split())
 _WHOLE = ("altogether", "total", "together")
 _DAYTIMES = ("morning", "afternoon", "evening")
+_TIMES = frozenset("last this in on at by one later after before tonight today yesterday once tomorrow".split())
+_PARTS_OF_TIME = frozenset(
+    "night morning evening afternoon noon midday lunchtime midnight first end start day week today tonight yesterday "
+    "dawn dusk sunset sunrise teatime bedtime monday tuesday wednesday thursday friday saturday sunday".split()
+)
+_SHORT = 6  # words of a sentence that says what a story is about
+_BEGINNINGS = frozenset("there upon a in on by at".split())
+_ENDS = (("in", "the", "end"), ("at", "the", "end"), ("in", "the", "evening"), ("at", "last"))
+_DIRECTED = frozenset("over off away into onto out along down back across to".split())
 _AT = frozenset("at by until till since before after past".split())
 
 
@@ -107,6 +116,7 @@ class Memory:
     owner: frozenset[str] = frozenset()
     noun: frozenset[str] = frozenset()
     head: str = ""
+    timed: bool = False
     quantities: list[Quantity] = field(default_factory=list)
 
 
@@ -302,6 +312,11 @@ def _split(tokens: Sequence[Token]) -> list[tuple[int, int, str]]:
     for position, token in enumerate(tokens):
         if token.plain == "but" and position and tokens[position - 1].plain == "all":
             continue
+        following = tokens[position + 1].plain if position + 1 < len(tokens) else ""
+        if token.plain == "once" and not position and (token.stop or following in _BEGINNINGS):
+            if token.stop:
+                start = 1
+            continue  # "Once, on a misty morning, ...", "Once there was ..."
         if token.plain in lex.CONJUNCTIONS and position > start and token.number is None:
             found.append((start, position, joiner))
             start, joiner = position, token.plain
@@ -376,6 +391,8 @@ def read_sentence(tokens: Sequence[Token], sentence: int, memory: Memory) -> lis
     after_clause = False
     plain = [token.plain for token in tokens]
     after_words = frozenset(plain)
+    timed = _is_timed(plain)
+    at_the_end = tuple(plain[:3]) in _ENDS or tuple(plain[:2]) in _ENDS or (timed and memory.timed)
     for start, end, joiner in _split(tokens):
         starts = _quantity_starts(tokens, start, end)
         spans: list[tuple[int, int]] = []
@@ -429,17 +446,25 @@ def read_sentence(tokens: Sequence[Token], sentence: int, memory: Memory) -> lis
             stative = not verb or verb in lex.STATES or verb in lex.HAVE or verb in ("be", "see", "count", "find")
             more = phrase.more or sort == "one" or (at > start and plain[at - 1] in ("another", "other", "extra"))
             more = more or "more" in plain[spans[index][1] - 1 : spans[index][1] + 1]
-            stative = stative and not more
+            stative = stative and not more and not (verb in lex.MOVES and bool(moves & _DIRECTED))
+            resting = stative or (progressive and not more and not moves & _DIRECTED)
             afterwards = (
                 ("left" in plain[start:end] and verb != "leave")
                 or bool(after_words & {"remain", "remained", "remaining", "remains", "still"})
                 or (
-                    stative
+                    resting
                     and ("now" in after_words or ("then" in plain[:1] and verb != "find") or "soon" in plain[:1])
                 )
                 or (stative and plain[start] == "by")
+                or (resting and at_the_end and bool(memory.quantities))
+                or (
+                    joiner == "until"
+                    and (progressive or (stative and verb in ("be", "have")))
+                    and bool(found or memory.quantities)
+                )
                 or (
                     after_clause
+                    and bool(found or memory.quantities)
                     and (joiner not in _AFTER or end == len(tokens))
                     and (stative or "could" in plain[start:end])
                 )
@@ -476,7 +501,7 @@ def read_sentence(tokens: Sequence[Token], sentence: int, memory: Memory) -> lis
                 of_any=plain[start] in ("a", "an") and bool(before) and verb in lex.HAVE,
                 named=named,
                 negated=any(word in ("not", "never") or word.endswith("n't") for word in plain[start:end]),
-                wanted=any(word in _WANTING for word in plain[start:at]) or _has_to(plain[start:at]),
+                wanted=any(word in _WANTING for word in plain[start:at]) or _wishes(plain[start:at]),
             )
             found.append(quantity)
             if not verb:
@@ -500,12 +525,55 @@ def read_sentence(tokens: Sequence[Token], sentence: int, memory: Memory) -> lis
             moves, target, source = _directions(tokens, start, end, main, (start, start), False)
         if owner:
             memory.owner = owner
+    if not found and not memory.noun and len(tokens) <= _SHORT:
+        memory.noun, memory.head = _only_named(tokens)
+    memory.timed = memory.timed or (timed and bool(found))
+    found = _wholes_first(found)
     memory.quantities.extend(found)
     return found
 
 
-def _has_to(plain: Sequence[str]) -> bool:
-    return any(a in ("has", "have", "had") and b == "to" for a, b in pairwise(plain))
+def _is_timed(plain: Sequence[str]) -> bool:
+    """Whether a sentence begins with when it was ("last night", "in the evening", "at first")."""
+    return plain[0] in _TIMES and any(word in _PARTS_OF_TIME for word in plain[:3])
+
+
+def _only_named(tokens: Sequence[Token]) -> tuple[frozenset[str], str]:
+    """What a sentence without a number is about ("Frogs on a raft.", "They dived for clams."): its last plural."""
+    first = tokens[0].plain
+    if first not in ("the", "they", "some", "a", "there") and not lex.is_plural(first):
+        return frozenset(), ""
+    for token in reversed(tokens):
+        if lex.is_plural(token.plain) and not token.verb and token.plain not in lex.FUNCTION_WORDS:
+            return frozenset({token.lemma}), token.lemma
+    return frozenset(), ""
+
+
+def _wholes_first(found: list[Quantity]) -> list[Quantity]:
+    """ "Five of the eighteen worms have wriggled out": there are eighteen, and five of them do something."""
+    for position, (part, whole) in enumerate(pairwise(found)):
+        if (
+            part.known
+            and whole.known
+            and part.of_whole
+            and part.is_subject
+            and whole.start <= part.end + 2
+            and not part.named
+        ):
+            of = replace(part, nouns=whole.nouns, head=whole.head, named=whole.named, owner=whole.nouns)
+            return [
+                *found[:position], replace(whole, verb="be", is_subject=False, of_whole=False, moves=frozenset()), of,
+                *found[position + 2 :],
+            ]  # fmt: skip
+    return found
+
+
+def _wishes(plain: Sequence[str]) -> bool:
+    """ "has to have", "would like to have"."""
+    return any(
+        (a in ("has", "have", "had") and b == "to") or ((a == "would" or a.endswith("'d")) and b == "like")
+        for a, b in pairwise(plain)
+    )
 
 
 def _in_all(plain: Sequence[str]) -> bool:

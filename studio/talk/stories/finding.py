@@ -22,6 +22,9 @@ _ACTS = frozenset(
     "draw drew write wrote put count counted see say said know hear show need can will are have were could drawn "
     "start started must should counting write".split()
 )
+_SUPPOSING = frozenset("imagine picture pretend suppose".split())
+"""What makes a story of the words after it ("Can you imagine eight fish by the reeds?")."""
+_BEFORE_SUPPOSING = frozenset("can could now so let us let's then you just please and first next".split())
 _ANNOUNCE = frozenset("story stories problem".split())
 _THINGS = lex.DRAWING - {"card", "way", "thing", "step", "column", "row"}
 
@@ -52,6 +55,17 @@ def is_talk(sentence: Sequence[Token]) -> bool:
     if all(token.number is not None or token.plain in ("and", "yes", "right", "or", "so") for token in sentence):
         return True  # a count, or an answer
     return any(token.plain in _SIGNS or token.plain in ("equals", "let's", "bond", "frame") for token in sentence)
+
+
+def supposed(sentence: Sequence[Token]) -> Sequence[Token]:
+    """The words of a sentence after "Imagine …", "Can you picture …"; nothing where it begins otherwise."""
+    for position, token in enumerate(sentence):
+        if token.plain in _SUPPOSING:
+            rest = sentence[position + 1 :]
+            return rest[1:] if rest and rest[0].plain in ("that", "you") else rest
+        if token.plain not in _BEFORE_SUPPOSING:
+            break
+    return ()
 
 
 def announces(sentence: Sequence[Token]) -> bool:
@@ -112,7 +126,9 @@ def _read(
     for index in range(start, position + 1):
         sentence = sentences[index] if index < position else sentences[index][:begin]
         if not sentence or is_talk(sentence) or announces(sentence) or (index < position and asks(index)):
-            continue
+            sentence = supposed(sentence) if questions[index] is None or index == position else ()
+            if all(token.number is None for token in sentence):
+                continue
         if index and asks(index - 1) and not any(token.verb for token in sentence):
             continue  # an answer
         here = [q for q in read_sentence(sentence, index, memory) if is_of_story(q, bool(memory.noun))]

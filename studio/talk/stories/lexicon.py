@@ -19,7 +19,7 @@ LOSSES = frozenset(
     "recycle hand pass melt die wilt rot crash fall escape disappear vanish leave depart exit quit sink burst "
     "spoil nibble munch gobble swallow snap smash shed bury scatter subtract shave trim withdraw bite steal scare "
     "finish slip spill perish chop drain collapse retire graduate puncture misplace sacrifice shoot fire kill "
-    "destroy ruin damage chase".split()
+    "destroy ruin damage chase crunch gulp slurp".split()
 )
 """Their subject has fewer afterwards ("she ate two"). Where the subject is the number, it is what goes."""
 
@@ -29,7 +29,8 @@ COMES = frozenset("come join arrive land return enter appear hatch visit follow 
 MOVES = frozenset(
     "go fly swim hop jump walk run crawl climb dive slide skip leap wander ride drive move drift float paddle "
     "waddle splash roll hike race march scamper scurry sail trot get step hurry bounce wade creep flutter glide "
-    "head stroll plop scramble dash tumble wriggle slither sneak set travel blow bound rush toddle gallop flit".split()
+    "head stroll plop scramble dash tumble wriggle slither sneak set travel blow bound rush toddle gallop flit zip zoom whizz "
+    "swoop shuffle tiptoe trundle".split()
 )
 """Whether there are more or fewer afterwards is told by where to: "hop on", "hop off"."""
 

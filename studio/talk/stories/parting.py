@@ -5,7 +5,7 @@ from __future__ import annotations
 from studio.talk.stories import lexicon as lex
 from studio.talk.stories.changing import question_is_for_part, sign
 from studio.talk.stories.clauses import Quantity
-from studio.talk.stories.readings import Asked, CannotTell, Reading, add_to, addend, both_addends, total
+from studio.talk.stories.readings import Asked, CannotTell, NothingFits, Reading, add_to, addend, both_addends, total
 from studio.talk.stories.relevant import KINDS
 
 
@@ -22,14 +22,40 @@ def read(asked: Asked) -> Reading | None:
         part = _part_of(asked, first, second)
         if part is not None:
             return part
+    if len(known) == 3 and (rest := _rest_of_two(asked)) is not None:
+        return rest
     if len(known) in (2, 3):
         return _total(asked)
     return None
 
 
+def _rest_of_two(asked: Asked) -> Reading | None:
+    """ "One brought six, one brought eight, one brought the rest, and altogether they have eighteen. How many …?",
+    "Sixteen eggs. Six are green. Six are brown. The rest are white. How many …?": a whole and two of its three parts."""
+    question, known = asked.question, asked.known
+    if question.total or question.more or question.left or not any(quantity.rest for quantity in asked.unknown):
+        return None
+    wholes = [quantity for quantity in known if quantity.whole] or [known[0]]
+    parts = [quantity for quantity in known if quantity is not wholes[0]]
+    alike = len({part.of_whole for part in parts}) == 1  # "Seven are boots, two of them have no laces"
+    described = wholes[0].whole or (alike and all(_describes(part) or part.of_whole for part in parts))
+    if len(wholes) != 1 or not described:
+        return None
+    whole, values = wholes[0].value, [part.value for part in parts if part.value is not None]
+    if whole is None or len(values) != 2 or sum(values) == whole:
+        raise CannotTell
+    if sum(values) > whole:
+        raise NothingFits(f"{values[0]} + {values[1]} + ? = {whole}")
+    rest = whole - sum(values)
+    return Reading(
+        "put together/take apart, addend unknown", "addend", f"{values[0]} + {values[1]} + ? = {whole}", rest,
+        (*values, whole),
+    )  # fmt: skip
+
+
 def _part_of(asked: Asked, first: Quantity, second: Quantity) -> Reading | None:
     question = asked.question
-    if question.total or first.value is None or second.value is None:
+    if question.total or first.value is None or second.value is None or (first.of_whole and second.of_whole):
         return None
     wholes = [quantity for quantity in (first, second) if quantity.whole]
     if len(wholes) == 1:
@@ -82,6 +108,8 @@ def _total(asked: Asked) -> Reading | None:
         raise CannotTell
     if question.more or question.difference or question.left:
         raise CannotTell
+    if any(quantity.of_whole for quantity in asked.unknown) and not question.total:
+        raise CannotTell  # "Five hung there, and some of them blinked out. Two were shining."
     if len(values) == 3 and not question.total:
         return None
     modifiers = question.nouns - {question.head}

@@ -55,6 +55,7 @@ class Question:
     passive: bool = False
     as_many: bool = False
     missing: bool = False
+    must: bool = False
 
 
 def last_question(words: Sequence[Word]) -> int | None:
@@ -188,6 +189,7 @@ def read_question(tokens: Sequence[Token], begin: int) -> Question:
         both_parts=" how many " in text or " how much " in text or {"could", "each"} <= tail_set,
         passive=passive,
         missing="missing" in tail_set,
+        must=bool(tail_set & {"must", "should"}) and verb not in ("have", "be") and not tail_set & lex.OUTWARD,
     )
 
 

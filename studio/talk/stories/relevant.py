@@ -30,6 +30,8 @@ def relevant(quantities: Sequence[Quantity], question: Question) -> tuple[Quanti
         if about_time or not (quantity.nouns & lex.SETTINGS and quantity.named and not quantity.nouns & asked)
     ]
     known = [quantity for quantity in kept if quantity.known]
+    if any(quantity.rest for quantity in kept) and any(quantity.whole for quantity in known):
+        return tuple(kept)  # the parts of a whole and the rest of it
     needed = 1 if question.goal is not None else 2
     if len(known) <= needed:
         return tuple(kept)
