@@ -20,6 +20,8 @@ RIGHT_AND_WRONG = [
         "five stay",
         "four stay",
     ),
+    ("The vole took out four of its ten shells, and six were left in it.", "six were", "four were"),
+    ("One of the six fills the ten. Five are left over.", "Five are", "Eight are"),
     ("Tens: thirty and twenty, fifty. Ones: six and five, eleven.", "six and five", "six and four"),
 ]
 LOOK_ALIKES = [
@@ -27,6 +29,8 @@ LOOK_ALIKES = [
     "From ten up to fifty is four jumps of the frog.",
     "[show hundred chart: 1 to 50, mark 24 as chart]\nFourteen is above twenty-four.",
     "Tens: two and three, five tens are here.",
+    "One of the two frogs is green. Is one left over? No, both swim.",
+    "Two of the seven newts are red. Five more come, and three are left in the reeds.",
     "Two frogs go up to the log. Three is enough, says the heron.",
 ]
 

@@ -162,3 +162,13 @@ def test_a_right_text_is_left_alone_and_one_wrong_number_is_found(text: str, rig
 @pytest.mark.parametrize("text", LOOK_ALIKES)
 def test_what_only_looks_like_it_is_left_alone(text: str) -> None:
     assert rules(text) == set()
+
+
+def test_a_part_that_is_parted_itself_is_no_bond_of_the_story() -> None:
+    lesson = (
+        "# A story\nTwenty-eight ducks swim. Seven more ducks come. How many ducks are there?\n"
+        "[show number bond: 7 is 2 and 5]\nThis is how we broke the seven. Twenty-eight plus two is thirty. Now the rest. "
+        "There are thirty-five ducks.\n"
+    )
+    assert "bond fits story" not in rules(lesson)
+    assert "bond fits story" in rules(lesson.replace("7 is 2 and 5", "36 is 28 and 8"))

@@ -1,7 +1,7 @@
 """Working that is told in pieces comes out piece by piece: "9 up to 10 is 1, then 10 up to 15 is 5. 1 and 5 is 6",
-"Fourteen is four above ten", "Give it 1 of the 7, which leaves 6", "Tens: twenty and thirty, fifty". The way from one
-number to the next is as long as told, what is given away and what is left make what was there, and the sum at the end
-puts together the pieces that were told."""
+"Fourteen is four above ten", "Give it 1 of the 7, which leaves 6", "She took out four of its ten, and six were left",
+"Tens: twenty and thirty, fifty". The way from one number to the next is as long as told, what is given away and what is
+left make what was there, and the sum at the end puts together the pieces that were told."""
 
 from __future__ import annotations
 
@@ -29,7 +29,10 @@ _GIVEN = re.compile(
     r"(?:of|out of|from) the (?P<whole>#) (?:, (?:which|that|and that)|\. (?:¶ )?that) leaves (?P<rest>#) (?=[.,])|"
     r"(?:give|lend) (?:the )?# its (?P<part2>#) \. (?:¶ )?that leaves (?P<rest2>#) of the (?P<whole2>#) (?=[.,])|"
     r"(?<=[.?¶§] )(?:the )?(?P<whole3>#) (?:gives|lends) (?:away )?(?P<part3>#) , (?:and |so )?(?P<rest3>#) "
-    r"(?:stay|stays|remain|remains|are left|is left)(?= )"
+    r"(?:stay|stays|remain|remains|are left|is left)(?= )|"
+    r"(?P<part4>#|one) of (?:the|its|his|her|their|these|those) (?P<whole4>#) (?:(?!of)[a-z]+ ){0,4}(?:the # )?"
+    r"[.,] (?:¶ )?"
+    r"(?:and |so |that )*(?P<rest4>#) (?:are|is|were|was) (?:still )?left(?= )"
 )
 _PLACES = re.compile(r"(?<=[.?¶§] )(?:tens|ones) , (#) and (#) , (#) (?=[.])")
 
@@ -95,11 +98,12 @@ def _way(case: Case, match: re.Match[str], before: int | None) -> tuple[int, Num
 def _sums(case: Case) -> Iterator[Finding]:
     text = case.talk.speech.text
     for match in _GIVEN.finditer(text):
-        group = next(end for end in ("", "2", "3") if match[f"whole{end}"])
-        part, rest, whole = (_number(case, match, name + group) for name in ("part", "rest", "whole"))
-        if part.value + rest.value != whole.value:
-            yield from _finding(case, rest, f"{whole.value} gives {part.value} and keeps {rest.value}",
-                                f"{part.value} and {rest.value} make {part.value + rest.value}.")  # fmt: skip
+        group = next(end for end in ("", "2", "3", "4") if match[f"whole{end}"])
+        rest, whole = (_number(case, match, name + group) for name in ("rest", "whole"))
+        part = 1 if match[f"part{group}"] == "one" else _number(case, match, f"part{group}").value
+        if part + rest.value != whole.value:
+            yield from _finding(case, rest, f"{whole.value} gives {part} and keeps {rest.value}",
+                                f"{part} and {rest.value} make {part + rest.value}.")  # fmt: skip
     for match in _PLACES.finditer(text):
         one, other, total = (_number(case, match, group) for group in (1, 2, 3))
         if one.value + other.value != total.value:

@@ -18,6 +18,8 @@ NAME = "bond fits story"
 
 def find(case: Case) -> Iterator[Finding]:
     for telling, appearance, fact in misfits(case, WholePicture):
+        if fact[0] in telling.parts and fact[0] == sum(fact[1]):
+            continue  # a part that is itself parted ("28 + 7: seven is two and five")
         direction = appearance.moment.direction
         yield Finding(
             NAME, "error", direction.place.line, direction.place.column, "", direction.text,
