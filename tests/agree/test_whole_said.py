@@ -36,10 +36,11 @@ def test_the_wrong_whole_is_found_and_the_right_one_is_not_minded(text: str, rig
     "text",
     [
         "[show dots: 7 as stones]\nTwo stones by the water. Five stones in it. That makes seven.",
-        "[show ten frame: 5 dots as pond]\nMore ducks come. Now there are seven ducks. [pond: add 2 crosses]\nTwo ducks came.",
+        "[show dots: 5 as pond]\nMore ducks come. Now there are seven ducks. [pond: add 2]\nTwo ducks came.",
         "[show dots: 4 dots and 3 crosses as newts]\nFour newts. And three newts. Seven newts.",
         "[show tally: 10 as gates]\nTwo gates in a fence. Count them by fives. [gates: count by 5]\nFive, ten.",
         "[show base ten: 30 as proof]\nThree tens on the mat. Thirty.",
+        "[show dots: 7 as pond]\nSeven frogs. I nearly began at one again.",
         "[show dots: 7 as stones]\nIs it two stones? No, seven.",
     ],
 )

@@ -20,8 +20,8 @@ _WRITTEN = re.compile(r"\b0\b")
 _BEFORE = 1  # sentence
 _AFTER = 3  # sentences
 _NOTHING = frozenset(
-    "zero zeros zeroes nought noughts none nothing nowhere empty bare blank clear no nobody nobody's no-one neither nor "
-    "not gone left away missing asleep hidden isn't aren't wasn't weren't hasn't haven't".split()
+    "zero zeros zeroes nought noughts none nothing nowhere empty bare blank clear no nobody nobody's no-one neither "
+    "nor not gone left away missing asleep hidden isn't aren't wasn't weren't hasn't haven't".split()
 )
 _ONE_SORT = frozenset("all every everybody everyone only alone still yet never without full same".split())
 """Words that tell of one sort of marks that there is nothing beside it ("All seven are dots")."""
@@ -53,7 +53,7 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         message, instead = _words(seen)
         yield Finding(NAME, "error", direction.place.line, direction.place.column, "", direction.text,
-                      f"Line {direction.place.line} {message}, and nobody speaks of nothing there.", instead)  # fmt: skip
+                      f"Line {direction.place.line} {message}, but nobody says so there.", instead)  # fmt: skip
 
 
 def _words(seen: Appearance) -> tuple[str, str]:

@@ -32,14 +32,14 @@ _MEDIUM = re.compile(
     r"(?:sticks|tallies|tally|marks|strokes|dots|spots|pips|beads|blocks|frames?|tens and ones) [.]"
 )
 _HERE = re.compile(r" (?:these are|here are) (?:the )?(#) [a-z]+ [.]")
-_PLACE = re.compile(r"(?:(?<=[.?¶§])|^) (?:¶ )?(?:on|in|at|under|by|round) (?:the|our|my) [a-z]+(?: [a-z]+)? , (#) [.]")
+_PLACE = re.compile(r"(?:(?<=[.?¶§])|^) (?:¶ )?(?:on|in|at|under|by) (?:the|our|my) [a-z]+(?: [a-z]+)? , (#) [.]")
 _NAMED = re.compile(r"#(?: [a-z]+)(?: (?:on|in|at|under|by|near|beside) (?:the|our|my|a) [a-z]+)? [.]")
 _LEAD = frozenset("here are is i see look at these and oh so well yes the".split())
 _STAYING = _LEAD | frozenset("it it's is that that's there they are we have makes but yet all".split())
 _ENDS = frozenset(".,;:!…")
 _NO_NAMES = frozenset(
-    "dots dot crosses cross frame frames beads bead tally tallies marks sticks strokes row rows bundle bundles tens ten "
-    "ones one blocks rods dice die pips cards bars parts part more less fives pairs groups".split()
+    "dots dot crosses cross frame frames beads bead tally tallies marks sticks strokes row rows bundle bundles tens "
+    "ten ones one blocks rods dice die pips cards bars parts part more less fives pairs groups".split()
 )
 
 
