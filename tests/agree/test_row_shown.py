@@ -35,6 +35,8 @@ def test_a_row_tells_off_what_is_shown(text: str, right: str, wrong: str) -> Non
         "[show tally: 13]\nHere are thirteen. Five, five, and three.",
         # how far is counted is no number of the count
         "[show dice: 6 and 2]\nIs that still eight? Start at six and count up two: seven, eight. It is.",
+        # the parts and the whole
+        "[show number bond: 12 is 10 and 2]\nIn a bond. Ten, and two, and twelve for the whole.",
         # to the end at once
         TALLY + "Five, ten, fifteen, nineteen.",
         # an answer, and what comes on next

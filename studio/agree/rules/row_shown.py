@@ -75,17 +75,19 @@ def _in(case: Case, numbers: Sequence[Number]) -> Iterator[Finding]:
     if not shown or not_meant(case, start, end):
         return
     values = tuple(number.value for number in numbers)
+    if any(_is_whole_and_parts(seen.picture, values) for seen in shown):
+        return
     breaks = _breaks(case, numbers)
     fitting: set[int] = set()
     near: dict[Row, int] = {}
     for told in {told for seen in shown for told in readings(seen.picture)}:
         for at in range(len(values) - len(told) + 1):
-            if {at, at + len(told)} != breaks & {*range(at, at + len(told) + 1)}:
+            if at not in breaks or at + len(told) not in breaks:
                 continue
             off = [place for place, value in enumerate(told, at) if values[place] != value]
             if not off:
                 fitting.update(range(at, at + len(told)))
-            elif len(off) == 1:
+            elif len(off) == 1 and breaks.isdisjoint(range(at + 1, at + len(told))):
                 near[told] = off[0]
     places = {*near.values()}
     if not places or places & fitting:
@@ -99,8 +101,14 @@ def _in(case: Case, numbers: Sequence[Number]) -> Iterator[Finding]:
                   f"Say {'; or '.join(meant)}.")  # fmt: skip
 
 
+def _is_whole_and_parts(picture: Picture, values: Row) -> bool:
+    """Whether the numbers are the parts of a picture with their whole ("Ten, and two, and twelve for the whole")."""
+    found = relation(picture)
+    return found is not None and sorted(values) == sorted((*found.parts, found.whole))
+
+
 def _breaks(case: Case, numbers: Sequence[Number]) -> set[int]:
-    """Where a row begins or ends: at its ends, and where a clause with a colon ends ("Start at 6 and count up 2: 7, 8.")."""
+    """Where a row may begin or end: at its ends, and where a clause with a colon ends ("Start at 6 and count up 2: 7, 8.")."""
     words = case.talk.words
     inside = (
         at
