@@ -5,8 +5,10 @@ from __future__ import annotations
 
 import re
 
-from studio.agree.case import Case, Sentence
+from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.wording import SUPPOSED, UNITS
+from studio.pictures.kinds.text import Text
+from studio.pictures.kinds.word import Word as Written
 from studio.talk.expressions import STOP
 from studio.talk.model import Number
 
@@ -62,6 +64,13 @@ def claims(case: Case, sentence: Sentence, number: Number) -> bool:
         or case.is_excused(sentence.start, sentence.end)
         or case.has_word(sentence, SUPPOSED)
     )
+
+
+def only_picture(case: Case, start: int, end: int) -> Appearance | None:
+    """The only picture that is on the screen from word `start` to before word `end`, written words aside; None where there
+    are several, or it is excused."""
+    on = [seen for seen in case.on_screen(start, end) if not isinstance(seen.picture, Text | Written)]
+    return on[0] if len(on) == 1 and on[0].moment.direction.place.line not in case.excused else None
 
 
 def taken_back(case: Case, index: int) -> bool:

@@ -68,21 +68,14 @@ class Telling:
 def tellings(case: Case) -> Iterator[Telling]:
     """Every story of the lesson that has one answer."""
     stories = case.talk.stories
-    pictures = case.pictures
-    at = 0
     for index, story in enumerate(stories):
         if story.answer is None or not case.talk.words:
             continue
         begin = _begin(case, story, stories[index - 1].end if index else 0)
         last = index + 1 == len(stories)
         until = _until(case, story, len(case.talk.words) if last else _begin(case, stories[index + 1], story.end))
-        while at < len(pictures) and pictures[at].moment.word < begin:
-            at += 1
-        end = at
-        while end < len(pictures) and pictures[end].moment.word < until:
-            end += 1
         whole, parts = family(story.sentence.replace("?", str(story.answer)))
-        telling = Telling(story, story.answer, whole, parts, until, pictures[at:end])
+        telling = Telling(story, story.answer, whole, parts, until, steps(case, begin, until))
         if not (_asks_of_frame(case, story) or _works_out(case, story) or _read_wrongly(case, telling)):
             yield telling
 
@@ -129,7 +122,7 @@ def _goes_on(case: Case, story: Story, start: int, end: int) -> bool:
     return any(seen.change is not None and seen.moment.name in drawn for seen in steps(case, start, end))
 
 
-def steps(case: Case, start: int, end: int) -> Sequence[Appearance]:
+def steps(case: Case, start: int, end: int) -> tuple[Appearance, ...]:
     """The picture steps from word `start` to before word `end`."""
     pictures = case.pictures
     first = bisect_left(pictures, start, key=lambda seen: seen.moment.word)
@@ -139,10 +132,10 @@ def steps(case: Case, start: int, end: int) -> Sequence[Appearance]:
 def _drawn(case: Case, start: int, end: int) -> bool:
     """Whether something is worked out in a picture from word `start` to before word `end`: it changes, or shows a whole
     and its parts."""
-    for seen in steps(case, start, end):
-        if seen.change is not None or isinstance(seen.picture, CompareBars) or relation(seen.picture) is not None:
-            return True
-    return False
+    return any(
+        seen.change is not None or isinstance(seen.picture, CompareBars) or relation(seen.picture) is not None
+        for seen in steps(case, start, end)
+    )
 
 
 def _asks_of_frame(case: Case, story: Story) -> bool:
@@ -209,14 +202,14 @@ def _answer_said(case: Case, telling: Telling) -> bool:
     return outside_counts(case, telling.answer, telling.story.end, telling.until)
 
 
-def outside_counts(case: Case, answer: int | None, start: int, end: int) -> bool:
+def outside_counts(case: Case, value: int | None, start: int, end: int) -> bool:
     """Whether a number is said that is not only passed by in a count ("eleven, ten, nine": nine is said)."""
     for number in case.numbers_between(start, end):
-        if number.value != answer:
+        if number.value != value:
             continue
         values = case.sentences[case.sentence_index(number.start)].values
-        steps = {later - earlier for earlier, later in pairwise(values)}
-        if len(values) < _COUNT or len(steps) > 1 or number.value == values[-1]:
+        gaps = {later - earlier for earlier, later in pairwise(values)}
+        if len(values) < _COUNT or len(gaps) > 1 or value == values[-1]:
             return True
     return False
 

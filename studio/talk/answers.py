@@ -189,6 +189,11 @@ _END = re.compile(r"[.?]")
 _EXPRESSION = re.compile(r"[.?¶] (?:¶ )?# (?:plus|minus|take away) # \.")
 
 
+def _says_yes(match: re.Match[str]) -> bool:
+    """Whether a match of `_YES_NO` is a yes."""
+    return match["word"] in _POSITIVE if match["word"] else not match["agreed"].endswith(" not")
+
+
 def _truth_answer(speech: Speech, statement: Statement, starts: dict[int, int]) -> Statement:
     text = speech.text
     at = text.find(" ?", _after(speech, statement, starts))
@@ -197,7 +202,7 @@ def _truth_answer(speech: Speech, statement: Statement, starts: dict[int, int]) 
     for _ in range(3):
         at += 2
         if match := _YES_NO.match(text, at + (text[at : at + 1] == " ")):
-            said = match["word"] in _POSITIVE if match["word"] else not match["agreed"].endswith(" not")
+            said = _says_yes(match)
             return replace(statement, holds=said is statement.expected, answered=speech.word_at(match.end() - 1))
         end = _END.search(text, at + 1)
         if end is None:
@@ -228,7 +233,7 @@ def _judged(speech: Speech, statement: Statement, starts: dict[int, int]) -> Sta
         if judged or _TRUE_OR.search(text[max(0, begin - 20) : begin]):
             return replace(statement, holds=None, expected=statement.holds)
         return statement
-    said = (match["word"] in _POSITIVE) if match["word"] else not match["agreed"].endswith(" not")
+    said = _says_yes(match)
     return replace(
         statement, holds=said is statement.holds, expected=statement.holds, answered=speech.word_at(match.end() - 1)
     )

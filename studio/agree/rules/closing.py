@@ -66,12 +66,12 @@ def _after_counts(case: Case) -> Iterator[Finding]:
         if sentence.segment != count.direction.segment or len(sentence.numbers) != 1 or case.asks(sentence):
             continue
         number = _told_of_all(case, sentence)
-        known = {count.base, abs(count.values[-1] - count.base), *count.values[-1:]}
+        ends = count.values[-1]
+        known = {count.base, abs(ends - count.base), ends}
         for seen in case.on_screen(sentence.start, sentence.end + 1):
             known |= visible(seen.picture)
         if number is None or number.value in known or case.is_excused(sentence.start, sentence.end):
             continue
-        ends = count.values[-1]
         yield Finding(NAME, "error", number.line, number.column, number.text, count.direction.text,
                       f"The count on line {case.line_of(count.words[-1])[0]} ends with {ends}, and line {number.line} "
                       f"goes on with {number.value}.",
@@ -81,9 +81,8 @@ def _after_counts(case: Case) -> Iterator[Finding]:
 def _told_of_all(case: Case, sentence: Sentence) -> Number | None:
     """The number of a sentence that begins with how many are there, came or went ("Nine fish were left")."""
     speech, number = case.talk.speech, sentence.numbers[0]
-    start = speech.offset_at(sentence.start)
-    match = _OF_ALL.match(speech.text, start)
-    return number if match is not None and number.start - sentence.start <= _LEAD + 2 else None
+    told = _OF_ALL.match(speech.text, speech.offset_at(sentence.start))
+    return number if told and number.start - sentence.start <= _LEAD + 2 else None
 
 
 def _found(statement: Statement) -> bool:

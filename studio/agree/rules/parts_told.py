@@ -11,7 +11,7 @@ from itertools import chain
 
 from studio.agree.case import Appearance, Case
 from studio.agree.looks import structure
-from studio.agree.manners import labelled
+from studio.agree.manners import labelled, only_picture
 from studio.agree.wording import SUPPOSED, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
@@ -20,8 +20,6 @@ from studio.pictures.kinds.compare_bars import CompareBars
 from studio.pictures.kinds.dice import Dice
 from studio.pictures.kinds.rekenrek import Rekenrek
 from studio.pictures.kinds.tally import Tally
-from studio.pictures.kinds.text import Text
-from studio.pictures.kinds.word import Word
 from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
 from studio.talk.model import Number
@@ -122,16 +120,14 @@ def _divides(first: list[str], second: list[str]) -> str | None:
 
 
 def _only_picture(case: Case, one: Number, other: Number) -> Appearance | None:
-    """The only picture of numbers that is on the screen while two numbers are told, if it came not long before."""
-    on = [seen for seen in case.on_screen(one.start, other.end) if not isinstance(seen.picture, Text | Word)]
-    if len(on) != 1 or not _can_have_parts(on[0].picture) or on[0].moment.word > one.start:
+    """The only picture that is on the screen while two numbers are told, if it can have parts and came not long before."""
+    seen = only_picture(case, one.start, other.end)
+    if seen is None or not _can_have_parts(seen.picture) or seen.moment.word > one.start:
         return None
     index = case.sentence_index(one.start)
-    if index - case.sentence_index(on[0].moment.word) > _REACH:
+    if index - case.sentence_index(seen.moment.word) > _REACH:
         return None
-    if on[0].moment.direction.segment != case.sentences[index].segment:
-        return None
-    return None if on[0].moment.direction.place.line in case.excused else on[0]
+    return seen if seen.moment.direction.segment == case.sentences[index].segment else None
 
 
 def _are_told(case: Case, *numbers: Number) -> bool:

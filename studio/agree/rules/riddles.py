@@ -108,7 +108,7 @@ def _riddle(case: Case, index: int) -> Riddle | None:
     for at in range(index, end + 1):
         sentence = case.sentences[at]
         if not sentence.numbers:
-            if last is None or at - last > _LEFT_ALONE or _asks_who(case, sentence):
+            if last is None or at - last > _LEFT_ALONE or _stands_in(case, _ASKS, sentence.start, sentence.end):
                 break
             continue
         found = _clues(case, sentence)
@@ -163,13 +163,19 @@ def _is_asked(case: Case, riddle: Riddle) -> bool:
     """Whether words before, among or after the clues tell that a number is to be found."""
     first, last = case.sentences_around(riddle.first, _REACH, riddle.last - riddle.first + _REACH)
     start, end = case.sentences[first].start, case.sentences[last].end
-    speech = case.talk.speech
     clue = case.sentences[riddle.first]
-    if case.says(start, end, _CUES) or case.asks(clue):
-        return True
-    if _I_AM.search(speech.text, speech.offset_at(clue.start), speech.offset_at(clue.end)):
-        return True  # a number speaks: "I am more than twenty"
-    return _ASKS.search(speech.text, speech.offset_at(start), speech.offset_at(end)) is not None
+    return (
+        case.says(start, end, _CUES)
+        or case.asks(clue)
+        or _stands_in(case, _I_AM, clue.start, clue.end)  # a number speaks: "I am more than twenty"
+        or _stands_in(case, _ASKS, start, end)
+    )
+
+
+def _stands_in(case: Case, pattern: re.Pattern[str], start: int, end: int) -> bool:
+    """Whether a pattern is found from word `start` to before word `end`."""
+    speech = case.talk.speech
+    return pattern.search(speech.text, speech.offset_at(start), speech.offset_at(end)) is not None
 
 
 def _narrows(case: Case, riddle: Riddle) -> bool:
@@ -178,11 +184,6 @@ def _narrows(case: Case, riddle: Riddle) -> bool:
     return any(
         case.asks(sentence) and case.has_word(sentence, _OUT) for sentence in case.sentences[riddle.last + 1 : last + 1]
     )
-
-
-def _asks_who(case: Case, sentence: Sentence) -> bool:
-    speech = case.talk.speech
-    return _ASKS.search(speech.text, speech.offset_at(sentence.start), speech.offset_at(sentence.end)) is not None
 
 
 def _answer(case: Case, riddle: Riddle) -> Number | None:

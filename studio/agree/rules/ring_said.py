@@ -57,5 +57,5 @@ def find(case: Case) -> Iterator[Finding]:
         if not ringed or number.value in ringed or case.is_excused(sentence.start, sentence.end):
             continue
         yield Finding(NAME, "error", number.line, number.column, number.text, "",
-                          f"Line {number.line} speaks of a ring round {number.value}, but the ring is round "
-                          f"{row(sorted(ringed))}.", f"Say {row(sorted(ringed), 'or')}.")  # fmt: skip
+                      f"Line {number.line} speaks of a ring round {number.value}, but the ring is round "
+                      f"{row(sorted(ringed))}.", f"Say {row(sorted(ringed), 'or')}.")  # fmt: skip

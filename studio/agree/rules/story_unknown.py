@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from studio.agree.case import Case
 from studio.agree.tellings import Telling, family_of, outside_counts, tellings
 from studio.findings import Finding
-from studio.pictures.base import Picture
 from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.wholes import WholePicture
 
@@ -23,11 +22,13 @@ def find(case: Case) -> Iterator[Finding]:
             picture = appearance.picture
             if not isinstance(picture, NumberSentence | WholePicture) or appearance.until < telling.story.end:
                 continue
-            if _unknown(telling, picture) is None:
+            asked = _unknown(telling, picture)
+            if asked is None:
                 continue
-            asked, word = _unknown(telling, picture), appearance.moment.word
             direction = appearance.moment.direction
-            if asked == telling.answer or outside_counts(case, telling.answer, telling.story.end, word):
+            if asked == telling.answer or outside_counts(
+                case, telling.answer, telling.story.end, appearance.moment.word
+            ):
                 break  # it may be checked the other way round when it was found
             yield Finding(
                 NAME, "error", direction.place.line, direction.place.column, "", direction.text,
@@ -43,13 +44,8 @@ def _unknown(telling: Telling, picture: NumberSentence | WholePicture) -> int | 
     if family_of(picture) != (telling.whole, telling.parts):
         return None
     left = [telling.whole, *telling.parts]
-    for value in _written(picture):
+    written = [term.value for term in picture.terms] if isinstance(picture, NumberSentence) else picture.values
+    for value in written:
         if value in left:
             left.remove(value)
     return left[0] if len(left) == 1 else None
-
-
-def _written(picture: Picture) -> list[int]:
-    if isinstance(picture, NumberSentence):
-        return [term.value for term in picture.terms if term.value is not None]
-    return [value for value in picture.values if value is not None] if isinstance(picture, WholePicture) else []

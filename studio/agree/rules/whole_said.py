@@ -10,13 +10,11 @@ from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.looks import amount, counts, visible
-from studio.agree.manners import claims, labelled
+from studio.agree.manners import claims, labelled, only_picture
 from studio.findings import Finding
 from studio.pictures.base import Picture
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.tally import Tally
-from studio.pictures.kinds.text import Text
-from studio.pictures.kinds.word import Word
 from studio.script.model import Add, Show, TakeAway
 from studio.talk.model import Number
 
@@ -57,11 +55,9 @@ def find(case: Case) -> Iterator[Finding]:
 
 
 def _only(case: Case, number: Number) -> Appearance | None:
-    """The only picture of things and numbers that is on the screen at a number, if its things are counted together."""
-    on = [seen for seen in case.on_screen(number.start, number.end) if not isinstance(seen.picture, Text | Word)]
-    if len(on) != 1 or not amount(on[0].picture) or on[0].moment.direction.place.line in case.excused:
-        return None
-    return on[0]
+    """The only picture that is on the screen at a number, if its things are counted together."""
+    seen = only_picture(case, number.start, number.end)
+    return seen if seen is not None and amount(seen.picture) else None
 
 
 def _told_first(case: Case) -> Iterator[tuple[Number, Appearance]]:

@@ -99,15 +99,12 @@ def _facts(case: Case, start: int, end: int) -> list[_Fact]:
 
 def _shown(seen: Appearance) -> Iterator[_Fact]:
     """What a picture step says of a whole and its parts; a hop says it of the number further up."""
-    picture = seen.picture
-    if isinstance(picture, CompareBars):
-        low, high = sorted((picture.upper, picture.lower))
-        yield high, tuple(sorted((low, high - low)))
-    elif isinstance(seen.change, Hop):
-        low, high = sorted((seen.change.start, seen.change.end))
-        yield high, tuple(sorted((low, high - low)))
-    elif (shown := relation(picture)) is not None:
-        yield shown.whole, tuple(sorted(shown.parts))
+    match seen.picture, seen.change:
+        case (CompareBars(upper=one, lower=other), _) | (_, Hop(start=one, end=other)):
+            low, high = sorted((one, other))
+            yield high, tuple(sorted((low, high - low)))
+        case picture, _ if (shown := relation(picture)) is not None:
+            yield shown.whole, tuple(sorted(shown.parts))
 
 
 def _told_without_question(case: Case) -> Iterator[Finding]:

@@ -1,6 +1,6 @@
 """Partners that are said in turns: "Partners of ten. I say nine, you say one. I say six, you say four.", "I throw a 5, you throw
 back a 2.", "I say a number, you say its partner to make 8. Five. Three! Six. Two!", "Its partner to ten, please. Nine! You shout... one.",
-"Partners of nine. Eight... one! Six... three!", "What goes with eight to make nine? One. And with six? Three."
+"Partners of nine. Eight... one! Six... three!"
 
 Values: part, part, whole. The whole is the last one named in the same segment, or the only one, where all turns but one come to it; else
 the one that all turns but one of three or more come to. Turns that do not are another game ("I say five, you say six"). Where three turns
@@ -29,11 +29,6 @@ _TURN = re.compile(
 _PAUSED = re.compile(
     r"(?<=[.?¶§] )(?:(?:and|then|so|now|next|first) )*# (?:and )?, #(?= (?:, [a-z]+(?: [a-z]+)? )?[.])"
 )
-_WITH = re.compile(
-    r"(?<=[.?,¶§] )(?:and |so |now )?(?:(?:what|who|which(?: number| card)?) goes )?with # (?:to make # )?\? (?:¶ )?"
-    r"(?:(?:yes|it is|that is|right|another|only|,) )*#(?= [.,])"
-)
-_MADE = " to make "
 _ALONE = re.compile(r"(?<=[.?,¶§] )#(?: again| too)? [.?](?: ¶)?(?= )")
 _CALLED = re.compile(  # "Nine! You shout... one.", "Six! Four, well done.", "Seven. Two claps."
     r"# (?:\. (?:\. )?(?:¶ )?(?:(?:and )?you [a-z]+ (?:, (?:\. ¶ )?)?|that is )?|\? (?:¶ )?(?:and )?you [a-z]+ (?:, )?)#(?: [a-z]+)?(?= [.,])"
@@ -51,9 +46,7 @@ def find(speech: Speech) -> Iterator[Statement]:
     if " partner" in text:
         drills += _alone(speech)
     if " , # " in text:
-        drills += _in_a_row(speech, _PAUSED)
-    if " with # " in text:
-        drills += _in_a_row(speech, _WITH)
+        drills += _paused(speech)
     named = named_wholes(speech) if drills or " partner" in text or " lacks " in text else []
     drills += _called(speech, named)
     told: set[int] = set()
@@ -79,8 +72,6 @@ def _drill(speech: Speech, turns: list[_Turn], named: list[tuple[int, int]]) -> 
         return
     whole = whole or most
     for start, end, one, other in turns:
-        if _MADE in speech.text[start:end]:
-            continue  # a question that names its whole
         values = (one.value, other.value, whole)
         written = f"{one.value} + {other.value} = {whole}"
         yield speech.statement("partners", values, one.value + other.value == whole, start, end, written)
@@ -128,11 +119,11 @@ def _in_turns(speech: Speech) -> Iterator[list[_Turn]]:
     yield from found.values()
 
 
-def _in_a_row(speech: Speech, pattern: re.Pattern[str]) -> Iterator[list[_Turn]]:
+def _paused(speech: Speech) -> Iterator[list[_Turn]]:
     """The turns of three or more that follow one another in a segment, without other numbers between."""
     text = speech.text
     rows: list[list[_Turn]] = []
-    for match in pattern.finditer(text):
+    for match in _PAUSED.finditer(text):
         numbers = speech.numbers_in(*match.span())
         turn = (*match.span(), numbers[0], numbers[-1])
         between = text[rows[-1][-1][1] : match.start()] if rows else "#"
