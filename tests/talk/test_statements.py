@@ -135,3 +135,10 @@ def test_a_sum_holds_exactly_when_it_is_true(one: int, other: int, whole: int) -
 def test_any_words_are_read_without_a_crash(text: str) -> None:
     for found in statements(text):
         assert 0 <= found.start < found.end
+
+
+def test_partners_asked_for_one_after_another_are_each_told_once() -> None:
+    found = statements(
+        "What goes with eight to make nine? One. What goes with six? Three. And with five? Four. And with two? Seven."
+    )
+    assert [s.values for s in found if s.kind == "partners"] == [(6, 3, 9), (5, 4, 9), (2, 7, 9)]
