@@ -4,6 +4,7 @@ No!", "It is claimed that … It does not equal twelve.")."""
 from __future__ import annotations
 
 from studio.agree.case import Case
+from studio.agree.hops import ways
 from studio.talk.model import Statement
 
 _REACH = 10  # sentences
@@ -47,6 +48,8 @@ def _claimed_and_tested(case: Case, values: tuple[int, ...], position: int, last
     sentence = case.sentences[case.sentence_index(position)]
     if not case.says(sentence.start, position, _CLAIMS):
         return False
+    if _hopped_to_another(case, values, sentence.end, case.sentences[last].end):
+        return True
     words = case.talk.words
     for number in case.numbers_between(sentence.end, case.sentences[last].end):
         if len(values) == 3 and number.value in values and words[number.start - 1].plain == "not":
@@ -55,6 +58,18 @@ def _claimed_and_tested(case: Case, values: tuple[int, ...], position: int, last
             if {one + other, abs(one - other)} & {*case.sentences[case.sentence_index(number.start)].values}:
                 return True
     return False
+
+
+def _hopped_to_another(case: Case, values: tuple[int, ...], start: int, end: int) -> bool:
+    """Whether hops go from its first number to what is right, from word `start` to before word `end`, and that is said
+    there ("The pike claims that 52 minus 18 is 46. … [hop 52 to 42] … [hop 42 to 34] Thirty-four.")."""
+    if len(values) != 3:
+        return False
+    first, other, claimed = values
+    hops = [hop for hop in ways(case).get(case.talk.words[start - 1].segment, ()) if start <= hop.last < end]
+    said = {number.value for number in case.numbers_between(start, end)}
+    right = {first + other, first - other} - {claimed}
+    return any(hop.start == first for hop in hops) and any(hop.end in right & said for hop in hops)
 
 
 def one_is_looked_for(case: Case, count: Statement) -> bool:

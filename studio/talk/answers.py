@@ -41,7 +41,10 @@ _RIGHT = re.compile(
 )
 _TRUE_OR = re.compile(r"true or (?:false|not true)(?: ?[,.?:])? $")
 _NOT_SO = re.compile(
-    r"(?:#|[a-z]+) , (?:no , )?(?:that|this|which) is (?:not (?:true|right|so|correct)|false|wrong) [.,]"
+    r"(?:#|[a-z]+) , (?:no , )?(?:that|this|which) is (?:not (?:true|right|so|correct)|false|wrong) [.,]|"
+    # "you would be claiming four plus three is the same as nine, and that is rubbish"
+    r"(?:#|[a-z]+) , and (?:that|this|which) is "
+    r"(?:rubbish|nonsense|untrue|a lie|a fib|false|wrong|not (?:true|right|so)) [.,]"
 )
 _CHECKS = re.compile(r"(?:did you|is it|was it|do you|ready|got it|yes|right|okay|can you)")
 _POSITIVE = frozenset({"yes", "yep", "true", "right", "correct"})

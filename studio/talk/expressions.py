@@ -345,6 +345,7 @@ _FILL = (
 )
 _EQ = re.compile(
     rf"(?! \. which means # and # )"  # "Two moves add 20. Which means 24 and 20 makes 44": the next claim
+    r"(?! , give #(?: of)? (?:from|to|away) )"  # "Nine and six: give one from the six to the nine": what is to be done
     rf" (?:(?:, |\. )(?:{_PRONOUNS} )+|\? (?:they|those) |(?:, )?)(?:{_PRONOUNS} )*(?:{_RESULT}|{_OWN}){_FILL} (?=#|a #|frames? of #|frame , |row of #|one|double|twice|half|what|the|another|how|which|some|blank)"
 )
 _CROSSES = re.compile(
@@ -358,6 +359,7 @@ _COMPARE = re.compile(
 _PLUS = re.compile(
     r" (?:, )?(?:and )?(?:plus|add|added to|adding|joins?|meets?|joined by|joined with|together with|put with|with|combined with)(?: another| an extra| the)? (?=#|double|what|some|an? |the unknown|unknown|blank)"
 )
+_PLUS_WAITS = re.compile(r" (?:, )?plus , (?=# (?:is|equals?|makes?|gives) )")  # "Two plus... three equals five!"
 _AND = re.compile(
     r" (?:, |\. )?and(?: another| an extra| the(?: other| new| next| second)?)? (?=#|double|what|something|some|a |another|how|blank)"
 )
@@ -394,6 +396,7 @@ _BARE = re.compile(r"#(?: (?:altogether|in all|together|left|now))? [.¶§]")
 _BETWEEN = re.compile(r"(?:between|either|from) $|between # and $")
 _BESIDE = re.compile(r" (?:beside|besides|next to) the $")  # "Beside the forty there are three ones"
 _EACH_HAS = re.compile(r" (?:both|each) (?:have|has|had) (?:a|an|the) ")  # "18 and 8, they both have an eight"
+_OVER = re.compile(r"#(?: (?:left|more))? over(?= [.,?¶§])")
 _THEY_HAVE = re.compile(r" (?:, )?they (?:all )?have ")  # "90 and 91, they have nine tens"
 _NO_RESULT = re.compile(rf"(?:{NOUN}) (?:away|hops?|steps?|jumps?|more|less|fewer|apart|times)(?= )")
 
@@ -480,13 +483,22 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
             if match["not"]:
                 return None
             return (">" if more else "<"), term
-    for pattern, join in ((_WITH_GONE, "minus"), (_PLUS, "plus"), (_MINUS, "minus"), (_AND, "and")):
+    for pattern, join in (
+        (_WITH_GONE, "minus"),
+        (_PLUS, "plus"),
+        (_PLUS_WAITS, "plus"),
+        (_MINUS, "minus"),
+        (_AND, "and"),
+    ):
         if match := pattern.match(text, end):
             if join == "and" and "=" in joins and _ANOTHER_SENTENCE.match(text, match.end()):
                 return None  # "12 - 3 = 9 and 12 - 9 = 3"
             if join == "and" and not _ADDS.issuperset(joins) and _STANDS.match(text, match.end()):
                 return None  # a clause of its own, which tells where a number stands
             term = term_at(speech, match.end())
+            if term is None and join == "and" and terms[-1].fact and (over := _OVER.match(text, match.end())):
+                value = speech.value_at(over.start())  # "Eight and seven, that is double seven and one over"
+                term = Term(value, (value,), "number", str(value), *over.span(), more=True)
             if term is not None and not (join == "and" and ". " in match[0] and not term.more):
                 return join, term  # type: ignore[return-value]
     if (terms[-1].shape == "groups" or terms[-1].value == 10) and (match := _AND_THERE.match(text, end)):

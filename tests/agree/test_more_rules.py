@@ -43,6 +43,73 @@ ALARMS = [
      "your chart. [wait 9 s] Tell me. Seven. Show me how. \"Two steps to twenty, and five steps to twenty-five.\" [walk: hop 18 to 20] Here are your two steps. "
      "[walk: hop 20 to 25] Here are your five. Two and five make seven.\n[clear]\n[show number sentence: 18 + ? = 25 as sum]\nWrite this. Fill it in. [wait 6 s] [sum: "
      "fill in 7] Seven. Eighteen plus seven equals twenty-five.", "hop 18 to 20", "hop 15 to 20", "shown number is said"),
+    # she waits between the sign and the number
+    ("[show text: Newts]\nAll of you at the pond: four plus... two equals six!", "two equals", "three equals",
+     "true arithmetic"),
+    # what is to be done with the numbers is no result
+    ("[show text: Snails]\nEight and five: give two from the five to the eight, it becomes ten and three.",
+     "five: give two from the five to the eight, it becomes ten and three", "five gives fourteen", "true arithmetic"),
+    ("[show text: Snails]\nSeven and six, that's double six and one over.", "one over", "two over", "true arithmetic"),
+    # added up one after the other
+    ("[show text: Otters]\nFour shells, two stones and one leaf. That's four and two, six, and with the leaf, seven.",
+     "two, six", "two, eight", "true arithmetic"),
+    # how many shares are told between the whole and its shares
+    ("[show text: Ducks]\nThe ducks share fairly. Six snails shared in two is three and three.", "three and three",
+     "three and four", "true arithmetic"),
+    ("[show text: Beavers]\nHow many logs? Every raft's a five and four fives make twenty.", "make twenty",
+     "make thirty", "true arithmetic"),
+    # numbers by their tens
+    ("[show text: Herons]\nWho is next in the line of herons? With three tens there is only thirty-six.",
+     "only thirty-six", "only forty-six", "true arithmetic"),
+    ("[show text: Reeds]\nOut of the thirteen reeds the otter can tie one ten. Three are over. With the four that "
+     "makes five tens.", "makes five tens", "makes eight tens", "true arithmetic"),
+    # two sides are told one after the other
+    ("[show text: Scales]\nLeft, 5 plus 3. Right, 9. Is it level? No.", "plus 3. Right", "plus 3 makes 7. Right",
+     "true arithmetic"),
+    ("[show text: Scales]\nIf you glue them you'd be claiming two plus three is the same as nine, and that's "
+     "rubbish.", "as nine", "as five", "true arithmetic"),
+    ("[show number line: 20 to 60, mark 43 as reeds]\nThe pike claims that forty-three minus fifteen is thirty-two. "
+     "Let us swim it honestly.\n[reeds: hop 43 to 33]\nThirty-three.\n[reeds: hop 33 to 28]\nTwenty-eight. The pike "
+     "swims off.", "Thirty-three.\n[reeds: hop 33 to 28]\nTwenty-eight. The", "Thirty-three. The", "true arithmetic"),
+    # where the hop ends
+    ("[show number line: 30 to 80, mark 64 as reeds]\nThe newt is on sixty-four.\n\nHow does the newt swim? Two "
+     "long strokes and four short ones.\n[reeds: hop 64 to 54]\nFifty-four.", "hop 64 to 54]\nFifty-four",
+     "hop 64 to 54]\nFifty-two", "true arithmetic"),
+    ("[show number line: 30 to 80, mark 70 as reeds]\nThe newt is on seventy, between the reeds.\n[reeds: hop 70 to "
+     "60]\nSixty.\n[reeds: hop 60 to 50]\nFifty.\n[reeds: hop 50 to 40]\nForty. That makes thirty gone.",
+     "thirty gone", "sixty gone", "count starts and ends right"),
+    ("[show number line: 0 to 30, mark 20 as reeds]\n[reeds: hop 20 to 15] Fifteen. [reeds: hop 15 to 10] Ten. How "
+     "far has the newt come? From twenty to ten, that's two strides.", "two strides", "three strides",
+     "true arithmetic"),
+    # of what it takes to make a ten
+    ("[show text: Frogs]\nEvery ten was hit by a five as well, because it takes two fives to make a ten.", "two fives",
+     "three fives", "true arithmetic"),
+    # questions with another sense
+    ("[show text: Frogs]\nWhen we count back, what do we say right after six? [wait 3 s] Five.", "Five.", "Four.",
+     "answer fits question"),
+    ("[show text: Riddle]\nTry this: what's one less than seven, and also double three? [wait 4 s] Six.", "Six.",
+     "Five.", "answer fits question"),
+    ("[show dots: 9 as frogs]\nNine frogs in pairs. Say the big partner last. What goes before five? [wait 3 s] "
+     "Four. Four and five.", "Four. Four and five", "Two. Two and five", "answer fits question"),
+    # a row that is no count
+    ("[show text: Frogs]\nCount the hops. From ten to fourteen is a four, four and three, seven.", "three, seven",
+     "three, eight", "count goes on"),
+    ("[show hundred chart: 1 to 30 as chart]\nLook at the last digits of the twos. Two, four, six, eight, zero.",
+     "Two, four, six, eight, zero", "Two, four, seven, eight", "count goes on"),
+    ("[show base ten: 14 as fish]\nFourteen is a ten and four. Three must go from the four, [fish: take away 3, "
+     "counting] thirteen, twelve, eleven.", "from the four,", "from the six,", "count goes on"),
+    ("[show double ten frame: 13 dots as pads]\nHop, hop. 13 lily pads. Wind takes 5. [pads: take away 5] 13, 10, "
+     "8. 8 float.", "13, 10, 8. 8", "13, 11, 8. 8", "count goes on"),
+    # something else is looked at after the count
+    ("[show hundred chart: 1 to 20 as chart]\n[chart: count by 2]\n2, 4, 6, 8, 10, 12, 14, 16, 18, 20.\n\n[chart: "
+     "circle 15]\n15. Did the frog land there? No.", "circle 15]\n15", "circle 15]\n17", "count starts and ends right"),
+    ("[show tally: 20 as t]\nSo many ducks! By fives now. [t: count by 5] Five, ten, fifteen, twenty. So four fives.",
+     "four fives", "six fives", "groups as counted"),
+    # the number to start from is told, and then what it comes to
+    ("[show number path: 0 to 20, mark 14 as path]\nFourteen has a mark.\n\n# Last two\n\nSixteen, one less. [wait "
+     "3 s] Fifteen. Ten, one more. [wait 3 s] Eleven.", "3 s] Fifteen", "3 s] Thirteen", "more and less fit"),
+    ("[show number sentence: 10 + 4 + 3 = 17 as report]\nTen, four more, three more. That's my seventeen.",
+     "my seventeen", "my nineteen", "more and less fit"),
 ]  # fmt: skip
 
 # manners in which a slip was not seen
@@ -87,6 +154,8 @@ LEFT_IN_PEACE = [
     "[show text: Apart]\nHow far apart are they? Nine and twelve? Three. Six and eight? Two.",
     # steps of ten
     "[show hundred chart: 1 to 60, mark 40 as chart]\nWe step by tens from forty. One step back is thirty. One step on is fifty.",
+    # what a number lacks is no sum
+    "[show text: Ten]\nI see a 7 in the reeds... and what's a 7 always looking for? A 3!",
     # from here to there
     "[show number path: 0 to 10 as path]\nThe frog is on ten. Down ten to zero, all the way. [path: hop 10 to 0]",
 ]  # fmt: skip

@@ -22,6 +22,7 @@ RIGHT_AND_WRONG = [
     ),
     ("The vole took out four of its ten shells, and six were left in it.", "six were", "four were"),
     ("One of the six fills the ten. Five are left over.", "Five are", "Eight are"),
+    ("Forty-six frogs swim. Bolt the thirty on to forty-six, seventy-six.", "six, seventy-six", "six, eighty-six"),
     ("Tens: thirty and twenty, fifty. Ones: six and five, eleven.", "six and five", "six and four"),
 ]
 LOOK_ALIKES = [

@@ -8,12 +8,16 @@ from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.case import BoundCount, Case
+from studio.agree.hops import ways
 from studio.agree.looks import counts
 from studio.agree.manners import denied, of_structure
 from studio.agree.wording import SUPPOSED, row
 from studio.findings import Finding
+from studio.pictures.spans import SpanPicture
+from studio.script.model import Circle, MarkNumber
 from studio.talk.expressions import WORD
 from studio.talk.model import Number
+from studio.talk.numbers import PLURALS
 
 NAME = "count starts and ends right"
 _MOVES = r"(?:we|i|you) (?:slid|hopped|jumped|stepped|walked|moved|climbed|swam|leapt)"
@@ -116,6 +120,11 @@ def _results(case: Case) -> Iterator[Finding]:
             allowed |= {len(values) - (values[0] == 0)}  # "Five, ten, fifteen. There are three gates. Fifteen ducks."
         if " and " in match[0] and values[-1] - values[-2] in (5, 10):
             allowed.add(values[-1] + 1)  # "Ten, twenty, thirty. And thirty-one."
+        unit = PLURALS.get((match["noun"] or "").strip(), 0)
+        if unit > 1 and unit == values[-1] - values[-2]:
+            allowed = {len(values) - (values[0] == 0)}  # "Five, ten, fifteen. So three fives."
+        if not of_steps:
+            allowed |= _gone(case, values[-1], number)
         if _names_what_comes(case, last, number):
             continue
         if number.value in allowed or _goes_on(case, number) or case.is_excused(number.start, number.end):
@@ -188,10 +197,35 @@ def _told_next(case: Case, number: Number, end: int) -> bool:
     return last > index and case.sentences[last].values == (end,)
 
 
+def _gone(case: Case, end: int, number: Number) -> set[int]:
+    """How far the hops before a number have gone, one after another up to `end` ("Sixty-four. … Fifty-four. …
+    Forty-four. That makes thirty gone.")."""
+    found: set[int] = set()
+    here = end
+    for hop in reversed(ways(case).get(case.talk.words[number.start].segment, ())):
+        if hop.last > number.start:
+            continue
+        if hop.end != here:
+            break
+        here = hop.start
+        found.add(abs(here - end))
+    return found
+
+
 def _names_what_comes(case: Case, last: int, number: Number) -> bool:
-    """Whether a picture of this number comes on between the count and it ("10, 11, 12. [show word: eleven] Eleven.")."""
+    """Whether a picture of this number comes on between the count and it ("10, 11, 12. [show word: eleven] Eleven."),
+    or it is picked out on a path, a line or a chart ("28, 30. [chart: circle 17] 17. Did we land?")."""
     return any(
-        seen.change is None and last < seen.moment.word <= number.start and number.value in seen.shows
+        last < seen.moment.word <= number.start
+        and number.value in seen.shows
+        and (
+            seen.change is None
+            or (
+                isinstance(seen.change, Circle | MarkNumber)
+                and isinstance(seen.picture, SpanPicture)
+                and seen.change.value == number.value
+            )
+        )
         for seen in case.on_screen(number.start, number.end)
     )
 

@@ -7,8 +7,10 @@ from collections.abc import Iterator
 from studio.agree.case import Case
 from studio.agree.denials import one_is_looked_for
 from studio.agree.hops import ways
+from studio.agree.looks import amount
 from studio.findings import Finding
 from studio.pictures.kinds.cards import Cards
+from studio.script.model import Add, TakeAway
 from studio.talk.model import Statement
 
 NAME = "count goes on"
@@ -23,10 +25,40 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if _are_stops(case, statement) or _are_cards_around_a_gap(case, statement):
             continue
+        if _comes_behind_its_ones(case, statement) or _goes_over_a_ten(case, statement):
+            continue
         told = f"Line {statement.line} counts" if statement.line else "You count"
         yield Finding(NAME, "error", statement.line, statement.column, statement.said, "",
                       f"{told} “{statement.said}”; that does not go on evenly.",
                       f"Count {statement.written}.")  # fmt: skip
+
+
+def _comes_behind_its_ones(case: Case, statement: Statement) -> bool:
+    """Whether the first number is the ones of what is there, from which is counted back ("Sixteen is a ten and six.
+    Five must go from the six, [left: take away 5, counting] fifteen, fourteen, thirteen.")."""
+    first, second, *_ = case.numbers_between(statement.start, statement.end)
+    return case.talk.words[first.start - 1].plain in ("the", "its", "those", "these") and any(
+        count.words[:1] == (second.start,)
+        and count.base > 10
+        and count.base % 10 == first.value
+        and count.values == statement.values[1:]
+        for count in case.bound_counts
+    )
+
+
+def _goes_over_a_ten(case: Case, statement: Statement) -> bool:
+    """Whether it tells what there was before the picture changed, the ten on the way and what there is now ("Wind takes
+    5. [pads: take away 5] 12, 10, 7.")."""
+    if len(statement.values) != 3:
+        return False
+    begin, ten, end = statement.values
+    return (begin - ten) * (ten - end) > 0 == ten % 10 and any(
+        isinstance(seen.change, Add | TakeAway)
+        and seen.before is not None
+        and amount(seen.before) == begin
+        and amount(seen.picture) == end
+        for seen in case.on_screen(statement.start, statement.end)
+    )
 
 
 def _are_cards_around_a_gap(case: Case, statement: Statement) -> bool:

@@ -7,11 +7,14 @@ from itertools import pairwise
 
 from studio.agree.case import Case
 from studio.agree.denials import denied
+from studio.agree.hops import ways
+from studio.agree.looks import counts
+from studio.agree.manners import only_picture
 from studio.agree.wording import why_false
 from studio.findings import Finding
 from studio.pictures.kinds.cards import Cards
 from studio.pictures.wholes import WholePicture
-from studio.script.model import Add, ChangePicture, TakeAway
+from studio.script.model import Add, ChangePicture, Hop, TakeAway
 from studio.talk.model import Statement
 from studio.talk.numbers import PLURALS
 
@@ -27,8 +30,10 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if _changes_between(case, statement) or _of_three_parts(case, statement):
             continue
+        if _lands_there(case, statement) or _in_so_many_hops(case, statement):
+            continue
         if statement.kind == "question":
-            if _next_of_count(case, statement) or _in_leaps(case, statement):
+            if _next_of_count(case, statement) or _in_leaps(case, statement) or _is_partner_of_pair(case, statement):
                 continue
             yield _wrong_answer(case, statement)
             continue
@@ -109,6 +114,57 @@ def _changes_between(case: Case, statement: Statement) -> bool:
         for moment in case.moments_between(statement.start, statement.end)
         if not isinstance(moment.direction, ChangePicture) or isinstance(moment.direction.change, Add | TakeAway)
     )
+
+
+def _lands_there(case: Case, statement: Statement) -> bool:
+    """Whether a hop from elsewhere comes before its last sentence, and that tells only where the hop ends ("Three big
+    flicks and two little ones. [line: hop 74 to 64] Sixty-four.")."""
+    if case.lesson is None or len(statement.values) < 2:
+        return False
+    words = case.talk.words
+    *parts, end = statement.values
+    for moment in case.moments_between(statement.start, statement.end):
+        change = moment.direction.change if isinstance(moment.direction, ChangePicture) else None
+        if isinstance(change, Hop) and words[moment.word].sentence != words[moment.word - 1].sentence:
+            return change.end == end and change.start not in (0, *parts)
+    return False
+
+
+_LEGS = _LEAPS | frozenset("strides stride bounds bound flicks flick strokes stroke".split())
+
+
+def _in_so_many_hops(case: Case, statement: Statement) -> bool:
+    """Whether it tells in how many hops of the lesson one comes from one number to the other ("[hop 30 to 25] …
+    [hop 20 to 15] From thirty to fifteen, that's three strides.")."""
+    if statement.kind != "unknown part" or len(statement.values) != 3:
+        return False
+    if not case.says(statement.end - 2, statement.end + 2, _LEGS):
+        return False
+    low, many, high = statement.values
+    hops = [hop for hop in ways(case).get(case.talk.words[statement.start].segment, ()) if hop.first <= statement.start]
+    return any(
+        {leg[0].start, leg[-1].end} == {low, high} and all(one.end == next_.start for one, next_ in pairwise(leg))
+        for leg in (hops[at : at + many] for at in range(len(hops) - many + 1))
+        if leg
+    )
+
+
+def _is_partner_of_pair(case: Case, statement: Statement) -> bool:
+    """Whether "What goes before five?" asks for the partner with which a pair begins, and the answer and the number
+    make what is on the screen ("Say the big partner last. What goes before five? Three.")."""
+    if len(statement.values) != 1 or statement.answered is None:
+        return False
+    start, end = case.segment_around(statement.start)
+    if "before" not in statement.said.lower() or not case.says(start, end, _PARTNERS):
+        return False
+    picture = only_picture(case, statement.start, statement.end)
+    return picture is not None and any(
+        answer.value + statement.values[0] in counts(picture.picture)
+        for answer in case.numbers_between(statement.answered, statement.answered + 1)
+    )
+
+
+_PARTNERS = frozenset("partner partners pair pairs".split())
 
 
 def _place(line: int) -> str:

@@ -22,6 +22,7 @@ _STEP = re.compile(
 # "From 6 up to 9: seven, eight, nine" is a count, so no number follows at once.
 _BETWEEN = r"(?:¶ )?(?:(?:and|so|now|next|from) )*"
 _START = re.compile(r"(?:up|on|start|begin|starting) (?:from|at) (#) [.,] (?:¶ )?$|(#) and what \? (?:¶ )?$|from $")
+_PUT = re.compile(r"(?<! from) the $")
 _AWAY = re.compile(r"(?<=[.?¶§,] )(#) is (?:only )?(#) (above|below|short of|past|beyond) (#) (?=[.,])")
 _SUM = re.compile(r"(?:¶ )?(?:so |and )?(#) and (#) (?:is|are|makes?|,)")
 _GIVEN = re.compile(
@@ -65,12 +66,26 @@ def _ways(case: Case) -> Iterator[Finding]:
                 continue
             begin, way, end = told
             apart = abs(begin - end)
+            if way.value != apart and _put_on(match):
+                if way.value != begin + end:
+                    yield from _finding(case, way, f"{begin} and {end} make {way.value}",
+                                        f"{begin} and {end} make {begin + end}.")  # fmt: skip
+                last = None
+                continue
             if way.value != apart and 10 * way.value != apart:
                 yield from _finding(case, way, f"from {begin} to {end} it is {way.value}",
                                     f"From {begin} to {end} it is {apart}; say that.")  # fmt: skip
             elif joined and last and (sums := _SUM.match(text, match.end() + 1)):
                 yield from _put_together(case, sums, last[1], way.value)
             last = match.end() + 1, way.value, end
+
+
+def _put_on(match: re.Match[str]) -> bool:
+    """Whether an amount is put on a number ("Bolt the thirty on to forty-six, seventy-six")."""
+    start = match.start()
+    if match.re is not _STEP or match["by"] != "on ":
+        return False
+    return _PUT.search(match.string, max(0, start - len(" from the ")), start) is not None
 
 
 def _put_together(case: Case, match: re.Match[str], one: int, other: int) -> Iterator[Finding]:

@@ -14,6 +14,7 @@ from studio.agree.looks import essential
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.kinds.more_and_less import MoreAndLess
+from studio.script.model import Add, Hop, TakeAway
 from studio.talk.model import Number
 from studio.talk.numbers import PLURALS
 
@@ -133,6 +134,8 @@ def find(case: Case) -> Iterator[Finding]:
         base = relative.base
         if (case.sentence_index(first.start), base) in agreed:
             continue
+        if _starts_a_sum(case, relative):
+            continue
         known = _known(case, first, last)
         if not known or base in known or (relative.steps and _steps_of_more(case, relative, known)):
             continue
@@ -142,6 +145,31 @@ def find(case: Case) -> Iterator[Finding]:
                       f"Line {last.line} says that {relative.amount.value} {way} is {relative.result.value}; that is so "
                       f"from {base}, and {base} is not there.",
                       f"From {row(sorted(known)[:4], 'or')} it is {row(wanted, 'or')}.")  # fmt: skip
+
+
+_MOST_NEXT = 4  # numbers
+
+
+def _starts_a_sum(case: Case, relative: Relative) -> bool:
+    """Whether the number is the one to start from, and what it comes to is told next ("Seventeen, one less. Sixteen.",
+    "Twenty, five more, three more. That's my twenty-eight")."""
+    if relative.result.start > relative.amount.start:
+        return False
+    total = relative.result.value + relative.sign * relative.amount.value
+    index = case.sentence_index(relative.amount.start)
+    _, last = case.sentences_around(index, 0, 1)
+    words = case.talk.words
+    if any(
+        isinstance(seen.change, Add | TakeAway | Hop) and seen.moment.word >= case.sentences[index].start
+        for seen in case.on_screen(case.sentences[index].start, case.sentences[last].end)
+    ):
+        return False  # the picture goes along: "[frame: add 1] Fifteen, one more. [frame: add 1] Sixteen."
+    for number in case.numbers_between(relative.amount.end, case.sentences[last].end)[:_MOST_NEXT]:
+        after = words[number.end].plain if number.end < len(words) else ""
+        if after not in ("more", "less", "fewer"):
+            return number.value == total
+        total += number.value if after == "more" else -number.value
+    return False
 
 
 def _steps_of_more(case: Case, relative: Relative, known: set[int]) -> bool:

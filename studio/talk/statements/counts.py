@@ -180,6 +180,19 @@ def _by(speech: Speech, offset: int, counted: int) -> int | None:
     return found
 
 
+def _are_digits(text: str, start: int, values: Sequence[int]) -> bool:
+    """Whether they are the last digits of a count ("What do you notice about the last digits? Two, four, six, eight,
+    zero.")."""
+    if max(values) > 9 or not _DIGITS.search(text, max(0, start - _LONGEST_DIGITS), start):
+        return False
+    return len({(after - before) % 10 for before, after in itertools.pairwise(values)}) == 1
+
+
+_DIGITS = re.compile(r" (?:digits?|(?:end|ends|ending) (?:in|with)) [^#]*$")
+_LONGEST_DIGITS = 60  # characters
+_ADDED_UP = re.compile(r"# and # , #(?= [.,¶§])")
+
+
 def _count(speech: Speech, piece: list[Number], by: int | None, match: re.Match[str]) -> Statement | None:
     values = tuple(number.value for number in piece)
     step = step_of(values)
@@ -195,9 +208,11 @@ def _count(speech: Speech, piece: list[Number], by: int | None, match: re.Match[
         holds, wanted = True, None
     else:
         wanted = repaired(values, by)
-        if wanted is None or _LABEL.search(text[max(0, start - 40) : start]):
+        if wanted is None or _LABEL.search(text[max(0, start - 40) : start]) or _are_digits(text, start, values):
             return None
         if len(values) == 3:
+            if values[0] + values[1] == values[2] and _ADDED_UP.match(text, speech.offset_of[piece[0].start]):
+                return None  # "From ten to thirteen is a three, four and three, seven again!"
             cue = _COUNTS.search(text[max(0, start - 60) : start + 2]) is not None
             neighbours = abs(values[1] - values[0]) == 1 or abs(values[2] - values[1]) == 1
             if len(set(values)) < 3 and not cue:

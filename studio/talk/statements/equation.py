@@ -325,6 +325,123 @@ def _after_a_clause(sides: list[Side], signs: list[Join], text: str) -> bool:
     return _CLAUSE.search(text[max(0, start - _LONGEST_CLAUSE) : start]) is not None
 
 
+_AND_GOES_ON = re.compile(r" , and ")
+
+
+def _running(sides: list[Side], signs: list[Join], sequence: Sequence_, text: str) -> list[Side] | None:
+    """What was named before is added up one after the other, and this is the first step of it ("Three berries, two nuts
+    and one bit of carrot. That's three and two, five, and with the carrot, six."): that step's sides."""
+    groups = sides[-1].groups()
+    if signs != ["="] or len(groups) != 2 or len(groups[0].terms) < 2 or not groups[1].single:
+        return None
+    parts = sides[0].numbers[: len(groups[0].terms)]
+    if parts != groups[0].numbers or len(sides[0].numbers) <= len(parts) or not _AND_GOES_ON.match(text, sequence.end):
+        return None
+    return list(groups)
+
+
+_SHARES = re.compile(
+    r"(#) (?:[a-z]+ )?(?:shared|split|cut|divided|parted|broken|sorted)(?: up| out| evenly| fairly| equally)* "
+    r"(?:in|into|between|among|by|over) $"
+)
+_LONGEST_SHARING = 48  # characters
+
+
+def _shared(sides: list[Side], signs: list[Join], speech: Speech) -> list[Side] | None:
+    """The sides where the first number tells in how many shares the one before it is told ("Eight shared in two is four
+    and four"): that one and the shares."""
+    start = sides[0].terms[0].start
+    found = _SHARES.search(speech.text, max(0, start - _LONGEST_SHARING), start)
+    if found is None or signs != ["="] or not sides[0].single or len(sides[1].terms) != sides[0].value:
+        return None
+    whole = speech.value_at(found.start(1))
+    term = Term(whole, (whole,), "number", str(whole), found.start(1), found.start(1) + 1)
+    return [Side((term,), ()), sides[1]]
+
+
+_IS_A = re.compile(r" (?:is|are|was|(?!(?:it|that|what|here|there)['’])[a-z]+['’]s)(?: only)? (?:a |an |worth )$")
+_LONGEST_IS_A = 24  # characters
+
+
+def _each_is_a(sides: list[Side], signs: list[Join], text: str) -> list[Side] | None:
+    """The sides without what the words before say of each ("Every bundle's a five and ten fives make fifty")."""
+    start = sides[0].terms[0].start
+    if signs != ["="] or sides[0].joins != ("and",) or sides[0].terms[1].shape != "groups":
+        return None
+    unit, groups = sides[0].terms
+    if groups.parts[-1:] != unit.parts or not _IS_A.search(text, max(0, start - _LONGEST_IS_A), start):
+        return None
+    return [sides[0].cut(1)[1], sides[1]]
+
+
+_WITH_TENS = re.compile(r" (?:with|having) (?:only )?$")
+_LONGEST_WITH = 13  # characters
+_THERE_IS = re.compile(r" (?:, )?there (?:is|are) ")
+
+
+def _has_so_many_tens(sides: list[Side], signs: list[Join], text: str) -> bool:
+    """Whether it names a number that has so many tens ("With four tens there is only forty-five")."""
+    start, end = sides[0].terms[0].start, sides[0].terms[-1].end
+    if signs != ["="] or len(sides[0].terms) > 1 or not sides[1].single or sides[0].terms[0].parts[1:] != (10,):
+        return False
+    return (
+        _WITH_TENS.search(text, max(0, start - _LONGEST_WITH), start) is not None
+        and _THERE_IS.match(text, end) is not None
+        and sides[1].value // 10 == sides[0].terms[0].parts[0]
+    )
+
+
+_WITH_THE = re.compile(r" [.,?] (?:¶ )?(?:and |so )?(?:with|plus) (?:the|those|these|my|our|his|her|its) (?:other )?$")
+_LONGEST_WITH_THE = 26  # characters
+_LONGEST_BEFORE = 90  # characters
+
+
+def _with_those_before(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
+    """Whether it is put to as many of the same as were told before ("I can tie two tens. With the four that makes six
+    tens.")."""
+    start = sides[0].terms[0].start
+    if signs != ["="] or not sides[0].single or len(sides[1].terms) > 1 or sides[1].terms[0].shape != "groups":
+        return False
+    if not _WITH_THE.search(speech.text, max(0, start - _LONGEST_WITH_THE), start):
+        return False
+    begin = max(start - _LONGEST_BEFORE, speech.text.rfind("§", 0, start))
+    missing = sides[1].terms[0].parts[0] - sides[0].value
+    return missing in [number.value for number in speech.numbers_in(max(0, begin), start)]
+
+
+_LEFT = re.compile(r"(?:^|[.?¶§]| the) left (?:, |is |has |side (?:, |is |has )?|pan (?:, |is |has )?)?$")
+_RIGHT = re.compile(r" . (?:¶ )?right ,? ?$")
+_LONGEST_LEFT = 20  # characters
+
+
+def _on_the_right(sides: list[Side], signs: list[Join], text: str) -> bool:
+    """Whether the left and the right of something are told one after the other ("Left, 6 plus 2. Right, 9.")."""
+    start, end = sides[0].terms[0].start, sides[0].terms[-1].end
+    return (
+        signs == ["fragment"]
+        and _LEFT.search(text, max(0, start - _LONGEST_LEFT), start) is not None
+        and _RIGHT.fullmatch(text, end, sides[1].terms[0].start) is not None
+    )
+
+
+_OF_A_CARD = re.compile(  # "What's a 7 always looking for?"
+    r" (?:is|was) (?:a|an|the|this|that|our|my|your) #(?: always| forever| still| now)? "
+    r"(?:(?:look|hunt|search|wait|long|ask|want|miss|need|crav|hop|dream)(?:ing|in)|after) "
+)
+_TWO_CLUES = re.compile(r" , and ")
+
+
+def _clues(sides: list[Side], text: str) -> list[Side] | None:
+    """The sides of a question that gives two clues to one number, told apart by a pause ("What's one less than nine,
+    and also double four?"): the first clue only; None where they do not go together."""
+    if len(sides) != 2 or not sides[0].single or sides[1].joins != ("and",):
+        return None
+    one, other = sides[1].terms
+    if not (one.fact and other.fact and one.value == other.value and one.shape != other.shape):
+        return None
+    return [sides[0], sides[1].cut(1)[0]] if _TWO_CLUES.match(text, one.end) else None
+
+
 def find(speech: Speech) -> Iterator[Statement]:
     """Statements in which amounts are set equal or compared, and questions that ask for one of them."""
     for sequence in sequences(speech):
@@ -345,6 +462,19 @@ def find(speech: Speech) -> Iterator[Statement]:
             or _part_again(sides, signs, speech)
         ):
             continue
+        if (
+            _has_so_many_tens(sides, signs, speech.text)
+            or _with_those_before(sides, signs, speech)
+            or _on_the_right(sides, signs, speech.text)
+        ):
+            continue
+        sides = (
+            _running(sides, signs, sequence, speech.text)
+            or _shared(sides, signs, speech)
+            or _each_is_a(sides, signs, speech.text)
+            or _clues(sides, speech.text)
+            or sides
+        )
         if _after_a_clause(sides, signs, speech.text):
             sides = [sides[0].cut(1)[1], *sides[1:]]
         if _BROKEN_OFF.match(speech.text, sequence.end) or _INSIDE.search(
@@ -353,6 +483,8 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue
         closed = speech.text[sequence.end : sequence.end + 2].strip() in (".", ",", "?", "¶", "§", "")
         unknown = sum(term.value is None for side in sides for term in side.terms)
+        if unknown and _OF_A_CARD.match(speech.text, sides[-2].terms[-1].end):
+            continue
         if unknown == 1:
             pieces = sides[0].groups()
             if len(pieces) > 1 and len(pieces[-1].terms) > 1:  # "one for your head: six and what make ten?"

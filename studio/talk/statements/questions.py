@@ -150,6 +150,15 @@ _MAKE = re.compile(
 )
 
 
+# "When we count back, what comes after nine?"
+_BACK = re.compile(r" (?:count|counting|counted) (?:back|backwards?|down)(?= )")
+
+
+def _begin(text: str, offset: int) -> int:
+    """Where the sentence at `offset` begins."""
+    return max(0, *(text.rfind(mark, 0, offset) for mark in (".", "?", "¶", "§")))
+
+
 def find(speech: Speech) -> Iterator[Statement]:
     """Questions put in words that are no equation."""
     text = speech.text
@@ -167,6 +176,12 @@ def find(speech: Speech) -> Iterator[Statement]:
             if expected is None:
                 continue
             taken.add(match.start())
+            if (
+                len(values) == 1
+                and expected == values[0] + 1
+                and _BACK.search(text, _begin(text, match.start()), match.start())
+            ):
+                expected, written = values[0] - 1, "{0} - 1 = ?"
             if expected < 0:  # five cannot need more to get to four
                 asked = _question(speech, match.start(), match.end(), tuple(values), written.format(*values), 0)
                 yield replace(asked, kind="unknown part", holds=False, expected=None)

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from studio.talk.expressions import NOUN
 from studio.talk.model import Statement
+from studio.talk.numbers import PLURALS
 from studio.talk.speech import Speech
 
 _GET = (
@@ -24,6 +25,7 @@ _NEEDS = re.compile(
     rf"#(?! ones){NOUN}{_GAP} (?:needs?|needed|wants?|is missing|are missing|takes|must have|has to have|need) (?:only )?#{NOUN}{_MORE}{NOUN} "
     rf"(?:{_GET}|for|until) #"
 )
+_OF = re.compile(rf"# ({'|'.join(PLURALS)})(?= )")
 _FROM_TO = re.compile(
     rf"from (?:the )?#{NOUN} (?:up |back |on |down |all the way |, )*to #{NOUN}(?: ,)?(?: so| that| it| we| you| there| i)* "
     rf"(?:is|are|takes?|needs?|makes?|hop|hops|hopped|jump|jumps|count|counted|have|go|add|see|was|were|took|needed|means) "
@@ -99,6 +101,16 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
     if " need" in text or " missing " in text or " takes " in text or " want" in text or " has to " in text:
         for match in _NEEDS.finditer(text):
             part, need, whole = values(match)
+            of = _OF.match(text, match.start() + 1 + text[match.start() + 1 :].index("#"))
+            if part + need != whole and of is not None and " it takes " in match[0]:
+                # "Every ten was hit by a five as well, because it takes two fives to make a ten."
+                start, unit = of.start(), PLURALS[of[1]]
+                written = f"{need} × {unit} = {whole}"
+                yield (
+                    speech.statement("groups", (need, unit, whole), need * unit == whole, start, match.end(), written),
+                    match.end(),
+                )
+                continue
             if part + need != whole:
                 before = _before(speech, match.start())
                 if before and sum(before) + part + need == whole:
