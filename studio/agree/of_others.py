@@ -1,5 +1,6 @@
 """Manners of talk in which tens and ones, or a part, are told of another number than the one on the screen: one that is
-supposed, one that a question has just named, what is left over, a difference; or of the same in another way, with a ten opened."""
+supposed, one that a question has just named, what is left over, a difference, what is yet to come, one that is compared
+with it; or of the same in another way, with a ten opened, or as the digits that it is written with."""
 
 from __future__ import annotations
 
@@ -9,11 +10,16 @@ from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.looks import relation
 from studio.agree.manners import SUPPOSING
 from studio.agree.mentions import Mention
+from studio.agree.wording import TEN_THINGS
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.wholes import WholePicture
 
 _ANOTHER = SUPPOSING | {"instead", "about"}
 _BEFORE = 5  # sentences
+_ONES = frozenset("ones squares cubes units singles loose".split())
+_TWO_ONES = 11
+_THOSE = frozenset("those these the both its".split())
+_WRITTEN = frozenset("worth mean means written write digit digits same alike".split())
 
 
 def is_of_another(case: Case, mention: Mention, seen: Iterable[Appearance]) -> bool:
@@ -27,6 +33,9 @@ def is_of_another(case: Case, mention: Mention, seen: Iterable[Appearance]) -> b
             or _of_what_is_left(case, mention)
             or _with_a_ten_opened(case, mention, seen)
             or _by_how_many(case, mention, seen)
+            or _of_one_compared(case, mention, seen)
+            or _of_what_comes(case, mention)
+            or _of_its_digits(case, mention, seen)
         )
     return False
 
@@ -76,10 +85,15 @@ def _made(sentence: Sentence) -> int | None:
 
 
 def _with_a_ten_opened(case: Case, mention: Mention, seen: Iterable[Appearance]) -> bool:
-    """Whether tens and more than nine ones make the number on the screen ("We open a ten and have five tens and thirteen ones")."""
+    """Whether tens and more than nine ones make the number on the screen ("We open a ten and have five tens and
+    thirteen ones", "That stick is ten loose ones now, so there are three sticks and ten")."""
     sentence = case.sentences[case.sentence_index(mention.number.start)]
     made = _made(sentence)
-    return max(sentence.values) > 10 and any(
+    tens = [value for value in sentence.values if value != 10]
+    loose = any(number.value == 10 and case.says(number.end, number.end + 2, _ONES) for number in sentence.numbers)
+    if loose and len(tens) == 1:
+        made = 10 * tens[0] + 10
+    return (loose or max(sentence.values) > 10) and any(
         isinstance(other.picture, BaseTen) and other.picture.value == made for other in seen
     )
 
@@ -101,4 +115,44 @@ def _by_how_many(case: Case, mention: Mention, seen: Iterable[Appearance]) -> bo
             if earlier.value > 9
         )
         for other in seen
+    )
+
+
+def _of_one_compared(case: Case, mention: Mention, seen: Iterable[Appearance]) -> bool:
+    """Whether it is of a number that its sentence names, and compares with as much of the number on the screen ("7 ones
+    against 4 ones, so 47 must be bigger", over 74)."""
+    number, of = mention.number, mention.of
+    sentence = case.sentences[case.sentence_index(number.start)]
+    if number.value not in {_digit(value, of) for value in sentence.values if value > 9}:
+        return False
+    shown = {_digit(other.picture.value, of) for other in seen if isinstance(other.picture, BaseTen)}
+    things = TEN_THINGS if of == "tens" else _ONES
+    return any(
+        other is not number and other.value in shown and case.says(other.end, other.end + 1, things)
+        for other in sentence.numbers
+    )
+
+
+def _of_what_comes(case: Case, mention: Mention) -> bool:
+    """Whether it is of so many more, told before in the sentence ("Fifteen more are coming, and that's one ten and five
+    ones")."""
+    number = mention.number
+    sentence = case.sentences[case.sentence_index(number.start)]
+    return any(
+        other.value > 9
+        and _digit(other.value, mention.of) == number.value
+        and case.says(other.end, other.end + 1, ("more",))
+        for other in case.numbers_between(sentence.start, number.start)
+    )
+
+
+def _of_its_digits(case: Case, mention: Mention, seen: Iterable[Appearance]) -> bool:
+    """Whether the two ones are those that eleven is written with ("Those two ones aren't worth the same")."""
+    number = mention.number
+    sentence = case.sentences[case.sentence_index(number.start)]
+    return (
+        number.value == 2
+        and case.says(number.start - 1, number.start, _THOSE)
+        and case.has_word(sentence, _WRITTEN)
+        and any(isinstance(other.picture, BaseTen) and other.picture.value == _TWO_ONES for other in seen)
     )

@@ -48,11 +48,16 @@ TOLD = [
     ("Nine crackers are in the bowl. The herons crunch four crackers. How many crackers are in the "
      "bowl now?", "9 - 4 = ?", 5),
     ("Twelve moths rested on a reed. Five zipped away. How many stayed put?", "12 - 5 = ?", 7),
+    ("Three newts sit on the right bank. Two more come. How many are on the right?", "3 + 2 = ?", 5),
+    ("Some newts sleep. Two more come. Now there are five newts. How many were there before?", "? + 2 = 5", 3),
 ]  # fmt: skip
 OPEN = [
     "Nine things lie in the mud. Five are boots, two of them have no laces, and the rest are tins. How many tins?",
     "Five lights hung there, and some of them blinked out. Only two were shining. How many were resting?",
     "Four of them are red. Three of them are blue. How many moths?",
+    "One fish goes round the rock. Three stay behind. How many on the right?",
+    "On the bottom, one frog has a frog where the heron has four. Three of its frogs have no partner. That's how "
+    "much fuller it is: three.",
 ]
 
 
@@ -73,6 +78,11 @@ def test_parts_that_are_more_than_their_whole_fit_no_number() -> None:
         "and altogether they have nineteen. How many did the third one bring?"
     )
     assert (story.situation, story.sentence, story.answer) == ("", "9 + 14 + ? = 19", None)
+
+
+def test_a_time_that_is_waited_for_is_no_amount_before() -> None:
+    (story,) = stories_of("The cake lies in the sun for twelve minutes. I look at five. How long before twelve?")
+    assert (story.sentence, story.answer) == ("", None)
 
 
 def test_no_story_begins_where_the_teacher_greets() -> None:

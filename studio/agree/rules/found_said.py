@@ -10,6 +10,7 @@ from studio.agree.manners import is_lone
 from studio.findings import Finding
 from studio.script.model import FillIn
 from studio.talk.model import Number
+from studio.talk.numbers import number_words
 
 NAME = "filled in as said"
 _AT_ONCE = 3  # words from the step to the number
@@ -33,7 +34,7 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         lone = sentence.start >= appearance.moment.word and is_lone(case, sentence, number)
         around = case.sentences[max(0, index - 1) : index + (0 if lone else 2)]
-        if any(new[0] in near.values for near in around):
+        if any(new[0] in near.values or _contracted(case, near, new[0]) for near in around):
             continue
         direction = appearance.moment.direction
         yield Finding(NAME, "error", number.line, number.column, number.text, direction.text,
@@ -49,6 +50,12 @@ def _with_it(case: Case, sentence: Sentence, word: int) -> Number | None:
         return None
     (number,) = later
     return number if number.start - word <= _AT_ONCE or is_lone(case, sentence, number) else None
+
+
+def _contracted(case: Case, sentence: Sentence, value: int) -> bool:
+    """Whether a number is said with a short "is" ("Seven's one less")."""
+    words = (case.talk.words[at].plain.replace("’", "'") for at in range(sentence.start, sentence.end))
+    return any(word.endswith("'s") and number_words(word.removesuffix("'s")) == value for word in words)
 
 
 def _new(appearance: Appearance) -> list[int]:

@@ -31,6 +31,7 @@ _FROM_TO = re.compile(  # "From thirty, by fives, to fifty.", "by tens, from ten
 _AT_A_TIME = re.compile(r"(#)(?: [a-z]+)? at a time(?= [.,])")
 _SUPPOSING = 4  # words
 _DENIED = re.compile(r" (?:not|never|no need|without|instead of)(?: (?:need|have|want|going))?(?: to)? $")
+_TAKEN = re.compile(r"#(?: [a-z]+s)?(?: (?:must|will|can|should|have to|has to|need to|are to))? $")
 _LONGEST_DENIAL = 24  # characters
 _FEWEST = 3  # numbers of a count
 _COUNT_ON = re.compile(r"(?:count\w*|hop|jump|go) on #")
@@ -119,11 +120,17 @@ def _counts(case: Case) -> Iterator[Finding]:
         values = [number.value for number in found]
         if len(values) == 2 and abs(values[1] - values[0]) not in (1, 2, 5, 10):
             continue
+        if _by_a_step(case, found, begin.value):
+            continue
         # a row may begin with an answer or an echo: look for the start in it
         step = values[-1] - values[-2]
         if abs(step) not in (1, 2, 5, 10):
             continue
         base = _base(case, found)
+        ones = (values[0] - step if base is None else base) % 10
+        before = text[max(0, match.start() - _LONGEST_DENIAL) : match.start()]
+        if begin.value == ones and match[0].startswith("go from") and _TAKEN.search(before):
+            continue  # "Sixteen is ten and six. Five must go from the six, fifteen, fourteen, …": they are taken
         if base is not None and end is None and begin.value not in ({base} if base else {0, 1}):
             yield _finding(case, begin, f"You say to count from {begin.value}, but the picture goes on from {base}.",
                            f"Count from {base}.")  # fmt: skip
@@ -144,6 +151,14 @@ def _counts(case: Case) -> Iterator[Finding]:
         if end.value not in values[-2:] and end.value < 21:
             yield _finding(case, end, f"You say to count to {end.value}, and the count is {_told(values)}.",
                            f"Count to {end.value}, or say {values[-1]}.")  # fmt: skip
+
+
+def _by_a_step(case: Case, numbers: list[Number], begin: int) -> bool:
+    """Whether the first of two numbers is by how much the second is away from `begin` ("I start from ten and bump it up
+    by one. Eleven.")."""
+    step, *rest = numbers
+    by = case.says(step.start - 1, step.start, ("by",))
+    return by and len(rest) == 1 and abs(rest[0].value - begin) == step.value
 
 
 def _from_to(case: Case) -> Iterator[Finding]:

@@ -16,6 +16,7 @@ _OTHER_LESSON = re.compile(
 _THIS_LESSON = re.compile(
     r"(?:^|[.,?¶§]|\b(?:is|welcome(?: back)? to|for|begin|start|our|today|friends|ready for|was|end of|finished|done with))(?: (?:now|math|maths|the|our))* ?$"
 )
+_OF_A_BOOK = re.compile(r" (?:in|of|from) (?:the|our|your|my) [a-z]*book ")  # it counts its own lessons
 _SENTENCE = re.compile(r"(?<=[.?¶§]) ")
 _FAR = 80  # characters
 
@@ -29,6 +30,8 @@ def find(case: Case) -> Iterator[Finding]:
         for match in re.finditer(r" (?:lesson|lesson number) (#)(?= [.,?¶§a-z])", speech.text):
             number = speech.number_at[match.start(1)]
             before = _SENTENCE.split(speech.text[max(0, match.start() - _FAR) : match.start() + 1])[-1].rstrip()
+            if _OF_A_BOOK.match(speech.text, match.end()):
+                continue
             if number.value != header.number and not _OTHER_LESSON.search(before):
                 level: Level = "error" if _THIS_LESSON.search(before) else "note"
                 yield Finding(NAME, level, number.line, number.column, f"lesson {number.text}", "",

@@ -42,6 +42,7 @@ _GOES = (  # "I started at nine", "jump from twenty to thirty": said close to th
     re.compile(rf"(?<! steps)(?<! hops)(?<! jumps) from{_THE} (#)(?= (?:to{_THE} #|[.,¶§]) )"),
     re.compile(rf"(?<! added)(?<! add)(?<! equal)(?<! close)(?<! closer)(?<! next) to{_THE} (#)(?= [.,¶§] )"),
 )
+_WOULD = frozenset("would i'd we'd you'd he'd she'd they'd it'd".split())
 _ON_THE_WAY = ("first", "second", "next")
 _SOON = 1  # sentences
 
@@ -59,6 +60,8 @@ def find(case: Case) -> Iterator[Finding]:
                 continue  # "Did we land on eight? No, we landed on seven."
             if goes and (case.asks(sentence) or (match[0].endswith(" the #") and number.value == 10)):
                 continue  # "First jump to the ten": to the next one
+            if goes and case.has_word(sentence, _WOULD) and case.has_word(sentence, ("another",)):
+                continue  # "I'd need to take another, to nine": a hop that is not taken
             allowed = _stops(here if goes else soon)
             allowed |= _on_picture(case, number.start, ends=goes)
             if case.has_word(sentence, _ON_THE_WAY) or len(sentence.numbers) > 2:  # "Hop to 7, hop to 6, hop to 5"

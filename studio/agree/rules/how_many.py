@@ -16,7 +16,7 @@ from studio.pictures.kinds.dice import Dice
 from studio.pictures.kinds.rekenrek import Rekenrek
 from studio.pictures.kinds.tally import Tally
 from studio.pictures.marks import MarkPicture
-from studio.script.model import Add, TakeAway
+from studio.script.model import Add, Count, TakeAway
 from studio.talk.model import Number
 from studio.talk.numbers import said
 
@@ -30,6 +30,7 @@ _SEEING = frozenset(
 _NOT_ALL = frozenset(
     "more less make makes need needs want another would if or plus hundred new break broken missing empty".split()
 )
+_PUT = frozenset("used put placed given laid dealt shared far".split())
 _OTHER = SUPPOSING | frozenset(
     "times ways fingers toes hands letters minutes seconds days legs eyes feet ears wings pictures steps hops jumps".split()
 )
@@ -60,6 +61,8 @@ def find(case: Case) -> Iterator[Finding]:
         ):
             continue
         if number.value in _up_to(case, question, shown):
+            continue
+        if number.value in _in_groups(case, question, shown) | _put_so_far(case, index):
             continue
         if any(len(sentence.values) == number.value for sentence in case.sentences[first : index + 1]):
             continue  # "Two, four, six, eight. How many ducks is that? Four." (of legs that are counted by twos)
@@ -158,3 +161,37 @@ def _told(case: Case, index: int, answer: Sentence) -> set[int]:
     first, _ = case.sentences_around(index, _REACH, 0)
     before = (sentence for sentence in case.sentences[first : index + 1] if sentence.start < answer.start)
     return {value for sentence in before for value in sentence.values}
+
+
+def _in_groups(case: Case, question: Sentence, shown: Sequence[Appearance]) -> set[int]:
+    """How many groups there are, where a picture was counted by twos, fives or tens and what is asked for was told to
+    be so many as its groups ("[sandals: count by 2] … Five ducks … [sandals: take away 2] … And how many ducks can
+    still dress? Four.")."""
+    words = case.talk.words
+    things = {words[at + 1].plain for at in range(question.start + 1, question.end - 1) if words[at].plain == "many"}
+    found: set[int] = set()
+    for seen in shown:
+        if not isinstance(seen.picture, MarkPicture):
+            continue
+        for earlier in case.pictures[: case.pictures.index(seen)]:
+            count = earlier.change
+            if earlier.moment.name != seen.moment.name or not isinstance(count, Count) or count.by < 2:
+                continue
+            before = getattr(earlier.picture, "total", 0)
+            told = any(
+                number.value * count.by == before and case.says(number.end, number.end + 1, things)
+                for number in case.numbers_between(earlier.moment.word, question.start)
+            )
+            if told and seen.picture.total % count.by == 0:
+                found.add(seen.picture.total // count.by)
+    return found
+
+
+def _put_so_far(case: Case, index: int) -> set[int]:
+    """What the amounts of the sentence before come to, where it is asked how many were put down ("I put 4 on this
+    plate, 4 on that plate. How many have I used? 8.")."""
+    first, _ = case.sentences_around(index, 1, 0)
+    before = case.sentences[first]
+    if first == index or len(before.values) < 2 or not case.has_word(case.sentences[index], _PUT):
+        return set()
+    return {sum(before.values)}

@@ -29,6 +29,8 @@ NAME = "pair as told"
 _REACH = 3  # sentences
 _SOON = 1  # sentences
 _AND = " and "
+_IN_TWOS = frozenset("pair pairs paired partner partners".split())
+"""Words of a sentence that puts a row to as many of the other ("Seven have a partner, so that's fourteen")."""
 _FIRST = re.compile(r" (?:(#)(?: [a-z]+)? and (#)|an? (#) (?:and|with) an? (?:[a-z]+ )?(#))(?= )(?! # )")
 
 
@@ -62,6 +64,7 @@ def find(case: Case) -> Iterator[Finding]:
                 == 1  # twice is the double beside it ("six and six make twelve, one more …")
                 and len(others) == 1
                 and not others & known
+                and not (others == {2 * min(pair)} and case.has_word(sentence, _IN_TWOS))
                 and not case.is_excused(sentence.start, sentence.end)
             ):
                 (other,) = others
@@ -80,7 +83,8 @@ def _told_first(case: Case) -> Iterator[Finding]:
         pair = None if seen is None else _pair_or_parts(seen.picture)
         if seen is None or pair is None or case.covering.get(one.start) or case.covering.get(other.start):
             continue
-        told = (one.value, other.value)
+        tens = case.says(one.end, one.end + 1, ("tens",)) and not case.says(other.end, other.end + 1, ("tens",))
+        told = (10 * one.value if tens else one.value, other.value)  # "four tens and twenty-two ones"
         others = {*told} - {*pair}
         if sorted(told) == sorted(pair) or not {*told} & {*pair} or others & _of_rows(seen.picture, sum(pair)):
             continue

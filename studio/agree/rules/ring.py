@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from studio.agree.case import Case
+from studio.agree.case import Appearance, Case
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.script.model import Circle
 
 NAME = "ring round what was found"
+_WHOLE = frozenset("whole whole's total".split())
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -27,7 +28,15 @@ def find(case: Case) -> Iterator[Finding]:
         values = getattr(appearance.picture, "values", None) or [
             t.value for t in getattr(appearance.picture, "terms", ())
         ]
+        if change.value == max(value or 0 for value in values) and _told_whole(case, appearance, change.value):
+            continue
         found = [values[place] for place in filled if place < len(values)]
         yield Finding(NAME, "error", direction.place.line, direction.place.column, "", direction.text,
                       f"Line {direction.place.line} rings {change.value}, which was told; {row(found)} was found.",
                       f"Write circle {row(found, 'or')}.")  # fmt: skip
+
+
+def _told_whole(case: Case, appearance: Appearance, value: int) -> bool:
+    """Whether the words with the ring say that it is the whole that is ringed ("[bond: circle 9] Whole's nine.")."""
+    sentence = case.sentences[case.sentence_index(appearance.moment.word)]
+    return value in sentence.values and case.has_word(sentence, _WHOLE)

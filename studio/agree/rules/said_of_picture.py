@@ -12,6 +12,8 @@ from studio.agree.wording import SUPPOSED, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
 from studio.pictures.kinds.base_ten import BaseTen
+from studio.pictures.kinds.rekenrek import Rekenrek
+from studio.pictures.kinds.tally import Tally
 from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
 from studio.script.model import Add, ChangePicture, TakeAway
@@ -53,6 +55,8 @@ def _compare(
             continue  # a bond has a top, too; "every bead has one right below it"
         if mention.of in ("top", "bottom") and case.has_word(sentence, _NOT_THERE):
             continue  # "Four beads are missing, two on the top", "three beads below stay back"
+        if mention.of in ("top", "bottom") and _without_a_partner(case, sentence, seen, mention):
+            continue
         if mention.of in ("tens", "ones") and case.says(
             max(sentence.start, number.start - 6), number.start, ("was", "were", "had", "from")
         ):
@@ -99,6 +103,10 @@ def _compare(
             isinstance(other.picture, MarkPicture) and other.picture.total == number.value for other in seen
         ):
             continue  # two tens as blocks, and thirteen ones as dots beside them
+        if mention.of == "ones" and any(
+            isinstance(other.picture, Tally) and other.picture.value % 5 == number.value for other in seen
+        ):
+            continue  # "there are only four loose ones", of strokes beside the blocks
         if mention.of in ("tens", "ones") and (
             _shared(case, sentence) or _changes_by(case, sentence, number.value) or _changed_by(case, number)
         ):
@@ -120,6 +128,17 @@ def _compare(
             f"Line {number.line} says {number.value} {_THINGS[mention.of]}, but the screen shows: {description}.",
             f"Say {row(sorted(values), 'or')}, or change the direction on line {shown.moment.direction.place.line}.",
         )
+
+
+def _without_a_partner(case: Case, sentence: Sentence, seen: Iterable[Appearance], mention: Mention) -> bool:
+    """Whether it is so many beads of the longer row as have none below or above them ("three on top with nobody under
+    them")."""
+    over = {
+        other.picture.upper - other.picture.lower if mention.of == "top" else other.picture.lower - other.picture.upper
+        for other in seen
+        if isinstance(other.picture, Rekenrek)
+    }
+    return mention.number.value in over and case.says(mention.number.start, sentence.end, _ALONE)
 
 
 def _thing(case: Case, mention: Mention) -> str:
@@ -169,6 +188,7 @@ _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two
     "slide move take borrow give shift bring carry push pull rub erase wipe cover hide use lend lift steal".split()
 )
 _NOT_THERE = frozenset("missing empty hidden hide hiding back rest without short unused spare".split())
+_ALONE = frozenset("nobody nothing none no alone lonely without unpaired don't haven't".split())
 _LEFT = _NOT_THERE | {"leave", "left"}
 _MAKING = frozenset("make makes made become becomes became fill fills filled".split())
 _TAKEN_BACK = frozenset("oh oops whoops wait hang silly".split())  # "six little squares, oh no, it's five"

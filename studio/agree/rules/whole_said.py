@@ -34,6 +34,7 @@ _PLACE = re.compile(r"(?:(?<=[.?¶§])|^) (?:¶ )?(?:on|in|at|under|by) (?:the|o
 _NAMED = re.compile(r"#(?: [a-z]+)(?: (?:on|in|at|under|by|near|beside) (?:the|our|my|a) [a-z]+)? [.]")
 _LEAD = frozenset("here are is i see look at these and oh so well yes the".split())
 _STAYING = _LEAD | frozenset("it it's is that that's there they are we have makes but yet all".split())
+_TOGETHER = frozenset("plus and together altogether".split())
 _ENDS = frozenset(".,;:!…")
 _NO_NAMES = frozenset(
     "dots dot crosses cross frame frames beads bead tally tallies marks sticks strokes row rows bundle bundles tens "
@@ -159,5 +160,18 @@ def _still(case: Case) -> Iterator[tuple[Number, Appearance]]:
             continue  # "I nearly began at one again"
         if seen.moment.direction.segment != sentence.segment or labelled(case, number):
             continue
+        if number.value in _with_those_that_went(case, seen, number):
+            continue
         if _is_plain(case, sentence, number):
             yield number, seen
+
+
+def _with_those_that_went(case: Case, seen: Appearance, number: Number) -> set[int]:
+    """What a picture showed at first, where those that are there and those that went are asked for together ("Chicks
+    plus eggs? Still 8", of eggs of which three are gone)."""
+    question = case.question_before(case.sentence_index(number.start))
+    if question is None or not case.says(question.start + 1, question.end, _TOGETHER):
+        return set()
+    came_on = [first for first in case.pictures if first.moment.name == seen.moment.name
+               and isinstance(first.moment.direction, Show) and first.moment.word <= seen.moment.word]  # fmt: skip
+    return {amount(came_on[-1].picture) or 0} if came_on and isinstance(seen.change, TakeAway) else set()

@@ -8,6 +8,8 @@ from studio.talk.stories.clauses import Quantity
 from studio.talk.stories.readings import Asked, CannotTell, NothingFits, Reading, add_to, addend, both_addends, total
 from studio.talk.stories.relevant import KINDS
 
+_SIDES = frozenset(("left-hand", "right"))
+
 
 def read(asked: Asked) -> Reading | None:
     """Parts and a whole; None where they cannot be told apart."""
@@ -112,6 +114,11 @@ def _total(asked: Asked) -> Reading | None:
         raise CannotTell  # "Five hung there, and some of them blinked out. Two were shining."
     if len(values) == 3 and not question.total:
         return None
+    if question.measure == "long" and question.goal is not None:
+        raise CannotTell  # "The cake bakes for twelve minutes. I look at five. How long before twelve?"
+    sides = question.words & _SIDES
+    if sides and not (question.total or question.now or any(sides & quantity.words for quantity in known)):
+        raise CannotTell  # "One fish goes round the rock. Three stay. How many on the right?": of one side, not of both
     modifiers = question.nouns - {question.head}
     if not question.total and modifiers and any(modifiers & q.nouns != modifiers & known[0].nouns for q in known):
         raise CannotTell  # asked for what was told

@@ -78,13 +78,20 @@ def find_question(tokens: Sequence[Token]) -> int | None:
     """Where a question for a number begins in a sentence; None where there is none."""
     for position, token in enumerate(tokens):
         after = tokens[position + 1].plain if position + 1 < len(tokens) else ""
-        if token.plain == "how" and after in _HOW:
+        if token.plain == "how" and after in _HOW and not _tells(tokens, position):
             return position
         if token.plain in ("what", "what's", "find") and not token.stop:
             ahead = {other.plain for other in tokens[position + 1 : position + 7]}
             if ahead & _SUMMED and "equals" not in ahead:
                 return position
     return None
+
+
+def _tells(tokens: Sequence[Token], position: int) -> bool:
+    """Whether "how many" at a position tells what was found and asks nothing ("That's how much fuller it is:
+    three.")."""
+    before = [token.plain for token in tokens[max(0, position - 2) : position]]
+    return not tokens[-1].asks and (before[-1:] == ["that's"] or before in (["that", "is"], ["this", "is"]))
 
 
 def read_question(tokens: Sequence[Token], begin: int) -> Question:
@@ -154,7 +161,7 @@ def read_question(tokens: Sequence[Token], begin: int) -> Question:
                 " at the very start ", " in the first place ",
             )
         )
-        or ("before" in tail_set and than_at is None and "day" not in tail_plain[tail_plain.index("before") - 1 :][:1])
+        or ("before" in tail_set and than_at is None and not _of_time(tail, tail_plain.index("before")))
     )  # fmt: skip
     total = total or bool(tail_set & _TOTAL) or " in all " in text or " all in all " in text or "total" in nouns
     return Question(
@@ -191,6 +198,12 @@ def read_question(tokens: Sequence[Token], begin: int) -> Question:
         missing="missing" in tail_set,
         must=bool(tail_set & {"must", "should"}) and verb not in ("have", "be") and not tail_set & lex.OUTWARD,
     )
+
+
+def _of_time(tail: Sequence[Token], at: int) -> bool:
+    """Whether "before" at a position names no start ("the day before", "How long before twelve?")."""
+    after = tail[at + 1].number if at + 1 < len(tail) else None
+    return (after is not None and at + 2 == len(tail)) or (at > 0 and tail[at - 1].plain == "day")
 
 
 def _halves(tokens: Sequence[Token]) -> tuple[frozenset[str], frozenset[str]] | None:
