@@ -18,20 +18,28 @@ import numpy as np
 
 from studio.agree.expect.network import Network
 
-DIMENSIONS = 64
-UNITS = 128
-ROUNDS = 8  # with twelve the lessons of new hands were less well foreseen, for it knew its own by heart
 RATE = 2e-3
 DECAY = 0.4  # of the weights, times the rate: with a hundredth of it the network knew its lessons by heart
 BATCH = 256  # places
-MEMBERS = 1  # three are hardly surer, and slower
-RARE_CLUE = 1 / 550
-RARE_TOKEN = 1 / 450
-"""A clue or token that is seen less often, by the number of places, is not learned: of a rare one chance is learned."""
-CLUES_OUT = 0.4
-TOKENS_OUT = 0.5
-SUMS_OUT = 0.05
-"""How many of the clues, the tokens and the dimensions of their sums are left out while it learns."""
+
+
+@dataclass(frozen=True)
+class Recipe:
+    """How a network is learned: how wide its vectors and layers are, how often all examples are gone through, how many
+    members there are, how often (by the number of places) a clue or token is seen at least that is learned, and how much
+    of the clues, the tokens and the dimensions of their sums is left out while it learns."""
+
+    dimensions: int = 64
+    units: int = 128
+    rounds: int = 10
+    members: int = 1  # three are hardly surer, and slower
+    rare_clue: float = 1 / 550
+    rare_token: float = 1 / 450
+    clues_out: float = 0.3
+    tokens_out: float = 0.4
+    sums_out: float = 0.05
+
+
 MOST_NUMBERS, MOST_CLUES, MOST_TOKENS = 40 * BATCH, 220 * BATCH, 75 * BATCH  # in a batch
 
 
@@ -51,34 +59,30 @@ class _Coded:
     tokens: Any
 
 
-def learn(
-    examples: Sequence[Example], family: Callable[[str], int], members: int = MEMBERS, rounds: int = ROUNDS
-) -> Network:
-    """The network that finds what is said in these examples likeliest; `family` tells the family of a clue. All examples are
-    gone through so many `rounds`."""
+def learn(examples: Sequence[Example], family: Callable[[str], int], recipe: Recipe) -> Network:
+    """The network that finds what is said in these examples likeliest; `family` tells the family of a clue."""
     seen = Counter(name for one in examples for names in one.clues for name in names)
     around = Counter(name for one in examples for name in one.tokens)
-    clues = sorted(name for name, count in seen.items() if count >= RARE_CLUE * len(examples))
-    tokens = sorted(name for name, count in around.items() if count >= RARE_TOKEN * len(examples))
+    clues = sorted(name for name, count in seen.items() if count >= recipe.rare_clue * len(examples))
+    tokens = sorted(name for name, count in around.items() if count >= recipe.rare_token * len(examples))
     coded = _code(examples, clues, tokens)
-    return Network.of(
-        clues, tokens, [_member(coded, len(clues), len(tokens), seed, rounds) for seed in range(members)], family
-    )
+    members = [_member(coded, len(clues), len(tokens), seed, recipe) for seed in range(recipe.members)]
+    return Network.of(clues, tokens, members, family)
 
 
-def _member(coded: Sequence[_Coded], clues: int, tokens: int, seed: int, rounds: int) -> dict[str, Any]:
+def _member(coded: Sequence[_Coded], clues: int, tokens: int, seed: int, recipe: Recipe) -> dict[str, Any]:
     chance = np.random.default_rng(seed)
-    weights = _begin(chance, clues, tokens)
+    weights = _begin(chance, clues, tokens, recipe)
     means, squares = (jax.tree.map(jnp.zeros_like, weights) for _ in range(2))
     key = jax.random.PRNGKey(seed)
     step = 0
-    for turn in range(rounds):
+    for turn in range(recipe.rounds):
         order = chance.permutation(len(coded))
-        for batch in _batches([coded[at] for at in order], chance):
+        for batch in _batches([coded[at] for at in order], chance, recipe):
             step += 1
             key, now = jax.random.split(key)
-            rate = RATE * (1 - turn / rounds)
-            weights, means, squares = _step(weights, means, squares, batch, now, step, rate)
+            rate = RATE * (1 - turn / recipe.rounds)
+            weights, means, squares = _step(weights, means, squares, batch, now, step, rate, recipe)
     return {name: np.asarray(array, dtype=np.float32) for name, array in weights.items()}
 
 
@@ -94,11 +98,11 @@ def _code(examples: Sequence[Example], clues: Sequence[str], tokens: Sequence[st
     return coded
 
 
-def _begin(chance: Any, clues: int, tokens: int) -> dict[str, Any]:
+def _begin(chance: Any, clues: int, tokens: int, recipe: Recipe) -> dict[str, Any]:
     def some(*shape: int, size: float) -> Any:
         return jnp.asarray(chance.normal(size=shape) * size, jnp.float32)
 
-    wide, high = DIMENSIONS, UNITS
+    wide, high = recipe.dimensions, recipe.units
     return {
         "worth": jnp.zeros(clues), "clues": some(clues, wide, size=0.1), "tokens": some(tokens, wide, size=0.1),
         "mix": some(wide, high, size=wide**-0.5), "mix_bias": jnp.zeros(high), "mixed": some(high, wide, size=0.3 * high**-0.5),
@@ -108,7 +112,7 @@ def _begin(chance: Any, clues: int, tokens: int) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _batches(coded: Sequence[_Coded], chance: Any) -> Iterator[tuple[Any, ...]]:
+def _batches(coded: Sequence[_Coded], chance: Any, recipe: Recipe) -> Iterator[tuple[Any, ...]]:
     """Examples in arrays of one size, so that the step is compiled once: the clue, its number, its weight; the place of
     each number; the number that is said at each place; whether there is such a place; tokens and their places."""
     at = 0
@@ -120,8 +124,8 @@ def _batches(coded: Sequence[_Coded], chance: Any) -> Iterator[tuple[Any, ...]]:
         numbers = clues = tokens = 0
         for row in range(min(BATCH, len(coded) - at)):
             one = coded[at + row]
-            kept = chance.random(len(one.clues)) >= CLUES_OUT
-            around = one.tokens[chance.random(len(one.tokens)) >= TOKENS_OUT]
+            kept = chance.random(len(one.clues)) >= recipe.clues_out
+            around = one.tokens[chance.random(len(one.tokens)) >= recipe.tokens_out]
             new = int(kept.sum())
             if row and (
                 numbers + one.numbers >= MOST_NUMBERS or clues + new > MOST_CLUES or tokens + len(around) > MOST_TOKENS
@@ -130,7 +134,7 @@ def _batches(coded: Sequence[_Coded], chance: Any) -> Iterator[tuple[Any, ...]]:
             new = min(new, MOST_CLUES - clues)
             clue[clues : clues + new] = one.clues[kept][:new]
             owner[clues : clues + new] = one.owners[kept][:new] + numbers
-            weight[clues : clues + new] = 1 / (1 - CLUES_OUT)
+            weight[clues : clues + new] = 1 / (1 - recipe.clues_out)
             token[tokens : tokens + len(around)], where[tokens : tokens + len(around)] = around, row
             place[numbers : numbers + one.numbers], said[row], there[row] = row, numbers, 1
             numbers, clues, tokens = numbers + one.numbers, clues + new, tokens + len(around)
@@ -138,14 +142,15 @@ def _batches(coded: Sequence[_Coded], chance: Any) -> Iterator[tuple[Any, ...]]:
         yield clue, owner, weight, place, said, there, token, where
 
 
-def _loss(weights: dict[str, Any], batch: tuple[Any, ...], key: Any) -> Any:
+def _loss(weights: dict[str, Any], batch: tuple[Any, ...], key: Any, recipe: Recipe) -> Any:
     """How unlikely the numbers are that are said, in nats a place."""
+    left = 1.0 - recipe.sums_out
     clue, owner, weight, place, said, there, token, where = batch
     pointed = jax.ops.segment_sum(weights["clues"][clue] * weight[:, None], owner, MOST_NUMBERS)
-    around = jax.ops.segment_sum(weights["tokens"][token], where, BATCH + 1) / (1 - TOKENS_OUT)
+    around = jax.ops.segment_sum(weights["tokens"][token], where, BATCH + 1) / (1 - recipe.tokens_out)
     one, other = jax.random.split(key)
-    pointed *= jax.random.bernoulli(one, 1 - SUMS_OUT, pointed.shape) / (1 - SUMS_OUT)
-    around *= jax.random.bernoulli(other, 1 - SUMS_OUT, around.shape) / (1 - SUMS_OUT)
+    pointed *= jax.random.bernoulli(one, left, pointed.shape) / left
+    around *= jax.random.bernoulli(other, left, around.shape) / left
     around += jax.nn.relu(around @ weights["mix"] + weights["mix_bias"]) @ weights["mixed"]
     layer = jax.nn.relu(pointed @ weights["clue_layer"] + (around @ weights["token_layer"] + weights["bias"])[place])
     layer += jax.nn.relu(layer @ weights["second"] + weights["second_bias"])
@@ -156,10 +161,10 @@ def _loss(weights: dict[str, Any], batch: tuple[Any, ...], key: Any) -> Any:
     return jnp.where(there > 0, total - scores[said], 0).sum() / there.sum()
 
 
-@partial(jax.jit, donate_argnums=(0, 1, 2))
-def _step(weights: Any, means: Any, squares: Any, batch: Any, key: Any, step: int, rate: float) -> Any:
+@partial(jax.jit, donate_argnums=(0, 1, 2), static_argnames="recipe")
+def _step(weights: Any, means: Any, squares: Any, batch: Any, key: Any, step: int, rate: float, recipe: Recipe) -> Any:
     """One step of Adam with decay of the weights."""
-    slope = jax.grad(_loss)(weights, batch, key)
+    slope = jax.grad(_loss)(weights, batch, key, recipe)
     means = jax.tree.map(lambda mean, g: 0.9 * mean + 0.1 * g, means, slope)
     squares = jax.tree.map(lambda square, g: 0.999 * square + 0.001 * g * g, squares, slope)
 

@@ -381,24 +381,25 @@ def _surprise(learned: Network, example: Any) -> float:
     return float(np.log(np.exp(found - found[0]).sum()))
 
 
-def test_the_network_reads_as_it_was_learned(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_network_reads_as_it_was_learned() -> None:
     """The scores with numpy against those with jax, by which it was learned, where nothing is left out; and what is always
     right comes to be trusted."""
     module = _benchmark("network")
-    for name in ("CLUES_OUT", "TOKENS_OUT", "SUMS_OUT"):
-        monkeypatch.setattr(module, name, 0.0)
+    recipe = module.Recipe(clues_out=0, tokens_out=0, sums_out=0)
     examples = [
         module.Example(
             [["v1", "far1"], ["v2", "seg"], ["v3", "seg", "seg"]], ["place", "asks" if turn % 2 else "tells"]
         )
         for turn in range(40)
     ]
-    learned = module.learn(examples, FAMILY["said"], members=1)
+    learned = module.learn(examples, FAMILY["said"], recipe)
     coded = module._code(examples, list(learned.clue), list(learned.token))
-    batch = next(module._batches(coded, np.random.default_rng(0)))
+    batch = next(module._batches(coded, np.random.default_rng(0), recipe))
     jax, jnp = module.jax, module.jnp
     loss = float(
-        module._loss({name: jnp.asarray(a) for name, a in learned.members[0].items()}, batch, jax.random.PRNGKey(0))
+        module._loss(
+            {name: jnp.asarray(a) for name, a in learned.members[0].items()}, batch, jax.random.PRNGKey(0), recipe
+        )
     )
     mine = [_surprise(learned, example) for example in examples]
     assert loss == pytest.approx(np.mean(mine), rel=1e-3)
