@@ -15,6 +15,9 @@ _CLAIMS = frozenset(
 )
 _NO = frozenset("no nope nay false wrong untrue never impostor mistake silly cheating oops fib".split())
 _NOT = frozenset("not isn't doesn't don't".split())
+_HUMMED = frozenset("hm hmm hmmm".split())
+_TRUE = frozenset("true correct really or not false untrue is it that".split()) | _HUMMED
+_YES = frozenset("yes yep yeah true correct right".split())
 _NEAR = 3  # sentences after it: "not" is said of much else
 
 
@@ -39,7 +42,19 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
             for sentence in near
         )
     )
-    return no or _claimed_and_tested(case, values, position, last)
+    return no or _wondered_at(case, index) or _claimed_and_tested(case, values, position, last)
+
+
+def _wondered_at(case: Case, index: int) -> bool:
+    """Whether the sentence after sentence `index` only asks whether it is so, and is not answered with yes ("A hundred take
+    away forty is seventy. True?", "She wrote that 6 + 7 is 14. Hmm.")."""
+    if index + 1 >= len(case.sentences):
+        return False
+    words, following = case.talk.words, case.sentences[index + 1]
+    told = [word.plain for word in words[following.start : following.end]]
+    if not _TRUE.issuperset(told) or not (case.asks(following) or _HUMMED.issuperset(told)):
+        return False
+    return following.end >= len(words) or words[following.end].plain not in _YES
 
 
 def _claimed_and_tested(case: Case, values: tuple[int, ...], position: int, last: int) -> bool:

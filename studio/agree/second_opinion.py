@@ -1,6 +1,6 @@
-"""Some rules compare what is said in one place with what is said in another, or read freely spoken arithmetic, and cannot be
-certain that they have understood. Their errors are asked a second time: where every number near by was to be expected,
-there is no slip to be seen, and the error becomes a note."""
+"""Some rules compare what is said in one place with what is said or shown in another, or read freely spoken arithmetic, and
+cannot be certain that they have understood. Their errors are asked a second time: where every number near by was to be
+expected, there is no slip to be seen, and the error becomes a note."""
 
 from __future__ import annotations
 
@@ -12,14 +12,20 @@ from studio.agree.case import Case
 from studio.agree.expect import suspects
 from studio.agree.expect.shown import suspects as shown_suspects
 from studio.agree.rules import (
+    change_told,
     compared,
+    count_ends,
     counts,
     echoes,
     false_arithmetic,
+    found_said,
     goals,
     hop_ends,
     hop_lengths,
     how_many,
+    pairs_shown,
+    parts_told,
+    pieces,
     relative,
     said_of_picture,
     shown_is_said,
@@ -29,19 +35,21 @@ from studio.agree.rules import (
     story_possible,
     story_sentence,
     topic,
+    whole_said,
+    whole_told,
 )
 from studio.agree.rules.unexpected import FEWEST
 from studio.findings import Finding
 
 _PLACES = (
-    compared, counts, echoes, false_arithmetic, goals, hop_ends, hop_lengths, how_many, relative, said_of_picture,
-    shown_is_said, topic,
+    change_told, compared, count_ends, counts, echoes, false_arithmetic, found_said, goals, hop_ends, hop_lengths, how_many,
+    pairs_shown, parts_told, pieces, relative, said_of_picture, shown_is_said, topic, whole_said, whole_told,
 )  # fmt: skip
 _STORIES = (story_answer, story_bond, story_drawing, story_possible, story_sentence)
 _REACH = {**{rule.NAME: 2 for rule in _PLACES}, false_arithmetic.ANSWER: 2, **{rule.NAME: 6 for rule in _STORIES}}
 """The rules that are asked twice, and how many lines away a doubtful number supports them: a story is told over many."""
 _IN_SIGNS = re.compile(r"[=+×]| (?:plus|minus|equals?|take away) ")
-_DOUBT = 0.5
+_DOUBT = 2.5
 """The least doubt (log-odds) with which a number near by supports an error."""
 
 
@@ -52,16 +60,19 @@ def asked_twice(case: Case, findings: Iterable[Finding]) -> Iterator[Finding]:
         yield from findings
         return
     for finding in findings:
-        # "The answer is seven", "5 + 2 = 8": nothing else can be meant
-        plain = "answer" in finding.said.lower() or (
-            finding.rule == false_arithmetic.NAME and _IN_SIGNS.search(finding.said) is not None
-        )
-        if finding.rule in _REACH and finding.level == "error" and finding.line and not plain:
+        if finding.rule in _REACH and finding.level == "error" and finding.line and not _is_plain(finding):
             reach = _REACH[finding.rule]
             near = range(finding.line - reach, finding.line + reach + 1)
             if all(doubt <= _DOUBT or line not in near for line, doubt in _doubtful_lines(case)):
                 finding = replace(finding, level="note")
         yield finding
+
+
+def _is_plain(finding: Finding) -> bool:
+    """Whether nothing else can be meant ("The answer is seven", "5 + 2 = 8")."""
+    if "answer" in finding.said.lower():
+        return True
+    return finding.rule == false_arithmetic.NAME and _IN_SIGNS.search(finding.said) is not None
 
 
 def _doubtful_lines(case: Case) -> Iterator[tuple[int, float]]:

@@ -301,6 +301,8 @@ def _read_after_article(words: Sequence[Word], position: int) -> tuple[int, int,
     if after == "dozen":
         return 12, position + 2, "word"
     if after == "pair":
+        if position and words[position - 1].plain == "is":  # "Four and one is a pair": of partners
+            return None
         return 2, position + 2, "word"
     if after in ("hundred", "thousand"):
         joined = not ends_here(words[position + 1])

@@ -45,7 +45,7 @@ RULE = "change as told"
         (
             "[show number path: 0 to 12 as path]\nStart at three. [path: mark 3] Now I need eight hops. Do them with me. [path: hop 3 to 11, counting] Four, five, six, seven, eight, nine, ten, eleven.",
             "need eight",
-            "need eleven",
+            "need nine",
         ),
         (
             "[show number line: 0 to 50 as road]\nWe stand at twenty. [road: hop 20 to 40] Up twenty to forty.",

@@ -71,6 +71,10 @@ ALARMS = [
     ("[show number line: 20 to 60, mark 43 as reeds]\nThe pike claims that forty-three minus fifteen is thirty-two. "
      "Let us swim it honestly.\n[reeds: hop 43 to 33]\nThirty-three.\n[reeds: hop 33 to 28]\nTwenty-eight. The pike "
      "swims off.", "Thirty-three.\n[reeds: hop 33 to 28]\nTwenty-eight. The", "Thirty-three. The", "true arithmetic"),
+    # a claim that is only wondered at
+    ("[show text: Tens]\nA hundred take away forty is seventy. True? Think of tens.", "True? Think", "Think", "true arithmetic"),
+    ("[show text: Sums]\nThe newt wrote that 6 + 7 is 14. Hmm. Look again.", "Hmm. Look", "Look", "true arithmetic"),
+    ("[show text: Sums]\nThe newt wrote that 6 + 7 is 14. True? It is not so.", "It is not", "Yes! It is", "true arithmetic"),
     # where the hop ends
     ("[show number line: 30 to 80, mark 64 as reeds]\nThe newt is on sixty-four.\n\nHow does the newt swim? Two "
      "long strokes and four short ones.\n[reeds: hop 64 to 54]\nFifty-four.", "hop 64 to 54]\nFifty-four",

@@ -560,7 +560,7 @@ def test_a_manner_of_talk_excuses_no_more_than_it_says(text: str, rule: str) -> 
         ("[show base ten: 15 as b]\nFifteen. The one means one ten, and the five stands for five ones.", "stands for five ones", "stands for four ones", "true arithmetic"),
         # pairs called out for one whole, among them one that does not make it
         ("[show text: Splash!]\nSplash to ten! Four and six? Splash! Seven and two? No, that is nine. Eight and two? Splash! Five and zero? No, five and zero "
-         "is five. Five and five? Splash!", "Five and five?", "Five and four?", "same numbers again"),
+         "is five. Five and five? Splash!", "Five and five?", "Five and three?", "same numbers again"),
         # with some gone
         ("[show text: Eggs]\nA nest of ten with three gone leaves seven.", "leaves seven", "leaves six", "true arithmetic"),
         ("[show text: Frames]\n20 dots with 3 missing is 17.", "is 17", "is 16", "true arithmetic"),
@@ -586,7 +586,7 @@ def test_a_manner_of_talk_excuses_no_more_than_it_says(text: str, rule: str) -> 
         ("[show base ten: 14]\nFourteen. One line is more than four squares. 9 is less than 14.", "9 is less than 14", "19 is less than 14", "true arithmetic"),
         # up to a number that the question names
         ("[show base ten: 70 as lines]\n[lines: count by 10] Ten, twenty, thirty, forty, fifty, sixty, seventy. Seven tens. How many more tens to a hundred? [wait 3 s] Three tens. A hundred is ten tens.",
-         "Three tens.", "Two tens.", "how many as shown"),
+         "Three tens.", "Four tens.", "how many as shown"),
         # the story goes on in a number sentence
         ("[show base ten: 39 as pile]\nThe beaver has thirty-nine sticks. So close!\n\n# One more\n\n[clear]\n[show number sentence: 39 + ? = 40 as wish]\nShe needed one more. Along came "
          "a mole. [wish: fill in] \"One,\" said the mole.\n\n[clear]\n[show base ten: 40 as tidy] Forty sticks, and not a loose one.", "39 + ? = 40", "38 + ? = 40", "shown number is said"),

@@ -61,7 +61,7 @@ PAIRS = [
      "ten. Ten boots. One pair belongs to one frog. So five frogs have gone to swim.\n\n# The toad\n\nA toad came by. "
      "He took two. [boots: take away 2] How many boots are on the bank now? Eight. And how many frogs "
      "can still dress? Four.",
-     "dress? Four.", "dress? Seven.", "how many as shown"),
+     "dress? Four.", "dress? Fourteen.", "how many as shown"),
     # what was put down so far
     ("[show dots: 9 as snails]\nNine snails. I put 4 on this leaf, 4 on that leaf. How many have I used? 8. "
      "And there is 1 left.",

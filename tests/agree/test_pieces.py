@@ -18,7 +18,7 @@ RIGHT_AND_WRONG = [
     (
         "9 + 6 is our sum at the pond. Nine needs one. Six gives one, five stay. Ten and five is fifteen.",
         "five stay",
-        "four stay",
+        "six stay",
     ),
     ("The vole took out four of its ten shells, and six were left in it.", "six were", "four were"),
     ("One of the six fills the ten. Five are left over.", "Five are", "Eight are"),

@@ -78,6 +78,7 @@ def test_differences_from_text2num_are_meant() -> None:
         ("half a dozen eggs", [6]),
         ("two dozen", [24]),
         ("a pair of ducks", [2]),
+        ("Four and one is a pair.", [4, 1]),
         ("double six", [6]),
         ("one ten and four ones", [1, 10, 4]),
         ("one more", [1]),
