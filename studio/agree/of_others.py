@@ -1,6 +1,6 @@
 """Manners of talk in which tens and ones, or a part, are told of another number than the one on the screen: one that is
 supposed, one that a question has just named, what is left over, a difference, what is yet to come, one that is compared
-with it; or of the same in another way, with a ten opened, or as the digits that it is written with."""
+with it; or of the same in another way, with a ten opened."""
 
 from __future__ import annotations
 
@@ -17,9 +17,6 @@ from studio.pictures.wholes import WholePicture
 _ANOTHER = SUPPOSING | {"instead", "about"}
 _BEFORE = 5  # sentences
 _ONES = frozenset("ones squares cubes units singles loose".split())
-_TWO_ONES = 11
-_THOSE = frozenset("those these the both its".split())
-_WRITTEN = frozenset("worth mean means written write digit digits same alike".split())
 
 
 def is_of_another(case: Case, mention: Mention, seen: Iterable[Appearance]) -> bool:
@@ -35,7 +32,6 @@ def is_of_another(case: Case, mention: Mention, seen: Iterable[Appearance]) -> b
             or _by_how_many(case, mention, seen)
             or _of_one_compared(case, mention, seen)
             or _of_what_comes(case, mention)
-            or _of_its_digits(case, mention, seen)
         )
     return False
 
@@ -143,16 +139,4 @@ def _of_what_comes(case: Case, mention: Mention) -> bool:
         and _digit(other.value, mention.of) == number.value
         and case.says(other.end, other.end + 1, ("more",))
         for other in case.numbers_between(sentence.start, number.start)
-    )
-
-
-def _of_its_digits(case: Case, mention: Mention, seen: Iterable[Appearance]) -> bool:
-    """Whether the two ones are those that eleven is written with ("Those two ones aren't worth the same")."""
-    number = mention.number
-    sentence = case.sentences[case.sentence_index(number.start)]
-    return (
-        number.value == 2
-        and case.says(number.start - 1, number.start, _THOSE)
-        and case.has_word(sentence, _WRITTEN)
-        and any(isinstance(other.picture, BaseTen) and other.picture.value == _TWO_ONES for other in seen)
     )

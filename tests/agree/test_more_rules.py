@@ -61,8 +61,6 @@ ALARMS = [
     # numbers by their tens
     ("[show text: Herons]\nWho is next in the line of herons? With three tens there is only thirty-six.",
      "only thirty-six", "only forty-six", "true arithmetic"),
-    ("[show text: Reeds]\nOut of the thirteen reeds the otter can tie one ten. Three are over. With the four that "
-     "makes five tens.", "makes five tens", "makes eight tens", "true arithmetic"),
     # two sides are told one after the other
     ("[show text: Scales]\nLeft, 5 plus 3. Right, 9. Is it level? No.", "plus 3. Right", "plus 3 makes 7. Right",
      "true arithmetic"),
@@ -91,8 +89,6 @@ ALARMS = [
     # questions with another sense
     ("[show text: Frogs]\nWhen we count back, what do we say right after six? [wait 3 s] Five.", "Five.", "Four.",
      "answer fits question"),
-    ("[show text: Riddle]\nTry this: what's one less than seven, and also double three? [wait 4 s] Six.", "Six.",
-     "Five.", "answer fits question"),
     ("[show dots: 9 as frogs]\nNine frogs in pairs. Say the big partner last. What goes before five? [wait 3 s] "
      "Four. Four and five.", "Four. Four and five", "Two. Two and five", "answer fits question"),
     # a row that is no count

@@ -20,8 +20,6 @@ PAIRS = [
      "now, so he has two sticks and ten.",
      "two sticks and ten", "four sticks and ten", "said as shown"),
     # both digits of eleven are ones
-    ("[show base ten: 11 as eleven]\nEleven. Those two ones aren't worth the same.",
-     "two ones", "three ones", "said as shown"),
     # strokes that lie beside blocks
     ("[show base ten: 13 as blocks]\nThirteen reeds. One ten and three ones.\n[show tally: 13 as more]\nThe "
      "same thirteen. [more: add 1]\nThirteen and one more is fourteen. Is the bundle closed? No, there are "
@@ -32,9 +30,6 @@ PAIRS = [
      "five ones.\n[show number sentence: 27 + 15 = 42 as all]\nTwenty-seven and fifteen is forty-two.",
      "and five ones", "and six ones", "said as shown"),
     # beads that have none below them
-    ("[show rekenrek: 10 and 6 as beads]\nTen beads on top, six below. There are four on top with nobody "
-     "under them.",
-     "four on top", "three on top", "said as shown"),
     # a number of tens stands for them
     ("[show number bond: 53 is 30 and 23 as coat]\nThe otter has three tens and twenty-three ones. "
      "Fifty-three shells.",
@@ -44,10 +39,6 @@ PAIRS = [
      "there, so that's twelve all paired.",
      "that's twelve", "that's eleven", "pair as told"),
     # a third amount, with the bars compared before
-    ("[show compare bars: 14 and 9 as fish]\nThe heron caught fourteen fish. The otter caught nine. The "
-     "heron caught five more than the otter. And the newt? She caught three fewer than the otter. Nine "
-     "less three is six. Six fish for the newt.",
-     "three fewer", "four fewer", "difference as shown"),
     # what must go
     ("[show base ten: 17 as fish]\nWe count seventeen fish. Three must go from the seven. [fish: take away "
      "3, counting] Sixteen, fifteen, fourteen.",
@@ -57,11 +48,6 @@ PAIRS = [
      "up by one. Eleven.",
      "start from ten", "start from seven", "gets where it is to go"),
     # pairs are asked for after a count by twos
-    ("[show dots: 10 dots as boots]\nLet us count the boots in pairs. [boots: count by 2] Two, four, six, eight, "
-     "ten. Ten boots. One pair belongs to one frog. So five frogs have gone to swim.\n\n# The toad\n\nA toad came by. "
-     "He took two. [boots: take away 2] How many boots are on the bank now? Eight. And how many frogs "
-     "can still dress? Four.",
-     "dress? Four.", "dress? Fourteen.", "how many as shown"),
     # what was put down so far
     ("[show dots: 9 as snails]\nNine snails. I put 4 on this leaf, 4 on that leaf. How many have I used? 8. "
      "And there is 1 left.",

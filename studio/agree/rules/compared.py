@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from studio.agree.case import Case, Sentence
+from studio.agree.case import Case
 from studio.agree.manners import SUPPOSING, denied, guessed
 from studio.findings import Finding
 from studio.pictures.kinds.compare_bars import CompareBars
@@ -13,8 +13,6 @@ from studio.talk.numbers import said
 
 NAME = "difference as shown"
 _NEARLY = frozenset("close about nearly almost need needs want".split())
-_EARLIER = 8  # sentences in which the bars were compared
-_WORKED = 3  # sentences in which the third amount is told
 _MORE = frozenset("more fewer less longer shorter taller".split())
 
 
@@ -45,20 +43,8 @@ def find(case: Case) -> Iterator[Finding]:
             or case.has_word(sentence, SUPPOSING)
             or case.says(number.start - 2, number.start, _NEARLY)
             or case.is_excused(sentence.start, sentence.end)
-            or _of_a_third(case, sentence, number.value, amounts)
         ):
             continue
         yield Finding(NAME, "error", number.line, number.column, said(case.talk.words, sentence.start, sentence.end), "",
                       f"Line {number.line} tells a difference of {number.value}, and the bars are {apart} apart.",
                       f"Say {apart}, or show bars that are {number.value} apart.")  # fmt: skip
-
-
-def _of_a_third(case: Case, sentence: Sentence, by: int, amounts: tuple[int, int]) -> bool:
-    """Whether it is of a third amount, and the bars were compared before ("He closed eight more than I did. … And my
-    partner? She closed six fewer than I did. … Sixteen", over bars of 30 and 22)."""
-    index = case.sentence_index(sentence.start)
-    first, last = case.sentences_around(index, _EARLIER, _WORKED)
-    apart = abs(amounts[0] - amounts[1])
-    compared = any(apart in other.values and case.has_word(other, _MORE) for other in case.sentences[first:index])
-    thirds = {min(amounts) - by, max(amounts) + by}
-    return compared and any(thirds & {*other.values} for other in case.sentences[index + 1 : last + 1])

@@ -8,8 +8,6 @@ from itertools import pairwise
 from studio.agree.case import Case
 from studio.agree.denials import denied
 from studio.agree.hops import ways
-from studio.agree.looks import counts
-from studio.agree.manners import only_picture
 from studio.agree.wording import why_false
 from studio.findings import Finding
 from studio.pictures.kinds.cards import Cards
@@ -33,7 +31,7 @@ def find(case: Case) -> Iterator[Finding]:
         if _lands_there(case, statement) or _in_so_many_hops(case, statement):
             continue
         if statement.kind == "question":
-            if _next_of_count(case, statement) or _in_leaps(case, statement) or _is_partner_of_pair(case, statement):
+            if _next_of_count(case, statement) or _in_leaps(case, statement):
                 continue
             yield _wrong_answer(case, statement)
             continue
@@ -147,24 +145,6 @@ def _in_so_many_hops(case: Case, statement: Statement) -> bool:
         for leg in (hops[at : at + many] for at in range(len(hops) - many + 1))
         if leg
     )
-
-
-def _is_partner_of_pair(case: Case, statement: Statement) -> bool:
-    """Whether "What goes before five?" asks for the partner with which a pair begins, and the answer and the number
-    make what is on the screen ("Say the big partner last. What goes before five? Three.")."""
-    if len(statement.values) != 1 or statement.answered is None:
-        return False
-    start, end = case.segment_around(statement.start)
-    if "before" not in statement.said.lower() or not case.says(start, end, _PARTNERS):
-        return False
-    picture = only_picture(case, statement.start, statement.end)
-    return picture is not None and any(
-        answer.value + statement.values[0] in counts(picture.picture)
-        for answer in case.numbers_between(statement.answered, statement.answered + 1)
-    )
-
-
-_PARTNERS = frozenset("partner partners pair pairs".split())
 
 
 def _place(line: int) -> str:

@@ -16,7 +16,7 @@ from studio.pictures.kinds.dice import Dice
 from studio.pictures.kinds.rekenrek import Rekenrek
 from studio.pictures.kinds.tally import Tally
 from studio.pictures.marks import MarkPicture
-from studio.script.model import Add, Count, TakeAway
+from studio.script.model import Add, TakeAway
 from studio.talk.model import Number
 from studio.talk.numbers import said
 
@@ -62,7 +62,7 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if number.value in _up_to(case, question, shown):
             continue
-        if number.value in _in_groups(case, question, shown) | _put_so_far(case, index):
+        if number.value in _put_so_far(case, index):
             continue
         if any(len(sentence.values) == number.value for sentence in case.sentences[first : index + 1]):
             continue  # "Two, four, six, eight. How many ducks is that? Four." (of legs that are counted by twos)
@@ -161,30 +161,6 @@ def _told(case: Case, index: int, answer: Sentence) -> set[int]:
     first, _ = case.sentences_around(index, _REACH, 0)
     before = (sentence for sentence in case.sentences[first : index + 1] if sentence.start < answer.start)
     return {value for sentence in before for value in sentence.values}
-
-
-def _in_groups(case: Case, question: Sentence, shown: Sequence[Appearance]) -> set[int]:
-    """How many groups there are, where a picture was counted by twos, fives or tens and what is asked for was told to
-    be so many as its groups ("[sandals: count by 2] … Five ducks … [sandals: take away 2] … And how many ducks can
-    still dress? Four.")."""
-    words = case.talk.words
-    things = {words[at + 1].plain for at in range(question.start + 1, question.end - 1) if words[at].plain == "many"}
-    found: set[int] = set()
-    for seen in shown:
-        if not isinstance(seen.picture, MarkPicture):
-            continue
-        for earlier in case.pictures[: case.pictures.index(seen)]:
-            count = earlier.change
-            if earlier.moment.name != seen.moment.name or not isinstance(count, Count) or count.by < 2:
-                continue
-            before = getattr(earlier.picture, "total", 0)
-            told = any(
-                number.value * count.by == before and case.says(number.end, number.end + 1, things)
-                for number in case.numbers_between(earlier.moment.word, question.start)
-            )
-            if told and seen.picture.total % count.by == 0:
-                found.add(seen.picture.total // count.by)
-    return found
 
 
 def _put_so_far(case: Case, index: int) -> set[int]:

@@ -12,7 +12,6 @@ from studio.agree.wording import SUPPOSED, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
 from studio.pictures.kinds.base_ten import BaseTen
-from studio.pictures.kinds.rekenrek import Rekenrek
 from studio.pictures.kinds.tally import Tally
 from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
@@ -55,8 +54,6 @@ def _compare(
             continue  # a bond has a top, too; "every bead has one right below it"
         if mention.of in ("top", "bottom") and case.has_word(sentence, _NOT_THERE):
             continue  # "Four beads are missing, two on the top", "three beads below stay back"
-        if mention.of in ("top", "bottom") and _without_a_partner(case, sentence, seen, mention):
-            continue
         if mention.of in ("tens", "ones") and case.says(
             max(sentence.start, number.start - 6), number.start, ("was", "were", "had", "from")
         ):
@@ -130,17 +127,6 @@ def _compare(
         )
 
 
-def _without_a_partner(case: Case, sentence: Sentence, seen: Iterable[Appearance], mention: Mention) -> bool:
-    """Whether it is so many beads of the longer row as have none below or above them ("three on top with nobody under
-    them")."""
-    over = {
-        other.picture.upper - other.picture.lower if mention.of == "top" else other.picture.lower - other.picture.upper
-        for other in seen
-        if isinstance(other.picture, Rekenrek)
-    }
-    return mention.number.value in over and case.says(mention.number.start, sentence.end, _ALONE)
-
-
 def _thing(case: Case, mention: Mention) -> str:
     """The word behind a number."""
     words = case.talk.words
@@ -188,7 +174,6 @@ _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two
     "slide move take borrow give shift bring carry push pull rub erase wipe cover hide use lend lift steal".split()
 )
 _NOT_THERE = frozenset("missing empty hidden hide hiding back rest without short unused spare".split())
-_ALONE = frozenset("nobody nothing none no alone lonely without unpaired don't haven't".split())
 _LEFT = _NOT_THERE | {"leave", "left"}
 _MAKING = frozenset("make makes made become becomes became fill fills filled".split())
 _TAKEN_BACK = frozenset("oh oops whoops wait hang silly".split())  # "six little squares, oh no, it's five"

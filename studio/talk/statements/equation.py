@@ -391,24 +391,6 @@ def _has_so_many_tens(sides: list[Side], signs: list[Join], text: str) -> bool:
     )
 
 
-_WITH_THE = re.compile(r" [.,?] (?:¶ )?(?:and |so )?(?:with|plus) (?:the|those|these|my|our|his|her|its) (?:other )?$")
-_LONGEST_WITH_THE = 26  # characters
-_LONGEST_BEFORE = 90  # characters
-
-
-def _with_those_before(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
-    """Whether it is put to as many of the same as were told before ("I can tie two tens. With the four that makes six
-    tens.")."""
-    start = sides[0].terms[0].start
-    if signs != ["="] or not sides[0].single or len(sides[1].terms) > 1 or sides[1].terms[0].shape != "groups":
-        return False
-    if not _WITH_THE.search(speech.text, max(0, start - _LONGEST_WITH_THE), start):
-        return False
-    begin = max(start - _LONGEST_BEFORE, speech.text.rfind("§", 0, start))
-    missing = sides[1].terms[0].parts[0] - sides[0].value
-    return missing in [number.value for number in speech.numbers_in(max(0, begin), start)]
-
-
 _LEFT = re.compile(r"(?:^|[.?¶§]| the) left (?:, |is |has |side (?:, |is |has )?|pan (?:, |is |has )?)?$")
 _RIGHT = re.compile(r" . (?:¶ )?right ,? ?$")
 _LONGEST_LEFT = 20  # characters
@@ -422,24 +404,6 @@ def _on_the_right(sides: list[Side], signs: list[Join], text: str) -> bool:
         and _LEFT.search(text, max(0, start - _LONGEST_LEFT), start) is not None
         and _RIGHT.fullmatch(text, end, sides[1].terms[0].start) is not None
     )
-
-
-_OF_A_CARD = re.compile(  # "What's a 7 always looking for?"
-    r" (?:is|was) (?:a|an|the|this|that|our|my|your) #(?: always| forever| still| now)? "
-    r"(?:(?:look|hunt|search|wait|long|ask|want|miss|need|crav|hop|dream)(?:ing|in)|after) "
-)
-_TWO_CLUES = re.compile(r" , and ")
-
-
-def _clues(sides: list[Side], text: str) -> list[Side] | None:
-    """The sides of a question that gives two clues to one number, told apart by a pause ("What's one less than nine,
-    and also double four?"): the first clue only; None where they do not go together."""
-    if len(sides) != 2 or not sides[0].single or sides[1].joins != ("and",):
-        return None
-    one, other = sides[1].terms
-    if not (one.fact and other.fact and one.value == other.value and one.shape != other.shape):
-        return None
-    return [sides[0], sides[1].cut(1)[0]] if _TWO_CLUES.match(text, one.end) else None
 
 
 def find(speech: Speech) -> Iterator[Statement]:
@@ -462,17 +426,12 @@ def find(speech: Speech) -> Iterator[Statement]:
             or _part_again(sides, signs, speech)
         ):
             continue
-        if (
-            _has_so_many_tens(sides, signs, speech.text)
-            or _with_those_before(sides, signs, speech)
-            or _on_the_right(sides, signs, speech.text)
-        ):
+        if _has_so_many_tens(sides, signs, speech.text) or _on_the_right(sides, signs, speech.text):
             continue
         sides = (
             _running(sides, signs, sequence, speech.text)
             or _shared(sides, signs, speech)
             or _each_is_a(sides, signs, speech.text)
-            or _clues(sides, speech.text)
             or sides
         )
         if _after_a_clause(sides, signs, speech.text):
@@ -483,8 +442,6 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue
         closed = speech.text[sequence.end : sequence.end + 2].strip() in (".", ",", "?", "¶", "§", "")
         unknown = sum(term.value is None for side in sides for term in side.terms)
-        if unknown and _OF_A_CARD.match(speech.text, sides[-2].terms[-1].end):
-            continue
         if unknown == 1:
             pieces = sides[0].groups()
             if len(pieces) > 1 and len(pieces[-1].terms) > 1:  # "one for your head: six and what make ten?"
