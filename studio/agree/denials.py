@@ -4,7 +4,8 @@ No!", "It is claimed that … It does not equal twelve.")."""
 from __future__ import annotations
 
 from studio.agree.case import Case
-from studio.agree.hops import ways
+from studio.agree.hops import ways_around
+from studio.agree.manners import says_yes
 from studio.talk.model import Statement
 
 _REACH = 10  # sentences
@@ -17,7 +18,6 @@ _NO = frozenset("no nope nay false wrong untrue never impostor mistake silly che
 _NOT = frozenset("not isn't doesn't don't".split())
 _HUMMED = frozenset("hm hmm hmmm".split())
 _TRUE = frozenset("true correct really or not false untrue is it that".split()) | _HUMMED
-_YES = frozenset("yes yep yeah true correct right".split())
 _NEAR = 3  # sentences after it: "not" is said of much else
 
 
@@ -54,7 +54,7 @@ def _wondered_at(case: Case, index: int) -> bool:
     told = [word.plain for word in words[following.start : following.end]]
     if not _TRUE.issuperset(told) or not (case.asks(following) or _HUMMED.issuperset(told)):
         return False
-    return following.end >= len(words) or words[following.end].plain not in _YES
+    return not says_yes(case, following.end)
 
 
 def _claimed_and_tested(case: Case, values: tuple[int, ...], position: int, last: int) -> bool:
@@ -81,7 +81,7 @@ def _hopped_to_another(case: Case, values: tuple[int, ...], start: int, end: int
     if len(values) != 3:
         return False
     first, other, claimed = values
-    hops = [hop for hop in ways(case).get(case.talk.words[start - 1].segment, ()) if start <= hop.last < end]
+    hops = [hop for hop in ways_around(case, start - 1) if start <= hop.last < end]
     said = {number.value for number in case.numbers_between(start, end)}
     right = {first + other, first - other} - {claimed}
     return any(hop.start == first for hop in hops) and any(hop.end in right & said for hop in hops)

@@ -52,6 +52,11 @@ def ways(case: Case) -> dict[int, list[Way]]:
     return cached
 
 
+def ways_around(case: Case, word: int) -> Sequence[Way]:
+    """The hops of the segment of a word, in order."""
+    return ways(case).get(case.talk.words[word].segment, ())
+
+
 def lengths(hops: Sequence[Way]) -> set[int]:
     """How long hops are, alone and one after another."""
     return {length for first in range(len(hops)) for length in accumulate(hop.length for hop in hops[first:])}

@@ -37,7 +37,7 @@ LOOKING_BACK = frozenset(
 SUPPOSING = frozenset("if would wouldn't you'd expect imagine suppose pretend".split())
 """Words of a sentence that only supposes something ("If I gave you two more")."""
 _GUESSES = frozenset("is are was could can might may do does would or".split())
-_YES = frozenset("yes yep right correct true".split())
+_YES = frozenset("yes yep yeah right correct true".split())
 _IT = frozenset("it that this they there we".split())
 _IS = frozenset("is are was were does do did would".split())
 _FUNCTION = re.compile(
@@ -82,13 +82,18 @@ def taken_back(case: Case, index: int) -> bool:
     return case.says(following.start, following.start + 4, ("no", "nope", "nay", "not"))
 
 
+def says_yes(case: Case, position: int) -> bool:
+    """Whether the word at `position` is a yes."""
+    return case.says(position, position + 1, _YES)
+
+
 def affirmed(case: Case, index: int) -> bool:
     """Whether sentence `index` asks and is answered with yes at once ("Was it fourteen? It was!")."""
     if not case.asks(case.sentences[index]) or index + 1 >= len(case.sentences):
         return False
     following = case.sentences[index + 1]
     words = [case.talk.words[at].plain for at in range(following.start, min(following.end, following.start + 3))]
-    if words[0] in _YES:
+    if says_yes(case, following.start):
         return True
     return len(words) == 2 and following.end - following.start == 2 and words[0] in _IT and words[1] in _IS
 

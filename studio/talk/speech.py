@@ -75,6 +75,12 @@ class Speech:
         at = bisect_left(self.positions, word)
         return self.offsets[at] if at < len(self.offsets) else len(self.text)
 
+    def sentence_before(self, offset: int, longest: int | None = None) -> int:
+        """The offset of the mark behind which the sentence at `offset` begins, looked for in the `longest` characters before
+        it if that is given; -1 where there is none."""
+        first = 0 if longest is None else max(0, offset - longest)
+        return max(self.text.rfind(mark, first, offset) for mark in ".?¶§")
+
     def value_at(self, offset: int) -> int:
         """The value of the `#` at `offset`."""
         return self.number_at[offset].value

@@ -1,4 +1,4 @@
-"""Numbers told of another amount than the one on the screen: a third one, one that is compared with it, what was there
+"""Numbers told of another amount than the one on the screen: one that is compared with it, what was there
 before, what is only half of it. The same manner with a wrong number is found."""
 
 from __future__ import annotations
@@ -19,7 +19,6 @@ PAIRS = [
     ("[show base ten: 30 as sticks]\nThirty reeds. The beaver unties a stick of ten. It is ten loose ones "
      "now, so he has two sticks and ten.",
      "two sticks and ten", "four sticks and ten", "said as shown"),
-    # both digits of eleven are ones
     # strokes that lie beside blocks
     ("[show base ten: 13 as blocks]\nThirteen reeds. One ten and three ones.\n[show tally: 13 as more]\nThe "
      "same thirteen. [more: add 1]\nThirteen and one more is fourteen. Is the bundle closed? No, there are "
@@ -29,7 +28,6 @@ PAIRS = [
     ("[show base ten: 27 as snails]\nTwenty-seven snails. Fifteen more are coming, and that's one ten and "
      "five ones.\n[show number sentence: 27 + 15 = 42 as all]\nTwenty-seven and fifteen is forty-two.",
      "and five ones", "and six ones", "said as shown"),
-    # beads that have none below them
     # a number of tens stands for them
     ("[show number bond: 53 is 30 and 23 as coat]\nThe otter has three tens and twenty-three ones. "
      "Fifty-three shells.",
@@ -38,7 +36,6 @@ PAIRS = [
     ("[show rekenrek: 10 and 6 as beads]\nSixteen beads. Odd or even? Six up here have a partner down "
      "there, so that's twelve all paired.",
      "that's twelve", "that's eleven", "pair as told"),
-    # a third amount, with the bars compared before
     # what must go
     ("[show base ten: 17 as fish]\nWe count seventeen fish. Three must go from the seven. [fish: take away "
      "3, counting] Sixteen, fifteen, fourteen.",
@@ -47,7 +44,6 @@ PAIRS = [
     ("[show dice: 5 and 6 as dice]\nFive and six. So I start from ten, which was the double, and I bump it "
      "up by one. Eleven.",
      "start from ten", "start from seven", "gets where it is to go"),
-    # pairs are asked for after a count by twos
     # what was put down so far
     ("[show dots: 9 as snails]\nNine snails. I put 4 on this leaf, 4 on that leaf. How many have I used? 8. "
      "And there is 1 left.",
@@ -98,7 +94,6 @@ def test_a_hop_that_is_not_taken_is_no_slip() -> None:
 
 
 def test_a_book_counts_its_own_lessons() -> None:
-
     head = "---\ntitle: Pond\nnumber: 13\n---\n\n# Frogs\n\nThis is lesson 27"
     minded = [{finding.rule for finding in check(read(f"{head}{rest}")).findings if finding.level == "error"}
               for rest in (" in our book.", " today.")]  # fmt: skip

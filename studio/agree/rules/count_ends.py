@@ -8,7 +8,7 @@ from bisect import bisect_left
 from collections.abc import Iterator
 
 from studio.agree.case import BoundCount, Case
-from studio.agree.hops import ways
+from studio.agree.hops import ways_around
 from studio.agree.looks import counts
 from studio.agree.manners import denied, of_structure
 from studio.agree.wording import SUPPOSED, row
@@ -202,7 +202,7 @@ def _gone(case: Case, end: int, number: Number) -> set[int]:
     Forty-four. That makes thirty gone.")."""
     found: set[int] = set()
     here = end
-    for hop in reversed(ways(case).get(case.talk.words[number.start].segment, ())):
+    for hop in reversed(ways_around(case, number.start)):
         if hop.last > number.start:
             continue
         if hop.end != here:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from studio.agree.case import Case
 from studio.agree.denials import one_is_looked_for
-from studio.agree.hops import ways
+from studio.agree.hops import ways_around
 from studio.agree.looks import amount
 from studio.findings import Finding
 from studio.pictures.kinds.cards import Cards
@@ -37,7 +37,7 @@ def _comes_behind_its_ones(case: Case, statement: Statement) -> bool:
     """Whether the first number is the ones of what is there, from which is counted back ("Sixteen is a ten and six.
     Five must go from the six, [left: take away 5, counting] fifteen, fourteen, thirteen.")."""
     first, second, *_ = case.numbers_between(statement.start, statement.end)
-    return case.talk.words[first.start - 1].plain in ("the", "its", "those", "these") and any(
+    return case.says(first.start - 1, first.start, ("the", "its", "those", "these")) and any(
         count.words[:1] == (second.start,)
         and count.base > 10
         and count.base % 10 == first.value
@@ -83,7 +83,7 @@ def _are_stops(case: Case, statement: Statement) -> bool:
     """Whether it names the stops of the hops that were made before in the segment, in order ("Thirteen, ten, eight: that was
     our way back")."""
     stops: list[int] = []
-    for hop in ways(case).get(case.talk.words[statement.start].segment, ()):
+    for hop in ways_around(case, statement.start):
         if hop.first <= statement.start:
             stops += [stop for stop in (hop.start, hop.end) if stops[-1:] != [stop]]
     return tuple(stops[-len(statement.values) :]) == statement.values

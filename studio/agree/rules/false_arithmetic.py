@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from studio.agree.case import Case
 from studio.agree.denials import denied
-from studio.agree.hops import ways
+from studio.agree.hops import ways_around
 from studio.agree.wording import why_false
 from studio.findings import Finding
 from studio.pictures.kinds.cards import Cards
@@ -117,7 +117,7 @@ def _changes_between(case: Case, statement: Statement) -> bool:
 def _lands_there(case: Case, statement: Statement) -> bool:
     """Whether a hop from elsewhere comes before its last sentence, and that tells only where the hop ends ("Three big
     flicks and two little ones. [line: hop 74 to 64] Sixty-four.")."""
-    if case.lesson is None or len(statement.values) < 2:
+    if len(statement.values) < 2:
         return False
     words = case.talk.words
     *parts, end = statement.values
@@ -139,7 +139,7 @@ def _in_so_many_hops(case: Case, statement: Statement) -> bool:
     if not case.says(statement.end - 2, statement.end + 2, _LEGS):
         return False
     low, many, high = statement.values
-    hops = [hop for hop in ways(case).get(case.talk.words[statement.start].segment, ()) if hop.first <= statement.start]
+    hops = [hop for hop in ways_around(case, statement.start) if hop.first <= statement.start]
     return any(
         {leg[0].start, leg[-1].end} == {low, high} and all(one.end == next_.start for one, next_ in pairwise(leg))
         for leg in (hops[at : at + many] for at in range(len(hops) - many + 1))

@@ -23,6 +23,7 @@ _WAY = r"(more|less|fewer)"
 _STEP = r"(?: (?:steps?|hops?|jumps?|stones?|spaces?))"
 _STEPS = re.compile(_STEP)
 _SIZES = (2, 5, 10)
+_MOST_NEXT = 4  # numbers
 _MOVE = r"(back|down|on|forwards?|up)"
 _UP = frozenset(("more", "on", "forward", "forwards", "up", "after"))
 _END = r"(?= [.,?¶§])"
@@ -145,9 +146,6 @@ def find(case: Case) -> Iterator[Finding]:
                       f"Line {last.line} says that {relative.amount.value} {way} is {relative.result.value}; that is so "
                       f"from {base}, and {base} is not there.",
                       f"From {row(sorted(known)[:4], 'or')} it is {row(wanted, 'or')}.")  # fmt: skip
-
-
-_MOST_NEXT = 4  # numbers
 
 
 def _starts_a_sum(case: Case, relative: Relative) -> bool:

@@ -170,8 +170,10 @@ def _with_those_that_went(case: Case, seen: Appearance, number: Number) -> set[i
     """What a picture showed at first, where those that are there and those that went are asked for together ("Chicks
     plus eggs? Still 8", of eggs of which three are gone)."""
     question = case.question_before(case.sentence_index(number.start))
-    if question is None or not case.says(question.start + 1, question.end, _TOGETHER):
+    if question is None or not isinstance(seen.change, TakeAway):
         return set()
-    came_on = [first for first in case.pictures if first.moment.name == seen.moment.name
+    if not case.says(question.start + 1, question.end, _TOGETHER):
+        return set()
+    came_on = [first for first in case.pictures_of(seen.moment.direction.segment) if first.moment.name == seen.moment.name
                and isinstance(first.moment.direction, Show) and first.moment.word <= seen.moment.word]  # fmt: skip
-    return {amount(came_on[-1].picture) or 0} if came_on and isinstance(seen.change, TakeAway) else set()
+    return {amount(came_on[-1].picture) or 0} if came_on else set()

@@ -154,11 +154,6 @@ _MAKE = re.compile(
 _BACK = re.compile(r" (?:count|counting|counted) (?:back|backwards?|down)(?= )")
 
 
-def _begin(text: str, offset: int) -> int:
-    """Where the sentence at `offset` begins."""
-    return max(0, *(text.rfind(mark, 0, offset) for mark in (".", "?", "¶", "§")))
-
-
 def find(speech: Speech) -> Iterator[Statement]:
     """Questions put in words that are no equation."""
     text = speech.text
@@ -179,7 +174,7 @@ def find(speech: Speech) -> Iterator[Statement]:
             if (
                 len(values) == 1
                 and expected == values[0] + 1
-                and _BACK.search(text, _begin(text, match.start()), match.start())
+                and _BACK.search(text, max(0, speech.sentence_before(match.start())), match.start())
             ):
                 expected, written = values[0] - 1, "{0} - 1 = ?"
             if expected < 0:  # five cannot need more to get to four

@@ -29,13 +29,13 @@ def find(speech: Speech) -> Iterator[Statement]:
     text = speech.text
     if " difference " in text:
         for match in _DIFFERENCE.finditer(text):
-            told = _told(text, match.start())
+            told = _told(speech, match.start())
             if len(told) == 2:
                 one, other = (speech.value_at(offset) for offset, _ in told)
                 yield _make(speech, told[0][0], match, max(one, other), min(one, other))
     if " more " in text or " fewer " in text or " less " in text:
         for match in _MORE.finditer(text):
-            told = _told(text, match.start())
+            told = _told(speech, match.start())
             if len(told) != 2 or told[0][1] == told[1][1] or not (match["other"] or " is " in match[0]):
                 continue
             names = [noun for _, noun in told]
@@ -46,9 +46,10 @@ def find(speech: Speech) -> Iterator[Statement]:
             yield _make(speech, told[0][0], match, *((one, other) if match["word"] == "more" else (other, one)))
 
 
-def _told(text: str, end: int) -> list[tuple[int, str]]:
+def _told(speech: Speech, end: int) -> list[tuple[int, str]]:
     """The numbers of the sentence that ends at `end`, each with the last word of what it counts."""
-    start = max(text.rfind(mark, max(0, end - _LONGEST), end) for mark in (". ", "? ", "¶ ", "§ "))
+    text = speech.text
+    start = speech.sentence_before(end, _LONGEST)
     if start < 0:
         start = max(0, end - _LONGEST)
     found = [(match.start(), match["noun"].split(" ")[-1]) for match in _THING.finditer(text, start, end)]

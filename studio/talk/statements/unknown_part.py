@@ -101,8 +101,8 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
     if " need" in text or " missing " in text or " takes " in text or " want" in text or " has to " in text:
         for match in _NEEDS.finditer(text):
             part, need, whole = values(match)
-            of = _OF.match(text, match.start() + 1 + text[match.start() + 1 :].index("#"))
-            if part + need != whole and of is not None and " it takes " in match[0]:
+            of = _OF.match(text, text.index("#", match.start() + 1)) if " it takes " in match[0] else None
+            if part + need != whole and of is not None:
                 # "Every ten was hit by a five as well, because it takes two fives to make a ten."
                 start, unit = of.start(), PLURALS[of[1]]
                 written = f"{need} × {unit} = {whole}"
