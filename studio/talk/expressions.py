@@ -366,6 +366,9 @@ _AND = re.compile(
 _AND_THERE = re.compile(
     r" (?:, )?and (?:there (?:are|is|were|was) )?(?:only )?(?=# (?:ones?|single|loose|little|small|squares?|cubes?|units?) )"
 )
+_AND_GOT = re.compile(  # "We had 2 tens and we got 1 more ten"
+    r" (?:, )?and (?:then )?(?:we|you|i|they|he|she|it) (?:got|get|gets|have|has|made|make|makes) (?=# more )"
+)
 _WITH_GONE = re.compile(  # "A bundle of ten with four gone leaves six"
     rf" (?:, )?with (?=#(?:{WORD}){{0,2}}? (?:gone|missing|taken|removed|eaten|lost|off|away|out) )"
 )
@@ -401,6 +404,7 @@ _THEY_HAVE = re.compile(r" (?:, )?they (?:all )?have ")  # "90 and 91, they have
 _NO_RESULT = re.compile(rf"(?:{NOUN}) (?:away|hops?|steps?|jumps?|more|less|fewer|apart|times)(?= )")
 
 
+_BRING = re.compile(r" (?:bring|get|give)s?(?: the)? $")  # "do 40 plus 30, and bring the 2 back after"
 _ADDS = frozenset(("plus", "minus", "and", ","))
 _LONGEST_BESIDE = 14  # characters
 _AT_NUMBER = [term for term in _TERMS if not term[0].pattern[0].isalpha()]
@@ -505,9 +509,15 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
         term = term_at(speech, match.end())
         if term is not None:
             return "and", term
+    if match := _AND_GOT.match(text, end):
+        term = term_at(speech, match.end())
+        if term is not None and term.more and term.shape == "groups":
+            return "plus", term
     if match := _EQ.match(text, end):
         term = term_at(speech, match.end())
         if _SO_IT.match(match[0]) and _of_something_else(terms, joins):
+            return None
+        if _BRING.search(match[0]) and text.startswith(" back ", match.end() + 1):
             return None
         if match[0].startswith(" .") and (not _CROSSES.match(match[0]) or _NO_RESULT.match(text, match.end() + 1)):
             term = None

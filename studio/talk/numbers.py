@@ -291,6 +291,9 @@ def _after_thousands(words: Sequence[Word], position: int, value: int, joined: b
     return value, position, "word"
 
 
+_PAIRING = frozenset(("are", "make", "makes", "made"))
+
+
 def _read_after_article(words: Sequence[Word], position: int) -> tuple[int, int, Form] | None:
     """ "a dozen", "half a dozen", "a pair", "a hundred (and five)", "a thousand"."""
     if words[position].plain == "half":
@@ -301,8 +304,9 @@ def _read_after_article(words: Sequence[Word], position: int) -> tuple[int, int,
     if after == "dozen":
         return 12, position + 2, "word"
     if after == "pair":
-        if position and words[position - 1].plain == "is":  # "Four and one is a pair": of partners
-            return None
+        before = words[position - 1].plain if position else ""
+        if before == "is" or (before in _PAIRING and _plain(words, position + 2) != "of"):
+            return None  # "Four and one is a pair", "Three and seven are a pair for ten": of partners
         return 2, position + 2, "word"
     if after in ("hundred", "thousand"):
         joined = not ends_here(words[position + 1])

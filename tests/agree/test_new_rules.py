@@ -599,6 +599,74 @@ def test_what_new_teachers_say_rightly_is_understood_and_minded(text: str, right
     assert_only_the_slip_is_minded(text, right, wrong, rule)
 
 
+@pytest.mark.parametrize(
+    ("text", "right", "wrong", "rule"),
+    [
+        # partners, of which nobody counts two
+        ("[show number sentence: 3 + 7 = 10 as line]\nThree and seven are a pair for ten. [line: circle 10] "
+         "Three and seven make ten.",
+         "seven make ten", "seven make eleven", "true arithmetic"),
+        # what is left over of a pair
+        ("[show base ten: 53]\nFifty-three. Three ones make a pair and a leftover. So five tens and three "
+         "ones.",
+         "and three ones", "and four ones", "said as shown"),
+        # tens that are called by the things they are
+        ("[show number sentence: 26 + 8 = ? as sum]\nThe otter has 26 shells, and gets 8 more. Ten go on a "
+         "string. He had two strings, now three. Three strings and 4 loose, [sum: fill in 34] thirty-four.",
+         "Three strings and 4 loose", "Three strings and 6 loose", "true arithmetic"),
+        # what comes to them is added
+        ("[show base ten: 30]\nWe have more newts. We had 2 tens and we got 1 more ten, so we have 3 tens. "
+         "Thirty newts.",
+         "so we have 3 tens", "so we have 4 tens", "true arithmetic"),
+        # what was put by for a while comes back
+        ("[show number sentence: 40 + 30 = 70 as sum]\nThe otter keeps the 2 in her paw. She says, do 40 "
+         "plus 30, and bring the 2 back after. 40 plus 30 is 70.",
+         "plus 30 is 70", "plus 30 is 80", "true arithmetic"),
+        # named together, then one by one
+        ("[show number path: 0 to 10 as log]\nA duck is on two and a toad is on five. Who lives between? "
+         "[log: mark 3] [log: mark 4] Three and four. Three. Four.",
+         "Three. Four.", "Eight. Four.", "true arithmetic"),
+        # the tens first, then the ones that stay
+        ("[show text: Story]\nA beaver carried 28 sticks in the morning and 20 more sticks in the evening. "
+         "How many sticks did the beaver carry? [wait 3 s]\n[show base ten: 48] Twenty and twenty is forty, "
+         "the eight never moves, and that's 48 sticks.",
+         "carried 28", "carried 38", "worked as told"),
+        # what comes next is told before it is put there
+        ("[show base ten: 16 as check]\nSixteen. Add another stone. [check: add 1 dot, counting] Sixteen. "
+         "Seventeen.\n\nAnd two more. [check: add 2 dots, counting] Seventeen. Eighteen, nineteen.",
+         "And two more", "And four more", "closes with its answer"),
+        # rows of a chart, once more
+        ("[show hundred chart: 1 to 60, mark 34 as chart]\nFrom 34 you step down one row, and that is ten "
+         "more: 44. [chart: mark 44] Step down again: 54. [chart: mark 54]",
+         "more: 44. [", "more: 43. [", "more and less fit"),
+        ("[show hundred chart: 1 to 60, mark 34 as chart]\nFrom 34, step up, 24. Step down, 44.",
+         "down, 44", "down, 45", "neighbours fit"),
+        # what is only supposed of the bars
+        ("[show compare bars: 8 and 5 as picture]\nThe otter has eight mussels, her pup has five. Three "
+         "more. But say she found two more. Eight plus two. Ten mussels.",
+         "Three more", "Two more", "difference as shown"),
+        # what is put there, told as what was there first
+        ("[show base ten: 25 as ba]\nTwo lines, five squares. [ba: add 25] And again, two lines, five "
+         "squares. 25 and 25 is 50.",
+         "again, two lines, five", "again, three lines, five", "said as shown"),
+        # corrected in the same breath
+        ("[show double ten frame: empty as flats]\nMonday, eight snails. [flats: add 8 dots] Eight on the "
+         "bottom... sorry, the top row. Eight snails.",
+         "Eight on the bottom... sorry, the top row", "Eight on the bottom row", "said as shown"),
+        # steps of a hop that began further up
+        ("[show number line: 0 to 20, mark 13 as reeds]\nPast the ten. Three steps.\n[reeds: hop 10 to 13, "
+         "counting]\nTen. Eleven. Twelve. Thirteen.\nHow far still to twenty? Seven.",
+         "hop 10 to 13, counting]\nTen. Eleven. Twelve. Thirteen.", "hop 0 to 3, counting]\nZero. One. Two. Three.", "answer fits story"),
+        # something to eat is had
+        ("[show text: Cake]\nFour of the toads had cake, and three had jelly. No toad had both. How many "
+         "toads had something to eat? [wait 3 s] Seven toads ate. The answer is seven.",
+         "answer is seven", "answer is six", "answer fits story"),
+    ],
+)  # fmt: skip
+def test_what_sounds_like_arithmetic_is_understood(text: str, right: str, wrong: str, rule: str) -> None:
+    assert_only_the_slip_is_minded(text, right, wrong, rule)
+
+
 def test_partners_of_the_ones_are_no_whole_of_longer_numbers() -> None:
     text = "[show text: Twenty]\nThere are many ways to make 20. 13 and 7. 16 and 4: the ones are partners of 10."
     assert not rules(text)

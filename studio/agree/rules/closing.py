@@ -11,7 +11,7 @@ from studio.agree.case import Case, Sentence
 from studio.agree.looks import visible
 from studio.agree.wording import UNITS
 from studio.findings import Finding
-from studio.script.model import Add, TakeAway
+from studio.script.model import Add, ChangePicture, TakeAway
 from studio.talk.expressions import STOP, WORD
 from studio.talk.model import Number, Statement
 
@@ -27,6 +27,7 @@ _OF_ALL = re.compile(
     r"there|altogether|in all|more)(?= )"
 )
 _LEAD = 3  # words
+_SOON = 6  # words, up to the first that is counted
 _FAR = 500  # characters
 _WIDE = 250  # words around a sentence
 _NOT_COUNTED = frozenset("pairs tens ones more less fewer left dots crosses fives twos bundles".split())
@@ -70,7 +71,9 @@ def _after_counts(case: Case) -> Iterator[Finding]:
         known = {count.base, abs(ends - count.base), ends}
         for seen in case.on_screen(sentence.start, sentence.end + 1):
             known |= visible(seen.picture)
-        if number is None or number.value in known or case.is_excused(sentence.start, sentence.end):
+        if number is None or number.value in known or _comes_next(case, sentence, number):
+            continue
+        if case.is_excused(sentence.start, sentence.end):
             continue
         yield Finding(NAME, "error", number.line, number.column, number.text, count.direction.text,
                       f"The count on line {case.line_of(count.words[-1])[0]} ends with {ends}, and line {number.line} "
@@ -83,6 +86,17 @@ def _told_of_all(case: Case, sentence: Sentence) -> Number | None:
     speech, number = case.talk.speech, sentence.numbers[0]
     told = _OF_ALL.match(speech.text, speech.offset_at(sentence.start))
     return number if told and number.start - sentence.start <= _LEAD + 2 else None
+
+
+def _comes_next(case: Case, sentence: Sentence, number: Number) -> bool:
+    """Whether so many are put there or taken away right after it ("And two more. [frame: add 2 dots, counting]")."""
+    return any(
+        isinstance(moment.direction, ChangePicture)
+        and isinstance(moment.direction.change, Add | TakeAway)
+        and moment.direction.change.count == number.value
+        and moment.direction.at <= sentence.end
+        for moment in case.moments_between(number.end, sentence.end + _SOON)
+    )
 
 
 def _found(statement: Statement) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from studio.agree.case import Case
+from studio.agree.case import Case, Sentence
 from studio.agree.manners import SUPPOSING, denied, guessed
 from studio.findings import Finding
 from studio.pictures.kinds.compare_bars import CompareBars
@@ -41,6 +41,7 @@ def find(case: Case) -> Iterator[Finding]:
             denied(case, number)
             or guessed(case, sentence)
             or case.has_word(sentence, SUPPOSING)
+            or _let_us_say(case, sentence)
             or case.says(number.start - 2, number.start, _NEARLY)
             or case.is_excused(sentence.start, sentence.end)
         ):
@@ -48,3 +49,14 @@ def find(case: Case) -> Iterator[Finding]:
         yield Finding(NAME, "error", number.line, number.column, said(case.talk.words, sentence.start, sentence.end), "",
                       f"Line {number.line} tells a difference of {number.value}, and the bars are {apart} apart.",
                       f"Say {apart}, or show bars that are {number.value} apart.")  # fmt: skip
+
+
+def _let_us_say(case: Case, sentence: Sentence) -> bool:
+    """ "But say she found two more." """
+    words = [word.plain for word in case.talk.words[sentence.start : sentence.end]]
+    at = next((at for at, word in enumerate(words) if word not in _AND_SO), len(words))
+    return words[at : at + 1] == ["say"] and bool(_WHO & {*words[at + 1 : at + 2]})
+
+
+_AND_SO = frozenset("but and now so then let's let us well ok okay".split())
+_WHO = frozenset("she he they we you i".split())

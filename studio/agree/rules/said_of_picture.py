@@ -113,7 +113,8 @@ def _compare(
         handled = number.value < max(values, default=0) and case.says(
             max(sentence.start, number.start - 3), number.start, _HANDLED
         )
-        supposed = handled or case.has_word(sentence, SUPPOSED) or case.has_word(sentence, _TAKEN_BACK)
+        corrected = case.says(number.end, number.end + _SOON, _CORRECTED)
+        supposed = handled or corrected or case.has_word(sentence, SUPPOSED) or case.has_word(sentence, _TAKEN_BACK)
         description = shown.picture.description()
         yield Finding(
             NAME,
@@ -176,6 +177,7 @@ _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two
 _NOT_THERE = frozenset("missing empty hidden hide hiding back rest without short unused spare".split())
 _LEFT = _NOT_THERE | {"leave", "left"}
 _MAKING = frozenset("make makes made become becomes became fill fills filled".split())
+_CORRECTED = ("sorry",)  # "Eight on the bottom... sorry, the top floor"
 _TAKEN_BACK = frozenset("oh oops whoops wait hang silly".split())  # "six little squares, oh no, it's five"
 
 
@@ -202,11 +204,15 @@ def _shared(case: Case, sentence: Sentence) -> bool:
 
 
 def _changes_by(case: Case, sentence: Sentence, value: int) -> bool:
-    """Whether so many come or go about that time ("[blocks: add 2, counting] And two cubes. Thirty-five, thirty-six.")."""
+    """Whether so many come or go about that time ("[blocks: add 2, counting] And two cubes. Thirty-five, thirty-six."),
+    or it tells the tens and the ones of what does ("[blocks: add 25] And again, two lines, five squares")."""
     return any(
         isinstance(moment.direction, ChangePicture)
         and isinstance(moment.direction.change, Add | TakeAway)
-        and moment.direction.change.count in (value, 10 * value)
+        and (
+            moment.direction.change.count in (value, 10 * value)
+            or divmod(moment.direction.change.count, 10) == sentence.values
+        )
         for moment in case.moments_between(sentence.start - _SOON, sentence.end + _SOON)
     )
 

@@ -78,11 +78,21 @@ def _worked_otherwise(case: Case, telling: Telling) -> tuple[Number, _Fact] | No
         return None  # in steps, and its answer is found
     if any((value == telling.whole) != (value == whole) for value in rest):
         return None
+    if _by_places(odd[0].value, numbers) and telling.answer in {
+        number.value for number in case.numbers_between(later, telling.until)
+    }:
+        return None
     if outside_counts(case, odd[0].value, later, telling.until) or any(
         odd[0].value in seen.shows for seen in telling.pictures
     ):
         return None
     return odd[0], facts[0]
+
+
+def _by_places(odd: int, numbers: set[int]) -> bool:
+    """Whether only the tens of a number, or only its ones, are worked with first ("Fifty and twenty is seventy, and the
+    eight, 78", for 58 and 20)."""
+    return odd > 10 and not numbers.isdisjoint({odd - odd % 10, odd % 10} - {0})
 
 
 def _facts(case: Case, start: int, end: int) -> list[_Fact]:

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from studio.talk.expressions import Join, Sequence_, Term, sequences
+from studio.talk.expressions import WORD, Join, Sequence_, Term, sequences
 from studio.talk.model import Statement
 from studio.talk.speech import Speech
 from studio.talk.statements.digits import of_digit
@@ -306,6 +306,19 @@ def _part_again(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
     return len(signs) == 1 and asked is not None and sides[1].single and sides[1].value == sides[0].terms[-1].value
 
 
+def _each_again(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
+    """Whether what was named together is told once more, one after the other ("Just three and four. Three. Four.")."""
+    left, right = sides[0], sides[-1]
+    again = _CALLS_ON.match(speech.text, right.terms[-1].end)
+    return (
+        signs == ["fragment"]
+        and left.joins == ("and",)
+        and again is not None
+        and (right.value, speech.value_at(again.end() - 1)) == left.numbers
+    )
+
+
+_CALLS_ON = re.compile(r" [.,] (?:¶ )?(?:and )?#(?= [.,?¶§])")
 _LONGEST_NAMED = 60  # characters
 _ASKED_PART = re.compile(r" and what \? (?:¶ )?$")
 _CALLED = re.compile(r" [.?] (?:[¶§] )?# \. $")
@@ -391,6 +404,21 @@ def _has_so_many_tens(sides: list[Side], signs: list[Join], text: str) -> bool:
     )
 
 
+_AND_LOOSE = re.compile(
+    rf"#{WORD} (?:, )?(?:and|with|plus) # (?:loose|single|odd|separate|spare)(?: [a-z]+)?(?: ones?)? "
+)
+
+
+def _loose_beside_tens(sides: list[Side], signs: list[Join], text: str) -> bool:
+    """Whether it names a number by its tens, whatever they are called, and by what is loose beside them ("Three strings
+    and four loose, thirty-four")."""
+    left = sides[0]
+    if len(signs) != 1 or signs[0] not in ("=", "fragment") or left.joins != ("and",) or not sides[1].single:
+        return False
+    tens, loose = (term.value or 0 for term in left.terms)
+    return 10 * tens + loose == sides[1].value and _AND_LOOSE.match(text, left.terms[0].start) is not None
+
+
 _LEFT = re.compile(r"(?:^|[.?¶§]| the) left (?:, |is |has |side (?:, |is |has )?|pan (?:, |is |has )?)?$")
 _RIGHT = re.compile(r" . (?:¶ )?right ,? ?$")
 _LONGEST_LEFT = 20  # characters
@@ -424,6 +452,8 @@ def find(speech: Speech) -> Iterator[Statement]:
             _named_before(sides, signs, speech)
             or _called_before(sides, signs, speech)
             or _part_again(sides, signs, speech)
+            or _each_again(sides, signs, speech)
+            or _loose_beside_tens(sides, signs, speech.text)
         ):
             continue
         if _has_so_many_tens(sides, signs, speech.text) or _on_the_right(sides, signs, speech.text):

@@ -239,7 +239,8 @@ def _verb_and_subject(tail: Sequence[Token], aux: int | None) -> tuple[str, froz
         passive = bool(main) and not tail[position].plain.endswith("ing")
         verb = main or "be"
     elif helper in lex.HAVE:
-        verb = main or "have"
+        for_doing = bool(main) and position > aux + 2 and tail[position - 1].plain == "to"  # "had something to eat"
+        verb = "have" if for_doing else main or "have"
     else:
         verb = main or helper
     pronoun = next((token.plain for token in region if token.plain in lex.PRONOUNS), "")
