@@ -15,7 +15,7 @@ from studio.pictures.kinds.compare_bars import CompareBars
 from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
-from studio.script.model import Hop, Show
+from studio.script.model import Show
 from studio.talk.model import Story
 from studio.talk.relations import Relation, relations
 
@@ -76,8 +76,7 @@ def tellings(case: Case) -> Iterator[Telling]:
         until = _until(case, story, len(case.talk.words) if last else _begin(case, stories[index + 1], story.end))
         whole, parts = family(story.sentence.replace("?", str(story.answer)))
         telling = Telling(story, story.answer, whole, parts, until, steps(case, begin, until))
-        misread = _asks_of_frame(case, story) or _hopped_from_elsewhere(case, telling) or _works_out(case, story)
-        if not (misread or _read_wrongly(case, telling)):
+        if not (_asks_of_frame(case, story) or _works_out(case, story) or _read_wrongly(case, telling)):
             yield telling
 
 
@@ -142,16 +141,6 @@ def _drawn(case: Case, start: int, end: int) -> bool:
 def _asks_of_frame(case: Case, story: Story) -> bool:
     """Whether the question is about the picture ("How many fill the frame?") and not about the story."""
     return case.has_word(case.sentences[case.sentence_index(story.end - 1)], _OF_PICTURES)
-
-
-def _hopped_from_elsewhere(case: Case, telling: Telling) -> bool:
-    """Whether its steps are those of a hop that did not begin at nothing: the way that is still to go begins where it ended
-    ("Past the ten. Three steps. [line: hop 10 to 13] How far still to twenty?")."""
-    story = telling.story
-    if not case.has_word(case.sentences[case.sentence_index(story.end - 1)], ("far",)):
-        return False
-    hops = (seen.change for seen in telling.pictures if seen.moment.word < story.end and isinstance(seen.change, Hop))
-    return any(hop.start and abs(hop.end - hop.start) in story.told and hop.end not in story.told for hop in hops)
 
 
 def _works_out(case: Case, story: Story) -> bool:

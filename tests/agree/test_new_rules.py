@@ -653,10 +653,6 @@ def test_what_new_teachers_say_rightly_is_understood_and_minded(text: str, right
         ("[show double ten frame: empty as flats]\nMonday, eight snails. [flats: add 8 dots] Eight on the "
          "bottom... sorry, the top row. Eight snails.",
          "Eight on the bottom... sorry, the top row", "Eight on the bottom row", "said as shown"),
-        # steps of a hop that began further up
-        ("[show number line: 0 to 20, mark 13 as reeds]\nPast the ten. Three steps.\n[reeds: hop 10 to 13, "
-         "counting]\nTen. Eleven. Twelve. Thirteen.\nHow far still to twenty? Seven.",
-         "hop 10 to 13, counting]\nTen. Eleven. Twelve. Thirteen.", "hop 0 to 3, counting]\nZero. One. Two. Three.", "answer fits story"),
         # something to eat is had
         ("[show text: Cake]\nFour of the toads had cake, and three had jelly. No toad had both. How many "
          "toads had something to eat? [wait 3 s] Seven toads ate. The answer is seven.",
