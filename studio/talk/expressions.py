@@ -236,6 +236,7 @@ def _more_than(match: re.Match[str], speech: Speech) -> Term:
     return Term(base + more, (more, base), "more than", f"{base} + {more}", *match.span(), fact=True)
 
 
+@_term(rf"#{NOUN} short of(?: (?:a|the))? #{NOUN}")
 @_term(rf"#{NOUN} {_LESS}{NOUN} (?:than|from)(?: the (?:number|card|part|bar))?(?: (?:double|twice))? #{NOUN}")
 def _less_than(match: re.Match[str], speech: Speech) -> Term:
     less, base = _values(match, speech)
@@ -257,6 +258,7 @@ def _sum_of(match: re.Match[str], speech: Speech) -> Term:
     return Term(one + other, (one, other), "sum", f"{one} + {other}", *match.span(), fact=True)
 
 
+@_term(r"from # to #(?= (?:is|are|takes?|makes?) (?:only |just )?# (?:jumps?|hops?) of # )")
 @_term(r"(?:the )?(?:difference|space|gap|distance) (?:between|of|from) # (?:and|to) #")
 def _difference_of(match: re.Match[str], speech: Speech) -> Term:
     one, other = _values(match, speech)
@@ -320,7 +322,7 @@ def _unknown(match: re.Match[str], speech: Speech) -> Term:
 
 
 _HEADS = re.compile(
-    r"#|(?<= )(?:a #|full #|another #|an extra #|a double|double|doubles|twice|doubling|halving|half of (?:(?:the|these|those|my|our|all|your) )*#|the number (?:that|right|after|before|comes)|"
+    r"#|(?<= )(?:a #|from #|full #|another #|an extra #|a double|double|doubles|twice|doubling|halving|half of (?:(?:the|these|those|my|our|all|your) )*#|the number (?:that|right|after|before|comes)|"
     r"number (?:after|before)|the sum|sum of|the total of|total of|the difference|difference (?:between|of)|take|taking|"
     r"subtract|subtracting|add|adding|adds|put|putting|join|joining|combine|combining|what|which number|how many|how much|"
     r"something|some|blank|a number|a mystery number|an unknown|the unknown|unknown|a certain|the missing) "
@@ -405,7 +407,8 @@ _NO_RESULT = re.compile(rf"(?:{NOUN}) (?:away|hops?|steps?|jumps?|more|less|fewe
 
 
 _BRING = re.compile(r" (?:bring|get|give)s?(?: the)? $")  # "do 40 plus 30, and bring the 2 back after"
-_ADDS = frozenset(("plus", "minus", "and", ","))
+ADDED = frozenset(("plus", "minus"))
+_ADDS = ADDED | {"and", ","}
 _LONGEST_BESIDE = 14  # characters
 _AT_NUMBER = [term for term in _TERMS if not term[0].pattern[0].isalpha()]
 _AT_WORD = [term for term in _TERMS if not term[0].pattern.startswith("#")]
@@ -437,6 +440,11 @@ def _same_tens(terms: Sequence[Term]) -> bool:
     return all(t.shape == "number" and t.value is not None and t.value > 9 for t in terms) and (
         len({(t.value or 0) // 10 for t in terms}) == 1
     )
+
+
+def _of_one_size(terms: Sequence[Term]) -> bool:
+    """Whether all are groups of the same size ("8 tens take away 5 tens, 3 tens")."""
+    return all(t.shape == "groups" for t in terms) and len({t.parts[-1] for t in terms}) == 1
 
 
 def _sequences(speech: Speech) -> Iterator[Sequence_]:
@@ -545,11 +553,14 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
         if term is not None and term.shape == "number":
             return "fragment", term
     told = any(t.fact or t.shape == "tens and ones" for t in terms) or "plus" in joins or "minus" in joins
-    if told and "=" not in joins and (match := _FRAGMENT.match(text, end)):
+    named = terms[-1].shape == "groups" and joins[-1:] == ["fragment"]  # "…, 3 tens. 38": the result was named
+    if told and "=" not in joins and not named and (match := _FRAGMENT.match(text, end)):
         rest = _ALONE if "?" in match[0] or any(t.fact for t in terms) else _BARE
         whole = rest.match(text, match.end()) or (joins and "?" in match[0] and _BECAUSE.match(text, match.end()))
         term = term_at(speech, match.end()) if whole else None
-        if term is not None and term.shape == "number":
+        if term is not None and (
+            term.shape == "number" or (joins and ADDED.issuperset(joins) and _of_one_size([*terms, term]))
+        ):
             return "fragment", term
     if joins == ["and"] and (match := _NO_THAT.match(text, end)):
         term = term_at(speech, match.end())

@@ -657,10 +657,46 @@ def test_what_new_teachers_say_rightly_is_understood_and_minded(text: str, right
         ("[show text: Cake]\nFour of the toads had cake, and three had jelly. No toad had both. How many "
          "toads had something to eat? [wait 3 s] Seven toads ate. The answer is seven.",
          "answer is seven", "answer is six", "answer fits story"),
+        # tens taken from tens, and how many tens that are
+        ("[show number sentence: 74 - 50 = ? as sum]\n74 take away 50? 7 tens take away 5 tens, 2 tens. "
+         "[sum: fill in 24] 24. The 4 stays on its lily pad.",
+         "5 tens, 2 tens", "5 tens, 3 tens", "true arithmetic"),
+        # singles beside tens of any name
+        ("[show base ten: 42 as shells]\nTen shells go on a string. 4 strings and 2 singles, so that's 42.",
+         "and 2 singles", "and 3 singles", "true arithmetic"),
+        # how far it still is to a number
+        ("[show text: Tens]\nThirty-one is one more than thirty, and it is nine short of forty.",
+         "nine short", "eight short", "true arithmetic"),
+        # a way in jumps
+        ("[show bar: 65 is 35 and ? as two]\nThirty-five reeds are green, the others are brown. How many of the "
+         "sixty-five are brown? From 35 to 65 is three jumps of ten. Thirty. [two: fill in 30]",
+         "three jumps of ten", "four jumps of ten", "true arithmetic"),
+        # where nobody goes
+        ("[show number line: 0 to 20, mark 13 as line]\nA dragonfly is on 13. She flies on 4. Don't go all the way "
+         "back to 0, start from 13. [line: hop 13 to 17, counting] 14, 15, 16, 17. So 13 + 4 = 17.",
+         "start from 13", "start from 12", "lands where the hop ends"),
+        # as many hops as were made
+        ("[show number path: 0 to 20 as path]\nThe young heron takes 2 at a time. [path: hop 0 to 2] 2. [path: hop 2 to "
+         "4] 4. [path: hop 4 to 6] 6. [path: hop 6 to 8] 8. [path: hop 8 to 10] 10. 5 steps, and only as far as 10, the "
+         "poor bird.\n\nHow far behind is he? From 10 to 20 is 10.",
+         "5 steps", "7 steps", "worked as told"),
+        # the ring that goes round the whole
+        ("[show dots: 5 as pond]\nFive newts go walking. Two of them stop to look at a worm. [pond: take away 2] How "
+         "many are walking on? Three. Five take away two is three.\n\n[clear]\n[show number bond: 5 is 2 and ? as bond]\n"
+         "Two looking, and how many walking? [bond: fill in 3] Three. Two and three, five newts. [bond: circle 5] "
+         "There's our five, on top.",
+         "[bond: circle 5] There's our five, on top", "[bond: circle 2] There's our two", "ring is on the answer"),
     ],
 )  # fmt: skip
 def test_what_sounds_like_arithmetic_is_understood(text: str, right: str, wrong: str, rule: str) -> None:
     assert_only_the_slip_is_minded(text, right, wrong, rule)
+
+
+def test_nobody_lands_on_the_number_of_which_some_are_left() -> None:
+    text = ("[show number line: 0 to 20, mark 8 as bridge]\nEight and 5. [bridge: hop 8 to 10, counting] 9, 10. It has used 2. "
+            "From 5, 3 are left. [bridge: hop 10 to 13, counting] 11, 12, 13.")  # fmt: skip
+    assert "lands where the hop ends" not in rules(text)
+    assert "lands where the hop ends" in rules(text.replace("3 are left", "3 are jumped"))
 
 
 def test_partners_of_the_ones_are_no_whole_of_longer_numbers() -> None:

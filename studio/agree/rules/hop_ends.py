@@ -19,6 +19,7 @@ _THING = r"(?:stone|number|square|spot|pad|tile|card|post|log|leaf|rock)"
 _WAY = r"(?: (?:up|back|down|right|safely|home|now|there|here|softly|happily|out|over|him|her|it|us|me|you))*"
 _THE = rf"(?: (?:the|{_THING}))*"
 _END = r"(?= (?:[.,?¶§]|and|so|because|where|with|too|already|for|now|in|after|at last) )"
+_NO_REST = r"(?! (?:there (?:is|are) )?#(?: [a-z]+){0,2} (?:left|remains?) )"  # "From five, two are left"
 _LANDED = (
     re.compile(
         r" (?:lands?|landed|landing|ends?|ended|stops?|stopped|arrives?|arrived|stands?|stood|standing|rests?|rested|sits?|sat)"
@@ -39,10 +40,12 @@ _LANDED = (
 )
 _GOES = (  # "I started at nine", "jump from twenty to thirty": said close to the hop
     re.compile(rf" (?:start|starts|started|starting|begin|begins|began|beginning) (?:at|on|from|with){_THE} (#){_END}"),
-    re.compile(rf"(?<! steps)(?<! hops)(?<! jumps) from{_THE} (#)(?= (?:to{_THE} #|[.,¶§]) )"),
+    re.compile(rf"(?<! steps)(?<! hops)(?<! jumps) from{_THE} (#)(?= (?:to{_THE} #|[.¶§]|,{_NO_REST}) )"),
     re.compile(rf"(?<! added)(?<! add)(?<! equal)(?<! close)(?<! closer)(?<! next) to{_THE} (#)(?= [.,¶§] )"),
 )
 _WOULD = frozenset("would i'd we'd you'd he'd she'd they'd it'd".split())
+_NEVER = frozenset("don't not never needn't".split())
+_REACH = 6  # words: "don't go all the way to one"
 _ON_THE_WAY = ("first", "second", "next")
 _SOON = 1  # sentences
 
@@ -58,6 +61,8 @@ def find(case: Case) -> Iterator[Finding]:
                 continue
             if number.start in counted or taken_back(case, index):
                 continue  # "Did we land on eight? No, we landed on seven."
+            if goes and case.says(max(sentence.start, number.start - _REACH), number.start, _NEVER):
+                continue
             if goes and (case.asks(sentence) or (match[0].endswith(" the #") and number.value == 10)):
                 continue  # "First jump to the ten": to the next one
             if goes and case.has_word(sentence, _WOULD) and case.has_word(sentence, ("another",)):

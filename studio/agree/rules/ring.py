@@ -10,7 +10,7 @@ from studio.findings import Finding
 from studio.script.model import Circle
 
 NAME = "ring round what was found"
-_WHOLE = frozenset("whole whole's total".split())
+_WHOLE = frozenset("whole whole's total top".split())
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -28,7 +28,7 @@ def find(case: Case) -> Iterator[Finding]:
         values = getattr(appearance.picture, "values", None) or [
             t.value for t in getattr(appearance.picture, "terms", ())
         ]
-        if change.value == max(value or 0 for value in values) and _told_whole(case, appearance, change.value):
+        if change.value == max(value or 0 for value in values) and told_whole(case, appearance, change.value):
             continue
         found = [values[place] for place in filled if place < len(values)]
         yield Finding(NAME, "error", direction.place.line, direction.place.column, "", direction.text,
@@ -36,7 +36,7 @@ def find(case: Case) -> Iterator[Finding]:
                       f"Write circle {row(found, 'or')}.")  # fmt: skip
 
 
-def _told_whole(case: Case, appearance: Appearance, value: int) -> bool:
+def told_whole(case: Case, appearance: Appearance, value: int) -> bool:
     """Whether the words with the ring say that it is the whole that is ringed ("[bond: circle 9] Whole's nine.")."""
     sentence = case.sentences[case.sentence_index(appearance.moment.word)]
     return value in sentence.values and case.has_word(sentence, _WHOLE)

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from studio.agree.case import Case
+from studio.agree.rules.ring import told_whole
 from studio.agree.tellings import family_of, tellings
 from studio.findings import Finding
 from studio.pictures.kinds.number_sentence import NumberSentence
@@ -25,6 +26,8 @@ def find(case: Case) -> Iterator[Finding]:
             if not isinstance(picture, NumberSentence | WholePicture) or direction.change.value == telling.answer:
                 continue
             if family_of(picture) != (telling.whole, telling.parts):
+                continue
+            if direction.change.value == telling.whole and told_whole(case, appearance, telling.whole):
                 continue
             yield Finding(
                 NAME, "error", direction.place.line, direction.place.column, "", direction.text,

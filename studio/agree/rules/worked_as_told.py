@@ -10,6 +10,7 @@ from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 
 from studio.agree.case import Appearance, Case, Sentence
+from studio.agree.hops import ways_around
 from studio.agree.looks import relation
 from studio.agree.tellings import Telling, outside_counts, steps, tellings
 from studio.agree.wording import UNITS, row
@@ -78,6 +79,8 @@ def _worked_otherwise(case: Case, telling: Telling) -> tuple[Number, _Fact] | No
         return None  # in steps, and its answer is found
     if any((value == telling.whole) != (value == whole) for value in rest):
         return None
+    if odd[0].value == sum(hop.at < later for hop in ways_around(case, odd[0].start)):
+        return None  # "[path: hop 5 to 10] Two steps, and only as far as ten": the hops so far
     if _by_places(odd[0].value, numbers) and telling.answer in {
         number.value for number in case.numbers_between(later, telling.until)
     }:

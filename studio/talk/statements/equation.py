@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from studio.talk.expressions import WORD, Join, Sequence_, Term, sequences
+from studio.talk.expressions import ADDED, WORD, Join, Sequence_, Term, sequences
 from studio.talk.model import Statement
 from studio.talk.speech import Speech
 from studio.talk.statements.digits import of_digit
@@ -405,7 +405,7 @@ def _has_so_many_tens(sides: list[Side], signs: list[Join], text: str) -> bool:
 
 
 _AND_LOOSE = re.compile(
-    rf"#{WORD} (?:, )?(?:and|with|plus) # (?:loose|single|odd|separate|spare)(?: [a-z]+)?(?: ones?)? "
+    rf"#{WORD} (?:, )?(?:and|with|plus) # (?:loose|singles?|odd|separate|spares?|extras?|left over|leftovers?)(?: [a-z]+)?(?: ones?)? "
 )
 
 
@@ -505,7 +505,6 @@ _BROKEN_OFF = re.compile(
 )  # "Nine equals six plus..."
 _INSIDE = re.compile(r" in #(?: [a-z]+)? ,? ?there (?:is|are) $")  # "In eleven there is one ten, …"
 _MOST_CUTS = 12
-_ADDED = frozenset(("plus", "minus"))
 _ANOTHER = re.compile(r" (?:another|an extra) ")  # "… is ten, and another five and five makes twenty"
 _ALL = re.compile(
     r" (?:they|these|those|all|each|both)(?: of them)?(?: all| both| each)? (?:make|makes|are|equal|come to) "
@@ -523,7 +522,7 @@ def parted_at_pauses(sequence: Sequence_, text: str) -> list[Claim] | None:
         at
         for at in range(1, len(terms))
         if _may_part(joins[at - 1], text[terms[at - 1].end : terms[at].start], terms, joins, at)
-        and not (joins[at - 1] in ("plus", "minus") and opens and _ADDED.issuperset(joins[: at - 1]))
+        and not (joins[at - 1] in ("plus", "minus") and opens and ADDED.issuperset(joins[: at - 1]))
     ][:_MOST_CUTS]
     if not cuts:
         return None
