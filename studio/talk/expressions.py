@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from studio.talk.numbers import PLURALS
@@ -442,6 +442,18 @@ def _same_tens(terms: Sequence[Term]) -> bool:
     )
 
 
+def _of_such(groups: Term, term: Term, more: bool) -> Term:
+    """A number with which so many tens are compared counts tens, too, where it is only right so ("five tens are fewer than
+    six")."""
+    if groups.shape != "groups" or term.shape != "number" or groups.value is None or term.value is None:
+        return term
+    many, unit = groups.parts[0], groups.parts[-1]
+    if (groups.value > term.value) == more or (many > term.value) != more or many == term.value:
+        return term
+    return replace(term, value=term.value * unit, parts=(term.value, unit), shape="groups",
+                   written=f"{term.value} × {unit}")  # fmt: skip
+
+
 def _of_one_size(terms: Sequence[Term]) -> bool:
     """Whether all are groups of the same size ("8 tens take away 5 tens, 3 tens")."""
     return all(t.shape == "groups" for t in terms) and len({t.parts[-1] for t in terms}) == 1
@@ -494,7 +506,7 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
             more = match["word"] in ("greater", "more", "bigger", "larger", "higher", "longer", "taller")
             if match["not"]:
                 return None
-            return (">" if more else "<"), term
+            return (">" if more else "<"), _of_such(terms[-1], term, more)
     for pattern, join in (
         (_WITH_GONE, "minus"),
         (_PLUS, "plus"),
