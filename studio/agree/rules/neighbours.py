@@ -153,8 +153,6 @@ def _sides(case: Case) -> list[_Side]:
             for group in ("amount", "by"):
                 if groups.get(group):
                     amount = speech.value_at(match.start(group))
-            if way in ("up", "down") and not groups.get("by") and _charts(case, there):
-                side, amount = -side, 10 * amount  # a row down is ten more
             numbers = speech.numbers_in(*match.span())
             found.setdefault(there.start, _Side(side, there, of, amount, numbers[0].start, max(n.end for n in numbers)))
     for relative in relatives(case):
