@@ -146,7 +146,7 @@ def _sides(case: Case) -> list[_Side]:
             way = next(word for word in match.groups() if word in _SIDES)
             side, groups = _SIDES[way], match.groupdict()
             there = speech.number_at[match.start("there")]
-            if way in ("below", "above") and _charts(case, there):
+            if way in ("below", "above", "down", "up") and _charts(case, there):
                 continue
             of = speech.number_at[match.start("of")] if groups.get("of") else None
             amount = 1
