@@ -42,6 +42,7 @@ from studio.agree.check import case_of as case_of_lesson
 from studio.agree.expect.clues import clues
 from studio.agree.expect.expectation import expectation
 from studio.agree.expect.network import FAMILY, Network, load
+from studio.agree.expect.oddness import NAMES as ODDNESS_NAMES
 from studio.agree.expect.place import Place, book_of
 from studio.agree.expect.pointing import COMMON, EDGE, GREATEST, itself, point
 from studio.agree.expect.shown.clues import clues as shown_clues
@@ -70,12 +71,19 @@ BLOCK = 36
 FILLINGS = 12
 EVERY = 3  # of the fillings, every third is enough for the networks
 LEARNED_RULES = (unexpected.find, unexpected_shown.find, unexpected_title.find)
-NAMES = {"said": SAID_NAMES, "shown": SHOWN_NAMES}
+NAMES = {"said": (*SAID_NAMES, *ODDNESS_NAMES), "shown": (*SHOWN_NAMES, *ODDNESS_NAMES)}
 WHAT = tuple(FAMILY)
 RECIPES = {
     # with twelve rounds the lessons of new hands were less well foreseen, for it knew its own by heart
     "said": Recipe(
-        dimensions=96, units=192, rounds=8, rare_clue=1 / 2000, rare_token=3 / 10_000, clues_out=0.4, tokens_out=0.5
+        dimensions=96,
+        units=192,
+        rounds=8,
+        members=2,
+        rare_clue=1 / 2000,
+        rare_token=3 / 10_000,
+        clues_out=0.4,
+        tokens_out=0.5,
     ),
     "shown": Recipe(),
     "titled": Recipe(rounds=40, members=3, tokens_out=0.3),  # there are few titles
@@ -177,8 +185,9 @@ def sample(path: Path, learned: Path, values: int, other_rules: bool) -> Sample:
                 changes.append(Change(caught, ([], []), ([], [])))
                 continue
             caught = other_rules and _caught(case, within)
-            said = list(suspects(case, _network(learned, "said"), spot.segment))
-            shown = list(shown_suspects(case, _network(learned, "shown"), spot.segment))
+            said = [one for one in suspects(case, _network(learned, "said")) if one.place.segment == spot.segment]
+            shown = [one for one in shown_suspects(case, _network(learned, "shown"))
+                     if one.place.segment == spot.segment]  # fmt: skip
             column = spot.start - offsets[spot.line - 1] + 1
             own = [index for index, suspect in enumerate(said)
                    if (suspect.place.number.line, suspect.place.number.column) == (spot.line, column)]  # fmt: skip
@@ -267,7 +276,8 @@ def learn_trees(samples: Sequence[Sample], what: int, trees: int, leaves: int) -
     right = len(rows)
     rows += [change.suspects[what][index] for one in samples for change in one.changes for index in change.own[what]]
     model = HistGradientBoostingClassifier(max_iter=trees, learning_rate=0.05, max_leaf_nodes=leaves, min_samples_leaf=40,
-                                           l2_regularization=2.0, early_stopping=False, random_state=1)  # fmt: skip
+                                           l2_regularization=2.0, max_features=0.3, early_stopping=False,
+                                           random_state=1)  # fmt: skip
     model.fit(np.array(rows, dtype=float), np.arange(len(rows)) >= right)
     return model
 

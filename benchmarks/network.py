@@ -32,7 +32,7 @@ class Recipe:
     dimensions: int = 64
     units: int = 128
     rounds: int = 10
-    members: int = 1  # three are hardly surer, and slower
+    members: int = 1  # more are a little surer, and slower
     rare_clue: float = 1 / 550
     rare_token: float = 1 / 450
     clues_out: float = 0.3

@@ -24,6 +24,8 @@ from studio.agree.expect.doubt import FIRST, Judge, Tree, judge
 from studio.agree.expect.expectation import Expectation, expectation, pointing
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.network import FAMILY, Network, Pointing, load, network
+from studio.agree.expect.oddness import NAMES as ODDNESS_NAMES
+from studio.agree.expect.oddness import oddness
 from studio.agree.expect.place import Book, Place, link
 from studio.agree.expect.pointing import COMMON, EDGE, GREATEST, itself
 from studio.agree.expect.rows import Rows
@@ -40,6 +42,7 @@ from studio.findings import Finding
 from studio.script.reader import read
 from tests.agree.minded import case_of
 
+SAID_TRAITS, SHOWN_TRAITS = (*NAMES, *ODDNESS_NAMES), (*SHOWN_NAMES, *ODDNESS_NAMES)
 BENCHMARKS = Path(__file__).parents[2] / "benchmarks"
 POND = """---
 title: Ducks and frogs
@@ -292,16 +295,16 @@ def test_what_holds_is_counted_or_is_seen_is_never_a_suspect() -> None:
 
 def test_the_trees_were_learned_with_the_traits_there_are_now() -> None:
     """`benchmarks/expect.py fit` must be run again when a trait or a sort of clue is added."""
-    for what, names in (("said", NAMES), ("shown", SHOWN_NAMES)):
+    for what, names in (("said", SAID_TRAITS), ("shown", SHOWN_TRAITS)):
         learned = json.loads(files("studio.agree.expect").joinpath(f"{what}_trees.json").read_text(encoding="utf-8"))
         assert tuple(learned["traits"]) == names
     for suspect, _ in judged(case_of(POND.format("sixteen"))):
-        assert len(suspect.traits) == len(NAMES)
+        assert len(suspect.traits) == len(SAID_TRAITS)
     for other, _ in shown.judged(case_of(SHOWN.format(6))):
-        assert len(other.traits) == len(SHOWN_NAMES)
+        assert len(other.traits) == len(SHOWN_TRAITS)
 
 
-@given(st.lists(st.floats(-50, 400), min_size=len(NAMES), max_size=len(NAMES)))
+@given(st.lists(st.floats(-50, 400), min_size=len(SAID_TRAITS), max_size=len(SAID_TRAITS)))
 def test_a_doubt_is_a_sum_over_trees_and_always_finite(traits: list[float]) -> None:
     said = judge("said")
     found = said.doubt(traits)
@@ -322,6 +325,21 @@ def test_the_last_trees_are_only_asked_where_the_first_find_a_slip_likely() -> N
     asked = Judge(0.5, (*[first] * FIRST, last))
     assert asked.doubt((-1.0,)) == 0.5 - FIRST
     assert asked.doubt((1.0,)) == 0.5 + FIRST + 5.0
+
+
+def test_the_surprises_of_a_lesson_are_those_of_its_places() -> None:
+    learned, book = network("said"), Book(case_of(POND.format("sixteen")))
+    pointed = pointing([Place(book, at) for at in range(len(book.numbers))], learned)
+    found = learned.scores(pointed)
+    each = [expectation(learned, pointed, found, at).surprise for at in range(len(book.numbers))]
+    assert list(found.surprises(pointed.values)) == pytest.approx(each, abs=1e-4)
+
+
+def test_how_odd_the_others_are_is_told_of_each_number() -> None:
+    surprises = np.array([0.1, 4.0, 2.0, 0.1, 0.1, 0.1, 0.2, 5.0])
+    assert oddness(surprises, 1) == pytest.approx((7.6 / 7, 2 / 8, 1, 8, 1, 2.3))
+    assert oddness(surprises, 0) == pytest.approx((11.5 / 7, 3 / 8, 2, 8, 2, 6.1))
+    assert oddness(surprises[:1], 0) == (0.0, 0.0, 0, 1, 0, 0.0)  # nothing beside it
 
 
 def test_an_error_that_no_doubtful_number_supports_is_a_note() -> None:
@@ -356,7 +374,7 @@ def test_the_written_trees_judge_as_scikit_learn_does(tmp_path: Path, monkeypatc
     """Against `HistGradientBoostingClassifier.decision_function` of scikit-learn, on invented traits."""
     module = _benchmark("expect")
     chance = np.random.default_rng(3)
-    rows = chance.normal(size=(600, len(NAMES)))
+    rows = chance.normal(size=(600, len(SAID_TRAITS)))
     slips = rows[:, 0] + rows[:, 1] * rows[:, 2] > 0.3
     sample = module.Sample(
         "x",

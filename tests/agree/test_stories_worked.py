@@ -84,7 +84,7 @@ RIGHT_AND_WRONG = [
         "Take some away until eight are there. [case: take away 6, counting] Thirteen, twelve, "
         "eleven, ten, nine, eight. Six pads vanished.",
         "only eight",
-        "only four",
+        "only seven",
         "drawing fits story",
     ),
     (

@@ -26,6 +26,7 @@ from studio.agree.expect.shown.families import family as shown_family
 from studio.agree.expect.titled.families import family as titled_family
 
 Floats = npt.NDArray[np.float32]
+Surprises = npt.NDArray[np.float64]
 _AT_ONCE = 2048  # numbers: what they need stays in the memory close to the processor
 _FEW = 16  # rows
 ARRAYS = ("worth", "clues", "tokens", "mix", "mixed", "gate", "clue_layer", "token_layer", "bias", "second", "second_bias",
@@ -54,6 +55,14 @@ class Scores:
     scores: Floats
     together: Floats
     gates: Floats
+
+    def surprises(self, values: Rows) -> Surprises:
+        """Of the first number of each place, the negative logarithm of its probability, in nats."""
+        firsts, scores = values.ends[:-1], self.scores.astype(np.float64)
+        best = np.maximum.reduceat(scores, firsts)
+        chances = np.exp(scores - np.repeat(best, np.diff(values.ends)))
+        surprises: Surprises = np.log(np.add.reduceat(chances, firsts)) + best - scores[firsts]
+        return surprises
 
     def leads(self, values: Rows) -> Floats:
         """By how much the best other number of each place exceeds the first (negative where that is the likeliest)."""

@@ -15,11 +15,10 @@ LOOKED_AT = 1.5
 """The least surprise, in nats, at which a number is looked at more closely."""
 
 
-def suspects(case: Case, learned: Network, segment: int | None = None) -> Iterator[Suspect[Place]]:
-    """The suspects of a lesson, or of one segment."""
+def suspects(case: Case, learned: Network) -> Iterator[Suspect[Place]]:
+    """The suspects of a lesson."""
     book = book_of(case)
-    places = [Place(book, index) for index in range(len(book.numbers))
-              if (segment is None or book.words[book.numbers[index].start].segment == segment) and _open(book, index)]  # fmt: skip
+    places = [Place(book, index) for index in range(len(book.numbers)) if _open(book, index)]
     return suspected(places, learned, pointing, traits, LOOKED_AT)
 
 

@@ -12,13 +12,14 @@ from studio.agree.case import Case
 from studio.agree.expect.doubt import judge
 from studio.agree.expect.expectation import Expectation, expectation
 from studio.agree.expect.network import Network, Pointing, network
+from studio.agree.expect.oddness import oddness
 
 P = TypeVar("P")
 
 
 @dataclass(frozen=True, slots=True)
 class Suspect(Generic[P]):
-    """A number at its place, what was to be expected there, and its traits."""
+    """A number at its place, what was to be expected there, and its traits, last those of `oddness`."""
 
     place: P
     expectation: Expectation
@@ -32,16 +33,18 @@ def suspected(
     traits: Callable[[P, Expectation], tuple[float, ...]],
     looked_at: float,
 ) -> Iterator[Suspect[P]]:
-    """The places whose number is not itself the likeliest and whose surprise, in nats, is over `looked_at`."""
+    """Of all places of a lesson those whose number is not itself the likeliest and whose surprise, in nats, is over
+    `looked_at`."""
     if not places:
         return
     pointed = pointing(places, learned)
     found = learned.scores(pointed)
+    surprises = found.surprises(pointed.values)
     for at in np.flatnonzero(found.leads(pointed.values) >= 0).tolist():
         place = places[at]
         expected = expectation(learned, pointed, found, at)
         if expected.surprise > looked_at:
-            yield Suspect(place, expected, traits(place, expected))
+            yield Suspect(place, expected, (*traits(place, expected), *oddness(surprises, at)))
 
 
 def with_doubts(

@@ -17,15 +17,10 @@ LOOKED_AT = 1.0
 """The least surprise, in nats, at which a number is looked at more closely."""
 
 
-def places(case: Case, segment: int | None = None) -> list[ShownPlace]:
-    """All numbers in the directions of a lesson, or of one segment."""
+def places(case: Case) -> list[ShownPlace]:
+    """All numbers in the directions of a lesson."""
     book = ShownBook(book_of(case))
-    return [
-        ShownPlace(book, group, index)
-        for group, slots in enumerate(book.groups)
-        if segment is None or slots[0].direction.segment == segment
-        for index in range(len(slots))
-    ]
+    return [ShownPlace(book, group, index) for group, slots in enumerate(book.groups) for index in range(len(slots))]
 
 
 def pointing(places: Sequence[ShownPlace], network: Network) -> Pointing:
@@ -33,9 +28,9 @@ def pointing(places: Sequence[ShownPlace], network: Network) -> Pointing:
     return point(network, places, [place.value for place in places], clues.FINDERS, surroundings.FINDERS)
 
 
-def suspects(case: Case, learned: Network, segment: int | None = None) -> Iterator[Suspect[ShownPlace]]:
-    """The suspects of a lesson, or of one segment."""
-    return suspected(places(case, segment), learned, pointing, traits, LOOKED_AT)
+def suspects(case: Case, learned: Network) -> Iterator[Suspect[ShownPlace]]:
+    """The suspects of a lesson."""
+    return suspected(places(case), learned, pointing, traits, LOOKED_AT)
 
 
 def judged(case: Case) -> list[tuple[Suspect[ShownPlace], float]]:

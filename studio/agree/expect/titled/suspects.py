@@ -21,5 +21,5 @@ def pointing(places: Sequence[TitledPlace], network: Network) -> Pointing:
 
 
 def suspects(case: Case, learned: Network) -> Iterator[Suspect[TitledPlace]]:
-    """The suspects of a lesson; a title is short, and nothing is known of one but how well it was to be expected."""
+    """The suspects of a lesson; a title is short, and they are told by how well they were to be expected alone."""
     return suspected(places(case), learned, pointing, lambda place, expectation: (), LIKELY)
