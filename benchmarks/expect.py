@@ -40,23 +40,21 @@ from sklearn.ensemble import HistGradientBoostingClassifier
 from studio.agree.case import Case
 from studio.agree.check import case_of as case_of_lesson
 from studio.agree.expect.clues import clues
-from studio.agree.expect.expectation import expectation
 from studio.agree.expect.network import FAMILY, Network, load
-from studio.agree.expect.oddness import NAMES as ODDNESS_NAMES
 from studio.agree.expect.place import Place, book_of
 from studio.agree.expect.pointing import COMMON, EDGE, GREATEST, itself, point
 from studio.agree.expect.shown.clues import clues as shown_clues
 from studio.agree.expect.shown.slots import slots
 from studio.agree.expect.shown.surroundings import tokens as shown_tokens
+from studio.agree.expect.shown.suspects import TRAITS as SHOWN_TRAITS
 from studio.agree.expect.shown.suspects import places
 from studio.agree.expect.shown.suspects import suspects as shown_suspects
-from studio.agree.expect.shown.traits import NAMES as SHOWN_NAMES
 from studio.agree.expect.surroundings import tokens
+from studio.agree.expect.suspects import TRAITS as SAID_TRAITS
 from studio.agree.expect.suspects import suspects
 from studio.agree.expect.titled import clues as titled_clues
 from studio.agree.expect.titled import surroundings as titled_surroundings
 from studio.agree.expect.titled.place import places as titled_places
-from studio.agree.expect.traits import NAMES as SAID_NAMES
 from studio.agree.rules import RULES, unexpected, unexpected_shown, unexpected_title
 from studio.errors import UnusableInput
 from studio.script.model import Lesson
@@ -71,7 +69,7 @@ BLOCK = 36
 FILLINGS = 12
 EVERY = 3  # of the fillings, every third is enough for the networks
 LEARNED_RULES = (unexpected.find, unexpected_shown.find, unexpected_title.find)
-NAMES = {"said": (*SAID_NAMES, *ODDNESS_NAMES), "shown": (*SHOWN_NAMES, *ODDNESS_NAMES)}
+NAMES = {"said": SAID_TRAITS, "shown": SHOWN_TRAITS}
 WHAT = tuple(FAMILY)
 RECIPES = {
     # with twelve rounds the lessons of new hands were less well foreseen, for it knew its own by heart
@@ -254,8 +252,8 @@ def title_surprises(path: Path, learned: Path) -> tuple[list[float], list[float]
     def surprises(values: Sequence[int]) -> list[float]:
         pointed = point(network, places, values, titled_clues.FINDERS, titled_surroundings.FINDERS)
         found = network.scores(pointed)
-        return [expectation(network, pointed, found, at).surprise if lead >= 0 else 0.0
-                for at, lead in enumerate(found.leads(pointed.values))]  # fmt: skip
+        return [surprise if lead >= 0 else 0.0
+                for surprise, lead in zip(found.surprises(pointed.values), found.leads(pointed.values), strict=True)]  # fmt: skip
 
     right = [place.value for place in places]
     others = [surprise for step in range(1, 21) for surprise in surprises([(value + step) % 21 for value in right])]

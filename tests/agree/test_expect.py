@@ -24,7 +24,6 @@ from studio.agree.expect.doubt import FIRST, Judge, Tree, judge
 from studio.agree.expect.expectation import Expectation, expectation, pointing
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.network import FAMILY, Network, Pointing, load, network
-from studio.agree.expect.oddness import NAMES as ODDNESS_NAMES
 from studio.agree.expect.oddness import oddness
 from studio.agree.expect.place import Book, Place, link
 from studio.agree.expect.pointing import COMMON, EDGE, GREATEST, itself
@@ -32,17 +31,15 @@ from studio.agree.expect.rows import Rows
 from studio.agree.expect.shown import families as shown_families
 from studio.agree.expect.shown import suspects as shown
 from studio.agree.expect.shown.slots import slots
-from studio.agree.expect.shown.traits import NAMES as SHOWN_NAMES
 from studio.agree.expect.surroundings import tokens
+from studio.agree.expect.suspects import TRAITS as SAID_TRAITS
 from studio.agree.expect.suspects import judged, suspects
-from studio.agree.expect.traits import NAMES
 from studio.agree.rules import echoes, unexpected, unexpected_shown
 from studio.agree.second_opinion import asked_twice
 from studio.findings import Finding
 from studio.script.reader import read
 from tests.agree.minded import case_of
 
-SAID_TRAITS, SHOWN_TRAITS = (*NAMES, *ODDNESS_NAMES), (*SHOWN_NAMES, *ODDNESS_NAMES)
 BENCHMARKS = Path(__file__).parents[2] / "benchmarks"
 POND = """---
 title: Ducks and frogs
@@ -295,13 +292,13 @@ def test_what_holds_is_counted_or_is_seen_is_never_a_suspect() -> None:
 
 def test_the_trees_were_learned_with_the_traits_there_are_now() -> None:
     """`benchmarks/expect.py fit` must be run again when a trait or a sort of clue is added."""
-    for what, names in (("said", SAID_TRAITS), ("shown", SHOWN_TRAITS)):
+    for what, names in (("said", SAID_TRAITS), ("shown", shown.TRAITS)):
         learned = json.loads(files("studio.agree.expect").joinpath(f"{what}_trees.json").read_text(encoding="utf-8"))
         assert tuple(learned["traits"]) == names
     for suspect, _ in judged(case_of(POND.format("sixteen"))):
         assert len(suspect.traits) == len(SAID_TRAITS)
     for other, _ in shown.judged(case_of(SHOWN.format(6))):
-        assert len(other.traits) == len(SHOWN_TRAITS)
+        assert len(other.traits) == len(shown.TRAITS)
 
 
 @given(st.lists(st.floats(-50, 400), min_size=len(SAID_TRAITS), max_size=len(SAID_TRAITS)))
@@ -337,9 +334,10 @@ def test_the_surprises_of_a_lesson_are_those_of_its_places() -> None:
 
 def test_how_odd_the_others_are_is_told_of_each_number() -> None:
     surprises = np.array([0.1, 4.0, 2.0, 0.1, 0.1, 0.1, 0.2, 5.0])
-    assert oddness(surprises, 1) == pytest.approx((7.6 / 7, 2 / 8, 1, 8, 1, 2.3))
-    assert oddness(surprises, 0) == pytest.approx((11.5 / 7, 3 / 8, 2, 8, 2, 6.1))
-    assert oddness(surprises[:1], 0) == (0.0, 0.0, 0, 1, 0, 0.0)  # nothing beside it
+    second, first = oddness(surprises, [1, 0])
+    assert second == pytest.approx((7.6 / 7, 2 / 8, 1, 8, 1, 2.3))
+    assert first == pytest.approx((11.5 / 7, 3 / 8, 2, 8, 2, 6.1))
+    assert [*oddness(surprises[:1], [0])] == [(0.0, 0.0, 0, 1, 0, 0.0)]  # nothing beside it
 
 
 def test_an_error_that_no_doubtful_number_supports_is_a_note() -> None:

@@ -25,6 +25,7 @@ from tests.agree.minded import case_of
 from tests.agree.slips import slipped
 
 LESSONS = Path(__file__).parents[2] / "benchmarks" / "lessons"
+KNOWN_TO_DIFFER = ["307-seven-terse.lesson.md:19 seven."]
 FINDERS = [module.find for module in (beside, confirmed, facts, forms, patterns, places_of_value, remaining, to_come)]
 
 
@@ -62,10 +63,11 @@ def test_a_clue_points_to_the_number_that_belongs_there(
 
 
 def test_no_clue_is_given_by_the_number_itself() -> None:
-    """In lessons of many hands a number is changed: what points to its place stays the same. Where a claim is read to a
-    further end with the other number, it cannot: five in 773 places, looked through once."""
+    """In lessons of many hands a number is changed: what points to its place stays the same, but where it is known
+    not to: a claim is read to another end with the other number."""
     chance = random.Random(11)
-    compared, differ = 0, []
+    compared = 0
+    differ: list[str] = []
     for path in chance.sample(sorted(LESSONS.glob("*.lesson.md")), 60):
         text = path.read_text(encoding="utf-8").replace("\r\n", "\n")
         right = book_of(text)
@@ -85,6 +87,6 @@ def test_no_clue_is_given_by_the_number_itself() -> None:
         for find in FINDERS:
             one, other = (sorted(clues_of(find(Place(book, index)))) for book in (right, wrong))
             if one != other:
-                differ.append(f"{path.name}:{number.line} {number.text}: {find.__module__}")
+                differ.append(f"{path.name}:{number.line} {number.text}")
     assert compared > 40
-    assert len(differ) < 2, differ
+    assert differ == KNOWN_TO_DIFFER

@@ -7,12 +7,15 @@ from collections.abc import Iterator
 from studio.agree.case import Case
 from studio.agree.expect.expectation import pointing
 from studio.agree.expect.network import Network
+from studio.agree.expect.oddness import NAMES as ODDNESS
 from studio.agree.expect.place import INEQUALITIES, Book, Place, book_of
 from studio.agree.expect.suspicion import Suspect, suspected, with_doubts
-from studio.agree.expect.traits import traits
+from studio.agree.expect.traits import NAMES, traits
 
 LOOKED_AT = 1.5
 """The least surprise, in nats, at which a number is looked at more closely."""
+TRAITS = (*NAMES, *ODDNESS)
+"""The names of the traits of a suspect."""
 
 
 def suspects(case: Case, learned: Network) -> Iterator[Suspect[Place]]:

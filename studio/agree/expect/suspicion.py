@@ -40,11 +40,11 @@ def suspected(
     pointed = pointing(places, learned)
     found = learned.scores(pointed)
     surprises = found.surprises(pointed.values)
-    for at in np.flatnonzero(found.leads(pointed.values) >= 0).tolist():
+    unlikely = np.flatnonzero((found.leads(pointed.values) >= 0) & (surprises > looked_at)).tolist()
+    for at, odd in zip(unlikely, oddness(surprises, unlikely), strict=True):
         place = places[at]
         expected = expectation(learned, pointed, found, at)
-        if expected.surprise > looked_at:
-            yield Suspect(place, expected, (*traits(place, expected), *oddness(surprises, at)))
+        yield Suspect(place, expected, (*traits(place, expected), *odd))
 
 
 def with_doubts(

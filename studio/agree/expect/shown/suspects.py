@@ -6,15 +6,18 @@ from collections.abc import Iterator, Sequence
 
 from studio.agree.case import Case
 from studio.agree.expect.network import Network, Pointing
+from studio.agree.expect.oddness import NAMES as ODDNESS
 from studio.agree.expect.place import book_of
 from studio.agree.expect.pointing import point
 from studio.agree.expect.shown import clues, surroundings
 from studio.agree.expect.shown.place import ShownBook, ShownPlace
-from studio.agree.expect.shown.traits import traits
+from studio.agree.expect.shown.traits import NAMES, traits
 from studio.agree.expect.suspicion import Suspect, suspected, with_doubts
 
 LOOKED_AT = 1.0
 """The least surprise, in nats, at which a number is looked at more closely."""
+TRAITS = (*NAMES, *ODDNESS)
+"""The names of the traits of a suspect."""
 
 
 def places(case: Case) -> list[ShownPlace]:
