@@ -18,6 +18,7 @@ from studio.talk.speech import Speech
 from studio.talk.topics import topic_numbers, wholes
 
 _BUCKET = 32
+_SHORT = 3  # letters
 
 
 @dataclass(frozen=True)
@@ -257,6 +258,22 @@ class Case:
     def word_counts(self) -> Counter[str]:
         """How often each word is said, in small letters and without an s at its end."""
         return Counter(word.plain.removesuffix("s") for word in self.talk.words)
+
+    @cached_property
+    def own_words(self) -> tuple[tuple[int, int], ...]:
+        """For each sentence how many of its longer words are said nowhere else in the lesson, and how many longer words it
+        has: an aside ("my dog is twelve") has hardly any word in common with what the lesson is about."""
+        numbers = {word for number in self.talk.numbers for word in range(number.start, number.end)}
+        found = []
+        for sentence in self.sentences:
+            long = Counter(
+                plain.removesuffix("s")
+                for at in range(sentence.start, sentence.end)
+                if len(plain := self.talk.words[at].plain) > _SHORT and at not in numbers
+            )
+            own = sum(many == self.word_counts[word] for word, many in long.items())
+            found.append((own, len(long)))
+        return tuple(found)
 
     @cached_property
     def _times_said_in(self) -> dict[int, Counter[int]]:

@@ -13,6 +13,7 @@ from studio.agree.expect import suspects
 from studio.agree.expect.shown import suspects as shown_suspects
 from studio.agree.rules import (
     change_told,
+    closing,
     compared,
     count_ends,
     counts,
@@ -42,13 +43,14 @@ from studio.agree.rules.unexpected import FEWEST
 from studio.findings import Finding
 
 _PLACES = (
-    change_told, compared, count_ends, counts, echoes, false_arithmetic, found_said, goals, hop_ends, hop_lengths, how_many,
+    change_told, closing, compared, count_ends, counts, echoes, false_arithmetic, found_said, goals, hop_ends, hop_lengths, how_many,
     pairs_shown, parts_told, pieces, relative, said_of_picture, shown_is_said, topic, whole_said, whole_told,
 )  # fmt: skip
 _STORIES = (story_answer, story_bond, story_drawing, story_possible, story_sentence)
 _REACH = {**{rule.NAME: 2 for rule in _PLACES}, false_arithmetic.ANSWER: 2, **{rule.NAME: 6 for rule in _STORIES}}
 """The rules that are asked twice, and how many lines away a doubtful number supports them: a story is told over many."""
 _IN_SIGNS = re.compile(r"[=+×]| (?:plus|minus|equals?|take away) ")
+_BROKEN = re.compile(r"[.;:?!] ")
 _DOUBT = 2.5
 """The least doubt (log-odds) with which a number near by supports an error."""
 
@@ -69,10 +71,15 @@ def asked_twice(case: Case, findings: Iterable[Finding]) -> Iterator[Finding]:
 
 
 def _is_plain(finding: Finding) -> bool:
-    """Whether nothing else can be meant ("The answer is seven", "5 + 2 = 8")."""
+    """Whether nothing else can be meant ("The answer is seven", "5 + 2 = 8"), as where what is said goes on in another
+    sentence ("24 + 9. 34. 33.")."""
     if "answer" in finding.said.lower():
         return True
-    return finding.rule == false_arithmetic.NAME and _IN_SIGNS.search(finding.said) is not None
+    return (
+        finding.rule == false_arithmetic.NAME
+        and _IN_SIGNS.search(finding.said) is not None
+        and not _BROKEN.search(finding.said)
+    )
 
 
 def _doubtful_lines(case: Case) -> Iterator[tuple[int, float]]:

@@ -70,6 +70,11 @@ _IDIOMS_AFTER = frozenset({"another", "day", "morning", "evening", "afternoon", 
 _OF_SEVERAL = frozenset("my your our his her their its these those the us you them".split())  # "one of my favourites"
 _OF_TWO = frozenset({"gets", "has", "takes", "goes", "holds", "is", "shows"})
 _NEAR = 12  # words
+_SOON = 7  # words
+_JOINING = frozenset("plus minus less take away".split())
+_LEFT = frozenset("left gone missing".split())
+_UNITS_AFTER = frozenset("by in of many more".split())  # "count by 10's"
+_LONGEST = 6  # digits
 _SHARES_AFTER = frozenset({"part", "side", "way", "addend", "end"})  # "one part is seven"
 
 
@@ -139,7 +144,7 @@ def _in_digits(word: Word) -> tuple[int, bool] | None:
     plain = word.plain
     if not plain or not ("0" <= plain[0] <= "9" or plain[0] in "$£€"):
         return None
-    if plain.isascii() and plain.isdigit() and len(plain) <= 6:
+    if plain.isascii() and plain.isdigit() and len(plain) <= _LONGEST:
         return int(plain), False
     if (match := _DIGITS.fullmatch(plain)) and match[1].isascii():
         return int(re.sub(r"[^0-9]", "", match[1])), False
@@ -148,8 +153,10 @@ def _in_digits(word: Word) -> tuple[int, bool] | None:
     return None
 
 
+_VERBS = {"'s": "is", "'re": "are", "'ll": "will", "'d": "would", "'ve": "have"}
+_WITH_VERB = frozenset(word + mark + end[1:] for word in NUMBER_WORDS for end in _VERBS for mark in "'’")
 _STARTS = (
-    frozenset(NUMBER_WORDS) | frozenset(ORDINALS) | frozenset(SPELLINGS) | frozenset(HOMOPHONES)
+    frozenset(NUMBER_WORDS) | frozenset(ORDINALS) | frozenset(SPELLINGS) | frozenset(HOMOPHONES) | _WITH_VERB
     | frozenset({"a", "an", "dozen", "pair", "none", "half", "hundred", "one-hundred", "a-hundred"})
 )  # fmt: skip
 
@@ -191,6 +198,8 @@ def _plain(words: Sequence[Word], position: int) -> str:
 def _read(words: Sequence[Word], position: int) -> tuple[int, int, Form] | None:
     """Value, end and form of the number that starts at `position`."""
     plain = words[position].plain
+    if verb_of(plain):
+        return _read_with_verb(words, position)
     joined = not ends_here(words[position])
     after = _plain(words, position + 1) if joined else ""
     if plain in ("a", "an", "half"):
@@ -237,6 +246,32 @@ def _read(words: Sequence[Word], position: int) -> tuple[int, int, Form] | None:
     if after == "thousand" and value:
         return _after_thousands(words, end + 1, 1000 * value, not ends_here(words[end]))
     return value, end, "word"
+
+
+def verb_of(plain: str) -> str:
+    """The verb that makes one word with a number ("seven and three's ten", "Six'll do"; "" for none)."""
+    _, mark, end = plain.replace("’", "'").rpartition("'")
+    return _VERBS.get(mark + end, "")
+
+
+def _read_with_verb(words: Sequence[Word], position: int) -> tuple[int, int, Form] | None:
+    """ "three's"; of "one's" only what is joined to another number or left ("six less one's five", not "this one's easy")."""
+    plain = words[position].plain.replace("’", "'").rpartition("'")[0]
+    if plain.isascii() and plain.isdigit() and len(plain) <= _LONGEST:
+        before = _plain(words, position - 1)
+        return (
+            None
+            if before in _UNITS_AFTER or before.isdigit() or before in UNITS
+            else (int(plain), position + 1, "digits")
+        )
+    simple = _simple(plain)
+    if simple is None or simple[1]:
+        return None
+    if plain == "one":
+        joined = position > 0 and words[position - 1].plain in _JOINING and not ends_here(words[position - 1])
+        if not joined and _plain(words, position + 1) not in _LEFT:
+            return None
+    return simple[0], position + 1, "word"
 
 
 def _below_hundred(words: Sequence[Word], position: int, value: int) -> tuple[int, int, bool]:
@@ -331,6 +366,8 @@ def _is_pronoun(words: Sequence[Word], position: int) -> bool:
         before = ""
     after = "" if ends_here(words[position]) else _plain(words, position + 1)
     if after in ("ten", "tens", "more", "less", "fewer", "hundred", "dozen", "thousand", "and"):
+        if before == "the" and after == "and":  # "six on the one and two on the other"
+            return any(words[at].plain == "other" for at in range(position + 2, min(position + _SOON, len(words))))
         return before in ("this", "that", "another", "next", "each", "which", "every") and after in ("and", "more")
     if (
         after in _OF_TWO

@@ -17,7 +17,7 @@ from functools import cached_property
 
 from studio.script.model import Word
 from studio.talk.model import Number, Statement
-from studio.talk.numbers import said
+from studio.talk.numbers import said, verb_of
 
 CONTRACTIONS = {
     "that's": "that is", "that’s": "that is", "it's": "it is", "it’s": "it is", "there's": "there is",
@@ -161,6 +161,11 @@ def speech(words: Sequence[Word], numbers: Sequence[Number]) -> Speech:
             number_at[length] = number
             length += 2
             position = number.end
+            if verb := verb_of(words[position - 1].plain):
+                tokens.append(verb)
+                offsets.append(length)
+                positions.append(position - 1)
+                length += len(verb) + 1
         else:
             plain = word.plain
             spelled = CONTRACTIONS.get(plain) or SIGNS.get(plain)

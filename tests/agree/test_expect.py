@@ -348,6 +348,14 @@ def test_an_error_that_no_doubtful_number_supports_is_a_note() -> None:
     assert [found.level for found in asked_twice(wrong, [finding, certain])] == ["error", "error"]
 
 
+def test_arithmetic_is_only_certain_in_one_sentence() -> None:
+    """ "24 + 9. [hop] 34. [hop] 33." is said step by step; what it means cannot be told for certain."""
+    right, wrong = (case_of(POND.format(word)) for word in ("nine", "sixteen"))
+    steps = Finding("true arithmetic", "error", 6, 1, "7 + 9. 17. 16", "", "not true", "")
+    assert [found.level for found in asked_twice(right, [steps])] == ["note"]
+    assert [found.level for found in asked_twice(wrong, [steps])] == ["error"]
+
+
 def test_in_a_few_words_nothing_is_certain() -> None:
     text = "---\ntitle: T\n---\n[show dots: 5 dots]\nFive frogs. And sixteen frogs. Five frogs.\n"
     assert [f.level for f in check(read(text)).findings if f.rule == unexpected.NAME and f.level == "error"] == []

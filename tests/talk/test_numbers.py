@@ -103,6 +103,14 @@ def test_differences_from_text2num_are_meant() -> None:
         ("a double ten frame with 7 dots", [7]),
         ("come to me for tea, we won", []),
         ("½ ² ٣ 1/2 7:30 3.5", []),
+        ("Two and three's five.", [2, 3, 5]),
+        ("Ten's the whole, twenty-nine's nearly thirty, and Seven’s odd.", [10, 29, 30, 7]),
+        ("Six'll do, seven'd do too. That 19's lonely.", [6, 7, 19]),
+        ("Nine take away one's eight. One's left over.", [9, 1, 8, 1]),
+        ("This one's easy, and that one's tall.", []),
+        ("We count by 10's. Two 5's make ten.", [2, 10]),
+        ("Six on the one and two on the other.", [6, 2]),
+        ("The one and two more.", [1, 2]),
     ],
 )
 def test_numbers_in_words_of_a_lesson(text: str, expected: list[int]) -> None:

@@ -36,6 +36,9 @@ def only(text: str) -> Statement:
         ("Thirteen minus four is thirteen minus three minus one, which is ten minus one, which is nine.", True),
         ("2 + 6 + 4 = 2 + 10 = 12.", True),  # CCSSM 1.OA.B.3
         ("2 + 6 + 4 = 2 + 10 = 13.", False),
+        ("Two and three's five.", True),
+        ("Two and three's six.", False),
+        ("Four and four, and there's eight.", True),
         ("8 + 3 = 11.", True),
         ("3 + 8 = 11.", True),
     ],
@@ -145,3 +148,13 @@ def test_partners_asked_for_one_after_another_are_each_told_once() -> None:
         "What goes with eight to make nine? One. What goes with six? Three. And with five? Four. And with two? Seven."
     )
     assert [s.values for s in found if s.kind == "partners"] == [(6, 3, 9), (5, 4, 9), (2, 7, 9)]
+
+
+def test_what_is_left_over_is_no_sum() -> None:
+    assert statements("You get four and four, and there's one left over.") == []
+
+
+def test_partners_end_where_another_drill_begins() -> None:
+    text = "Partners of ten. Two? Eight. Seven? Three. Doubles. Eight? Sixteen. Ten more. Nine? Nineteen."
+    assert [one.values for one in statements(text)] == [(2, 8, 10), (7, 3, 10)]
+    assert [one.holds for one in statements(text.replace("Three", "Four", 1))] == [True, False]

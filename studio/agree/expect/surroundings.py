@@ -16,6 +16,7 @@ _SENTENCE = 20  # words
 _BEFORE = 8  # words of the sentence before
 _BEHIND = 6  # words of the sentence after
 _NUMBERS = 4
+_OWN = 5  # words
 _PICTURES = 2
 _STEP = 4  # words
 _STEPS = 5
@@ -75,12 +76,16 @@ def _sentences(book: Book, at: int) -> Iterator[str]:
             yield f"s {words[at_word].plain}"
     yield f"asks {'?' in words[sentence.end - 1].text}"
     yield f"numbers {min(_NUMBERS, len(sentence.numbers) - 1)}"  # beside one of them
+    own_words = book.case.own_words
+    yield f"own {min(_OWN, own_words[at][0])}"
+    yield f"own part {_part(own_words[at])}"
     if at and sentences[at - 1].start >= start:
         earlier = sentences[at - 1]
         for word in words[max(earlier.start, earlier.end - _BEFORE) : earlier.end]:
             yield f"p {word.plain}"
         yield f"p asks {'?' in words[earlier.end - 1].text}"
         yield f"p numbers {min(_NUMBERS, len(earlier.numbers))}"
+        yield f"p own part {_part(own_words[at - 1])}"
     else:
         yield "p ^"
     if at + 1 < len(sentences) and sentences[at + 1].end <= end:
@@ -88,6 +93,12 @@ def _sentences(book: Book, at: int) -> Iterator[str]:
         for word in words[later.start : min(later.end, later.start + _BEHIND)]:
             yield f"n {word.plain}"
         yield f"n numbers {min(_NUMBERS, len(later.numbers))}"
+        yield f"n own part {_part(own_words[at + 1])}"
+
+
+def _part(own: tuple[int, int]) -> int:
+    """In quarters, how many of the longer words of a sentence are said nowhere else."""
+    return -(-4 * own[0] // max(1, own[1]))
 
 
 def _numbers(place: Place) -> Iterator[Bundle]:

@@ -22,6 +22,7 @@ NAMES = (
     "place in the segment", "sort of word before", "sort of word after", "link to the number before",
     "in the title", "of structure", "link to the next number",
     *(f"{sort} for {what}" for sort in (*FAMILIES, "together") for what in ("it", "the other")), "other value", "digits",
+    "own words", "part of own words", "part of own words before", "part of own words after", "of herself",
 )  # fmt: skip
 _NEVER = 40  # numbers
 _FAR = 120  # words
@@ -90,10 +91,26 @@ def traits(place: Place, expectation: Expectation) -> tuple[float, ...]:
         *(share for pair in expectation.shares for share in pair),
         min(expectation.likely[0][0], 25),
         number.form == "digits",
+        *_kinship(place),
     )
 
 
 _LINKS = ("-", "0", "S", "SS", "X", "x", "A", "AE", "E", "M", "ME", "R", "RE", "F", "O")
+
+
+_HERSELF = frozenset("i i'm i've i'd me my mine myself he she he's she's his her him us our".split())
+"""Words with which a teacher tells of herself and of people she knows."""
+
+
+def _kinship(place: Place) -> tuple[float, ...]:
+    """How many words of the sentence, and which part of them, are said nowhere else in the lesson; which part of those of the
+    sentences beside it; how many words tell of herself."""
+    case, at = place.book.case, place.sentence_index
+    first, last = case.sentences_around(at, 1, 1)
+    own = case.own_words
+    here, before, after = (own[index][0] / max(1, own[index][1]) for index in (at, first, last))
+    told = sum(word.plain in _HERSELF for word in place.book.words[place.sentence.start : place.sentence.end])
+    return own[at][0], here, before, after, told
 
 
 def _sort(sort: str) -> float:

@@ -42,7 +42,7 @@ def find(case: Case) -> Iterator[Finding]:
         if answer is None:
             continue
         number = answer.numbers[0]
-        if not _bare(case, answer, number) or case.covering.get(number.start):
+        if not _bare(case, answer, number) or case.covering.get(number.start) or _of_sums(case, question):
             continue
         first, last = case.sentences_around(index, 1, 3)
         shown = case.on_screen(case.sentences[first].start, case.sentences[last].end)
@@ -77,6 +77,13 @@ def _asks(case: Case, sentence: Sentence) -> bool:
         return False
     return any(
         words[at].plain == "how" and words[at + 1].plain == "many" for at in range(sentence.start, sentence.end - 1)
+    )
+
+
+def _of_sums(case: Case, question: Sentence) -> bool:
+    """Whether it asks for a number of a sum ("Two and how many is ten?"), not of a picture."""
+    return any(
+        statement.kind == "question" for number in question.numbers for statement in case.covering.get(number.start, ())
     )
 
 

@@ -31,6 +31,8 @@ _GOAL = re.compile(
     r" (?:(?:its|the) partner to|(?:partner|friend) (?:who|that|which) makes|lacks to be|to make|makes?|make up|from|to get to|short of|missing from|to reach) #(?= [.,?])|"
     r" say (?:a |one )?part of #(?= and you )"
 )
+_FAR = 400  # characters
+_OTHER_DRILL = re.compile(r"[.?¶§] (?:now |next |and )?(?:(?:near )?doubles?|halves|half|# (?:more|less)) [.,]")
 
 
 def find(speech: Speech) -> Iterator[Statement]:
@@ -42,6 +44,8 @@ def find(speech: Speech) -> Iterator[Statement]:
                 named = named_wholes(speech)
             one, other = speech.numbers_in(match.start(), match.end())
             whole = whole_at(speech, named, one.start)
+            if whole is not None and _asks_other(speech, named, one.start):
+                continue
             if whole is None or (pattern is _PATTERNS[1] and one.value >= whole):
                 continue
             yield speech.statement(
@@ -52,6 +56,13 @@ def find(speech: Speech) -> Iterator[Statement]:
                 match.end(),
                 f"{one.value} + {other.value} = {whole}",
             )
+
+
+def _asks_other(speech: Speech, named: list[tuple[int, int]], position: int) -> bool:
+    """Whether another drill was named after the whole ("Partners of ten. Two? Eight. Doubles. Eight? Sixteen.")."""
+    start = speech.offset_of.get(named[bisect_right(named, (position, -1)) - 1][0], 0)
+    end = speech.offset_of[position]
+    return _OTHER_DRILL.search(speech.text, max(start, end - _FAR), end) is not None
 
 
 def named_wholes(speech: Speech) -> list[tuple[int, int]]:
