@@ -19,6 +19,8 @@ _NOT = frozenset("not isn't doesn't don't".split())
 _HUMMED = frozenset("hm hmm hmmm".split())
 _TRUE = frozenset("true correct really or not false untrue is it that".split()) | _HUMMED
 _NEAR = 3  # sentences after it: "not" is said of much else
+_FALSE = frozenset("false untrue wrong fib fibs fibbing lie lies mistake mistakes".split())
+_MENDED = frozenset("should meant".split())
 
 
 def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
@@ -37,12 +39,30 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
     near = case.sentences[index : min(last, index + _NEAR) + 1]
     no = right and (
         case.says(position, end, _NO)
+        or case.says(position, near[-1].end, _MENDED)
+        or _announced(case, index)
         or any(
             case.has_word(sentence, _NOT) and (not sentence.numbers or set(sentence.values) & set(values))
             for sentence in near
         )
     )
-    return no or _wondered_at(case, index) or _claimed_and_tested(case, values, position, last)
+    if no or case.says(case.sentences[index].start, position, _FALSE) or _is_voted_down(case, index):
+        return True
+    return _wondered_at(case, index) or _claimed_and_tested(case, values, position, last)
+
+
+def _announced(case: Case, index: int) -> bool:
+    """Whether it was said shortly before sentence `index` that something false comes ("One of these is a fib.")."""
+    first, _ = case.sentences_around(index, _NEAR, 0)
+    return case.says(case.sentences[first].start, case.sentences[index].start, _FALSE)
+
+
+def _is_voted_down(case: Case, index: int) -> bool:
+    """Whether the sentence after sentence `index` tells what the thumbs say ("Four and one is six. [wait] Thumbs down!")."""
+    if index + 1 >= len(case.sentences):
+        return False
+    words, following = case.talk.words, case.sentences[index + 1]
+    return [word.plain for word in words[following.start : following.end]][:2] == ["thumbs", "down"]
 
 
 def _wondered_at(case: Case, index: int) -> bool:

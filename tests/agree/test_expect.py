@@ -356,6 +356,20 @@ def test_arithmetic_is_only_certain_in_one_sentence() -> None:
     assert [found.level for found in asked_twice(wrong, [steps])] == ["error"]
 
 
+def test_an_aside_has_words_that_the_lesson_has_nowhere_else() -> None:
+    case = case_of(POND.format("nine") + "My old neighbour has a goat that turned twelve yesterday.\n")
+    *_, (own, long) = case.own_words
+    assert own == long >= 4
+    told = [case.own_words[at] for at, sentence in enumerate(case.sentences) if sentence.values == (9, 7, 2)]
+    assert told and all(own == 0 for own, _ in told)
+
+
+def test_the_words_of_an_aside_do_not_tell_its_number() -> None:
+    """A number word is no word of its own, else a number that is said once would look like an aside."""
+    right, wrong = (case_of(POND.format(word)) for word in ("nine", "seventeen"))
+    assert right.own_words == wrong.own_words
+
+
 def test_in_a_few_words_nothing_is_certain() -> None:
     text = "---\ntitle: T\n---\n[show dots: 5 dots]\nFive frogs. And sixteen frogs. Five frogs.\n"
     assert [f.level for f in check(read(text)).findings if f.rule == unexpected.NAME and f.level == "error"] == []

@@ -73,6 +73,12 @@ ALARMS = [
     ("[show text: Tens]\nA hundred take away forty is seventy. True? Think of tens.", "True? Think", "Think", "true arithmetic"),
     ("[show text: Sums]\nThe newt wrote that 6 + 7 is 14. Hmm. Look again.", "Hmm. Look", "Look", "true arithmetic"),
     ("[show text: Sums]\nThe newt wrote that 6 + 7 is 14. True? It is not so.", "It is not", "Yes! It is", "true arithmetic"),
+    # what is announced as false, voted down or put right
+    ("[show text: Sums]\nHere's a false one: 2 + 2 = 5. And here's a true one: 2 + 3 = 5.", "a false", "a new", "true arithmetic"),
+    ("[show text: Sums]\nOne of these is a fib. Six and one is seven. Two and two is five. Did you catch it? Two and two "
+     "is four.", "a fib", "a sum", "true arithmetic"),
+    ("[show text: Sums]\nFour plus one equals five plus two. [wait 3 s] Thumbs down!", "Thumbs down", "Thumbs up", "true arithmetic"),
+    ("[show text: Sums]\nFrog wrote 3 + 4 = 8. Can you help Frog? It should be 3 + 4 = 7.", "should be", "is", "true arithmetic"),
     # where the hop ends
     ("[show number line: 30 to 80, mark 64 as reeds]\nThe newt is on sixty-four.\n\nHow does the newt swim? Two "
      "long strokes and four short ones.\n[reeds: hop 64 to 54]\nFifty-four.", "hop 64 to 54]\nFifty-four",
