@@ -21,13 +21,20 @@ from studio.agree.rules import (
     false_arithmetic,
     found_said,
     goals,
+    groups_counted,
     hop_ends,
     hop_lengths,
     how_many,
+    lie_there,
+    mark_said,
+    neighbours,
     pairs_shown,
     parts_told,
     pieces,
+    ranges,
     relative,
+    riddles,
+    row_shown,
     said_of_picture,
     shown_is_said,
     story_answer,
@@ -38,19 +45,22 @@ from studio.agree.rules import (
     topic,
     whole_said,
     whole_told,
+    worked_as_told,
 )
 from studio.agree.rules.unexpected import FEWEST
 from studio.findings import Finding
 
 _PLACES = (
-    change_told, closing, compared, count_ends, counts, echoes, false_arithmetic, found_said, goals, hop_ends, hop_lengths, how_many,
-    pairs_shown, parts_told, pieces, relative, said_of_picture, shown_is_said, topic, whole_said, whole_told,
+    change_told, closing, compared, count_ends, counts, echoes, false_arithmetic, found_said, goals, groups_counted, hop_ends,
+    hop_lengths, how_many, lie_there, mark_said, neighbours, pairs_shown, parts_told, pieces, ranges, relative, riddles,
+    row_shown, said_of_picture, shown_is_said, topic, whole_said, whole_told, worked_as_told,
 )  # fmt: skip
 _STORIES = (story_answer, story_bond, story_drawing, story_possible, story_sentence)
 _REACH = {**{rule.NAME: 2 for rule in _PLACES}, false_arithmetic.ANSWER: 2, **{rule.NAME: 6 for rule in _STORIES}}
 """The rules that are asked twice, and how many lines away a doubtful number supports them: a story is told over many."""
 _IN_SIGNS = re.compile(r"[=+×]| (?:plus|minus|equals?|take away) ")
 _BROKEN = re.compile(r"[.;:?!] ")
+_SUM = re.compile(r"[\w'’-]+ and [\w'’-]+ (?:make|makes|made|is|are|equal|equals) [\w'’-]+", re.IGNORECASE)
 _DOUBT = 2.5
 """The least doubt (log-odds) with which a number near by supports an error."""
 
@@ -71,15 +81,13 @@ def asked_twice(case: Case, findings: Iterable[Finding]) -> Iterator[Finding]:
 
 
 def _is_plain(finding: Finding) -> bool:
-    """Whether nothing else can be meant ("The answer is seven", "5 + 2 = 8"), as where what is said goes on in another
-    sentence ("24 + 9. 34. 33.")."""
+    """Whether nothing else can be meant ("The answer is seven", "5 + 2 = 8", "Five and two make eight"), as where what is
+    said goes on in another sentence ("24 + 9. 34. 33.")."""
     if "answer" in finding.said.lower():
         return True
-    return (
-        finding.rule == false_arithmetic.NAME
-        and _IN_SIGNS.search(finding.said) is not None
-        and not _BROKEN.search(finding.said)
-    )
+    if finding.rule != false_arithmetic.NAME or _BROKEN.search(finding.said):
+        return False
+    return _IN_SIGNS.search(finding.said) is not None or _SUM.fullmatch(finding.said) is not None
 
 
 def _doubtful_lines(case: Case) -> Iterator[tuple[int, float]]:

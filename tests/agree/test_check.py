@@ -14,11 +14,12 @@ from studio.errors import UnusableInput
 from studio.script.reader import read
 from studio.talk.numbers import words_of
 
-LESSONS = sorted((Path(__file__).parents[2] / "benchmarks" / "lessons").glob("*.lesson.md"))[::6]
-"""Every sixth, for time; `benchmarks/agreement.py` checks all."""
+LESSONS = sorted((Path(__file__).parents[2] / "benchmarks" / "lessons").glob("*.lesson.md"))[::8]
+"""Every eighth, for time; `benchmarks/agreement.py` checks all."""
 KNOWN = frozenset(
-    "719 1198 1546 1738 2106 2323 2504 2649 2717 2849 2906 3079 3134 "
-    "3198 3262 3342 3467 3486 3534 3541 3546 3813 3959 3994 4047".split()
+    "231 435 1198 1738 1965 2106 2412 2469 2504 2695 2776 2849 2858 2899 2983 3134 3262 3467 3534 3542 "
+    "3546 3689 3784 3959 3994 4047 4101 4126 4134 4314 4478 4615 4626 4636 4662 4681 4888 4891 4902 4906 "
+    "4911 5026 5127 5182 5198 5257 5379".split()
 )
 """Right lessons of which one number is minded all the same, though it was learned from them."""
 
@@ -182,7 +183,7 @@ def test_a_slip_that_looks_like_such_talk_is_an_error(body: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("title", "found"), [("Two stories", 0), ("Round two", 0), ("Nine sleepy frogs", 1), ("The number nine", 1)]
+    ("title", "found"), [("Two stories", 0), ("Round two", 0), ("Nine sleepy frogs", 1), ("Partners of nine", 1)]
 )
 def test_a_number_in_a_title_is_looked_for_unless_it_counts_parts_of_the_lesson(title: str, found: int) -> None:
     text = f"---\ntitle: Pond\n---\n\n# {title}\n\n[show ten frame: 4 dots]\nFour frogs.\n"

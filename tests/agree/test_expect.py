@@ -343,9 +343,12 @@ def test_how_odd_the_others_are_is_told_of_each_number() -> None:
 def test_an_error_that_no_doubtful_number_supports_is_a_note() -> None:
     right, wrong = (case_of(POND.format(word)) for word in ("nine", "sixteen"))
     finding = Finding(echoes.NAME, "error", 6, 1, "", "", "two places differ", "")
-    certain = Finding("true arithmetic", "error", 6, 1, "7 + 2 = 8", "", "not true", "")
-    assert [found.level for found in asked_twice(right, [finding, certain])] == ["note", "error"]
-    assert [found.level for found in asked_twice(wrong, [finding, certain])] == ["error", "error"]
+    certain = [
+        Finding("true arithmetic", "error", 6, 1, said, "", "not true", "")
+        for said in ("7 + 2 = 8", "Seven and two make eight")
+    ]
+    assert [found.level for found in asked_twice(right, [finding, *certain])] == ["note", "error", "error"]
+    assert [found.level for found in asked_twice(wrong, [finding, *certain])] == ["error", "error", "error"]
 
 
 def test_arithmetic_is_only_certain_in_one_sentence() -> None:

@@ -97,6 +97,8 @@ ALARMS = [
      "answer fits question"),
     ("[show dots: 9 as frogs]\nNine frogs in pairs. Say the big partner last. What goes before five? [wait 3 s] "
      "Four. Four and five.", "Four. Four and five", "Two. Two and five", "answer fits question"),
+    ("[show text: Frogs]\nWhat comes after eighteen, counting by twos? [wait 3 s] Twenty.", ", counting by twos", "",
+     "answer fits question"),
     # a row that is no count
     ("[show text: Frogs]\nCount the hops. From ten to fourteen is a four, four and three, seven.", "three, seven",
      "three, eight", "count goes on"),

@@ -464,7 +464,7 @@ def test_talk_of_other_teachers_is_left_in_peace(text: str) -> None:
     # a hop from a number that was worked with
     ("[show number sentence: 47 + 6 = ? as own]\nForty-seven plus six. Which number comes after forty-seven that ends in nought? [own: fill in] Fifty-three. First three, to make "
      "fifty. Next three more, to make fifty-three. [show number line: 40 to 60 as check] We check it with the line. [check: hop 47 to 50] Three hops to fifty.",
-     "hop 47 to 50", "hop 45 to 50", "shown number is said"),
+     "hop 47 to 50", "hop 47 to 52", "shown number is said"),
     # a longer number sentence of which the first step is told
     ("[show number sentence: 9 + 36 = 45]\nNine and thirty-six is forty-five. [clear] [show number sentence: 36 + 10 - 1 = 45 as line]\nNine is almost ten. Add ten instead: "
      "forty-six. That was one too many, so go back one. Forty-five again.", "36 + 10 - 1", "35 + 10 - 1", "picture is true"),
@@ -560,7 +560,7 @@ def test_a_manner_of_talk_excuses_no_more_than_it_says(text: str, rule: str) -> 
         ("[show base ten: 15 as b]\nFifteen. The one means one ten, and the five stands for five ones.", "stands for five ones", "stands for four ones", "true arithmetic"),
         # pairs called out for one whole, among them one that does not make it
         ("[show text: Splash!]\nSplash to ten! Four and six? Splash! Seven and two? No, that is nine. Eight and two? Splash! Five and zero? No, five and zero "
-         "is five. Five and five? Splash!", "Five and five?", "Five and three?", "same numbers again"),
+         "is five. Five and five? Splash!", "Five and five?", "Nine and five?", "same numbers again"),
         # with some gone
         ("[show text: Eggs]\nA nest of ten with three gone leaves seven.", "leaves seven", "leaves six", "true arithmetic"),
         ("[show text: Frames]\n20 dots with 3 missing is 17.", "is 17", "is 16", "true arithmetic"),

@@ -59,7 +59,7 @@ PAIRS = [
     # "seven's" for "seven is"
     ("[show more and less: 8 as street]\nEight. Who's next door?\n[wait 4 s]\n[street: fill in]\nSeven's one "
      "less. Nine's one more. Seven, eight, nine.",
-     "Seven's one", "Six's one", "filled in as said"),
+     "Seven's one", "Six's one", "more and less fit"),
     # "that's how much" asks nothing, and the sum is another's
     ("[show number sentence: 9 - 6 = 3 as extra]\nThe top rows match. Below, East has a fish where West has "
      "four. So three of the West's fish don't have a partner. That's how much fuller West is: three.\nNine "

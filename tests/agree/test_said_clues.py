@@ -63,8 +63,8 @@ def test_a_clue_points_to_the_number_that_belongs_there(
 
 
 def test_no_clue_is_given_by_the_number_itself() -> None:
-    """In lessons of many hands a number is changed: what points to its place stays the same, but where it is known
-    not to: a claim is read to another end with the other number."""
+    """In lessons of many hands a number is changed: what points to its place stays the same, but in a lesson where it is
+    known not to: a claim is read to another end with the other number."""
     chance = random.Random(11)
     compared = 0
     differ: list[str] = []

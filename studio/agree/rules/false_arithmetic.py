@@ -45,11 +45,17 @@ def find(case: Case) -> Iterator[Finding]:
 
 
 def _next_of_count(case: Case, statement: Statement) -> bool:
-    """Whether "What comes after 20?" asks for the next number of a count by fives or tens, or for the next card."""
+    """Whether "What comes after 20?" asks for the next number of a count by fives or tens ("counting by fives"), or for the
+    next card."""
     said = statement.said.lower()
-    if len(statement.values) != 1 or statement.answered is None or not ("next" in said or "card" in said):
+    if len(statement.values) != 1 or statement.answered is None:
         return False
     answers = [number.value for number in case.numbers_between(statement.answered, statement.answered + 1)]
+    rest = case.talk.words[statement.end : case.sentences[case.sentence_index(statement.start)].end]
+    if any(answer - statement.values[0] == PLURALS.get(word.plain) for word in rest for answer in answers):
+        return True
+    if not ("next" in said or "card" in said):
+        return False
     for seen in case.on_screen(statement.start, statement.end):
         if isinstance(seen.picture, Cards) and [*statement.values, *answers] in map(list, pairwise(seen.picture.faces)):
             return True
