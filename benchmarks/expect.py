@@ -74,8 +74,8 @@ WHAT = tuple(FAMILY)
 RECIPES = {
     # with twelve rounds the lessons of new hands were less well foreseen, for it knew its own by heart
     "said": Recipe(
-        dimensions=96,
-        units=192,
+        dimensions=128,
+        units=320,
         rounds=8,
         members=2,
         rare_clue=1 / 2000,

@@ -1,8 +1,9 @@
 """Learning the network of `studio/agree/expect/network.py` (needs the extra "bench", with jax).
 
 Every number that is said in a right lesson is an example: its place, the numbers that may be said there, the clues
-that point to each. The network shall find likely what is said (maximum likelihood, Adam: Kingma and Ba 2014). Clues and
-tokens are left out at random while it learns (dropout: Srivastava and others 2014), so that it does not trust a single one."""
+that point to each. The network shall find likely what is said (maximum likelihood, Adam: Kingma and Ba 2014); what is
+kept is a running mean of the weights (Polyak and Juditsky 1992). Clues and tokens are left out at random while it
+learns (dropout: Srivastava and others 2014), so that it does not trust a single one."""
 
 from __future__ import annotations
 
@@ -21,6 +22,10 @@ from studio.agree.expect.network import Network
 RATE = 2e-3
 DECAY = 0.4  # of the weights, times the rate: with a hundredth of it the network knew its lessons by heart
 BATCH = 256  # places
+AVERAGED, AVERAGED_EVERY = (
+    0.99,
+    10,
+)  # the share of the mean that is kept, and after how many steps the weights are added
 
 
 @dataclass(frozen=True)
@@ -74,16 +79,28 @@ def _member(coded: Sequence[_Coded], clues: int, tokens: int, seed: int, recipe:
     chance = np.random.default_rng(seed)
     weights = _begin(chance, clues, tokens, recipe)
     means, squares = (jax.tree.map(jnp.zeros_like, weights) for _ in range(2))
+    mean_weights = {name: np.asarray(array) for name, array in weights.items()}
     key = jax.random.PRNGKey(seed)
-    step = 0
-    for turn in range(recipe.rounds):
+    step = seen = 0
+    for _ in range(recipe.rounds):
         order = chance.permutation(len(coded))
         for batch in _batches([coded[at] for at in order], chance, recipe):
             step += 1
             key, now = jax.random.split(key)
-            rate = RATE * (1 - turn / recipe.rounds)
+            rate = RATE * (1 - seen / (recipe.rounds * len(coded)))
+            seen += int(batch[5].sum())
             weights, means, squares = _step(weights, means, squares, batch, now, step, rate, recipe)
-    return {name: np.asarray(array, dtype=np.float32) for name, array in weights.items()}
+            if step % AVERAGED_EVERY == 0:
+                mean_weights = _averaged(mean_weights, weights, step)
+    return _averaged(mean_weights, weights, step)
+
+
+def _averaged(mean: dict[str, Any], weights: dict[str, Any], step: int) -> dict[str, Any]:
+    """The running mean with the weights after so many steps; the first ones are soon forgotten."""
+    kept = min(AVERAGED, step / (step + 1000))
+    return {
+        name: (kept * array + (1 - kept) * np.asarray(weights[name])).astype(np.float32) for name, array in mean.items()
+    }
 
 
 def _code(examples: Sequence[Example], clues: Sequence[str], tokens: Sequence[str]) -> list[_Coded]:

@@ -38,6 +38,7 @@ _FEWEST = 12  # trials
 _NEAR = 40  # words
 _TOGETHER = 6  # ideas
 _WHOLE = 20  # checks of the whole script
+_ONE_BY_ONE = 6  # ideas
 _NEAREST = 8  # ideas
 
 
@@ -277,8 +278,15 @@ def whole(
         helps: _Trials[Key] = _Trials(
             partial(_is_cleaner, trial, lines, frozenset(dropped), frozenset(without), now), left if now else 0
         )
-        culprits = _culprits(helps, _near(with_them, found[0], put))
+        near = _near(with_them, found[0], put)
+        culprits = _culprits(helps, near)
         left = helps.left
+        if not culprits and not now:  # only the check of the whole, which asks twice, has something against it
+            for key in near[:_ONE_BY_ONE]:
+                other = _put_in(lesson, lines(dropped | {key}, without))
+                if other is not None and len(troubles(check(other).findings, known)) < len(found):
+                    culprits = {key}
+                    break
         if culprits:
             dropped |= culprits
             continue

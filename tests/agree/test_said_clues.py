@@ -25,7 +25,6 @@ from tests.agree.minded import case_of
 from tests.agree.slips import slipped
 
 LESSONS = Path(__file__).parents[2] / "benchmarks" / "lessons"
-KNOWN_TO_DIFFER = ["307-seven-terse.lesson.md:19 seven."]
 FINDERS = [module.find for module in (beside, confirmed, facts, forms, patterns, places_of_value, remaining, to_come)]
 
 
@@ -63,8 +62,8 @@ def test_a_clue_points_to_the_number_that_belongs_there(
 
 
 def test_no_clue_is_given_by_the_number_itself() -> None:
-    """In lessons of many hands a number is changed: what points to its place stays the same, but in a lesson where it is
-    known not to: a claim is read to another end with the other number."""
+    """In lessons of many hands a number is changed: what points to its place stays the same. (Of all places, about one
+    in 150 is known to differ: a claim is read to another end with the other number.)"""
     chance = random.Random(11)
     compared = 0
     differ: list[str] = []
@@ -89,4 +88,4 @@ def test_no_clue_is_given_by_the_number_itself() -> None:
             if one != other:
                 differ.append(f"{path.name}:{number.line} {number.text}")
     assert compared > 40
-    assert differ == KNOWN_TO_DIFFER
+    assert differ == []
