@@ -28,7 +28,7 @@ from studio.agree.expect.titled.families import family as titled_family
 Floats = npt.NDArray[np.float32]
 Surprises = npt.NDArray[np.float64]
 _AT_ONCE = 2048  # numbers: what they need stays in the memory close to the processor
-_FEW = 16  # rows
+_FEW = 8  # rows: products of more of them are shared between threads where the matrices are wide
 ARRAYS = ("worth", "clues", "tokens", "mix", "mixed", "gate", "clue_layer", "token_layer", "bias", "second", "second_bias",
           "last", "mix_bias")  # fmt: skip
 """The learned arrays of a member, C clues, T tokens, D dimensions, H units: worth C, clues C x D, tokens T x D, mix D x H with
