@@ -13,7 +13,7 @@ from tests.agree.minded import without_directions
 
 LESSONS = [
     path
-    for path in sorted((Path(__file__).parents[2] / "benchmarks" / "lessons").glob("*.lesson.md"))[::50]
+    for path in sorted((Path(__file__).parents[2] / "benchmarks" / "lessons").glob("*.lesson.md"))[::60]
     if "[note: on purpose" not in path.read_text("utf-8")
 ]
 TALK = """---
