@@ -22,10 +22,8 @@ from studio.agree.expect.network import Network
 RATE = 2e-3
 DECAY = 0.4  # of the weights, times the rate: with a hundredth of it the network knew its lessons by heart
 BATCH = 256  # places
-AVERAGED, AVERAGED_EVERY = (
-    0.99,
-    10,
-)  # the share of the mean that is kept, and after how many steps the weights are added
+AVERAGED = 0.99  # the share of the running mean that is kept when the weights are added to it
+AVERAGED_EVERY = 10  # steps
 
 
 @dataclass(frozen=True)

@@ -14,12 +14,13 @@ _LOOKED_FOR = 4  # sentences
 _CLAIMS = frozenset(
     "claim claims claimed says said thinks thought believes believed swears swore guesses guessed".split()
 )
-_NO = frozenset("no nope nay false wrong untrue never impostor mistake silly cheating oops fib".split())
+_UNTRUE = frozenset("false untrue wrong fib mistake".split())
+_NO = _UNTRUE | frozenset("no nope nay never impostor silly cheating oops".split())
+_ANNOUNCED = _UNTRUE | frozenset("fibs fibbing lie lies mistakes".split())
 _NOT = frozenset("not isn't doesn't don't".split())
 _HUMMED = frozenset("hm hmm hmmm".split())
 _TRUE = frozenset("true correct really or not false untrue is it that".split()) | _HUMMED
 _NEAR = 3  # sentences after it: "not" is said of much else
-_FALSE = frozenset("false untrue wrong fib fibs fibbing lie lies mistake mistakes".split())
 _MENDED = frozenset("should meant".split())
 
 
@@ -46,7 +47,7 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
             for sentence in near
         )
     )
-    if no or case.says(case.sentences[index].start, position, _FALSE) or _is_voted_down(case, index):
+    if no or case.says(case.sentences[index].start, position, _ANNOUNCED) or _is_voted_down(case, index):
         return True
     return _wondered_at(case, index) or _claimed_and_tested(case, values, position, last)
 
@@ -54,7 +55,7 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
 def _announced(case: Case, index: int) -> bool:
     """Whether it was said shortly before sentence `index` that something false comes ("One of these is a fib.")."""
     first, _ = case.sentences_around(index, _NEAR, 0)
-    return case.says(case.sentences[first].start, case.sentences[index].start, _FALSE)
+    return case.says(case.sentences[first].start, case.sentences[index].start, _ANNOUNCED)
 
 
 def _is_voted_down(case: Case, index: int) -> bool:

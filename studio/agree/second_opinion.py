@@ -81,8 +81,8 @@ def asked_twice(case: Case, findings: Iterable[Finding]) -> Iterator[Finding]:
 
 
 def _is_plain(finding: Finding) -> bool:
-    """Whether nothing else can be meant ("The answer is seven", "5 + 2 = 8", "Five and two make eight"), as where what is
-    said goes on in another sentence ("24 + 9. 34. 33.")."""
+    """Whether nothing else can be meant ("The answer is seven", "5 + 2 = 8", "Five and two make eight"). What goes on in
+    another sentence ("24 + 9. 34. 33.") may be told step by step."""
     if "answer" in finding.said.lower():
         return True
     if finding.rule != false_arithmetic.NAME or _BROKEN.search(finding.said):

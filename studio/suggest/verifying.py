@@ -38,7 +38,6 @@ _FEWEST = 12  # trials
 _NEAR = 40  # words
 _TOGETHER = 6  # ideas
 _WHOLE = 20  # checks of the whole script
-_ONE_BY_ONE = 6  # ideas
 _NEAREST = 8  # ideas
 
 
@@ -275,18 +274,13 @@ def whole(
             return put
         trial = trial or Trial(lesson, lesson.segments, talk)
         now = len(trial.troubles(put))
-        helps: _Trials[Key] = _Trials(
-            partial(_is_cleaner, trial, lines, frozenset(dropped), frozenset(without), now), left if now else 0
-        )
-        near = _near(with_them, found[0], put)
-        culprits = _culprits(helps, near)
+        rest = partial(_rest, lines, frozenset(dropped), frozenset(without))
+        if now:
+            helps: _Trials[Key] = _Trials(partial(_is_cleaner, trial, rest, now), left)
+        else:  # only the check of the whole, which asks twice, has something against it
+            helps = _Trials(partial(_passes_better, lesson, rest, known, len(found)), left)
+        culprits = _culprits(helps, _near(with_them, found[0], put))
         left = helps.left
-        if not culprits and not now:  # only the check of the whole, which asks twice, has something against it
-            for key in near[:_ONE_BY_ONE]:
-                other = _put_in(lesson, lines(dropped | {key}, without))
-                if other is not None and len(troubles(check(other).findings, known)) < len(found):
-                    culprits = {key}
-                    break
         if culprits:
             dropped |= culprits
             continue
@@ -307,15 +301,26 @@ def _errors(case: Case) -> list[Finding]:
     return [finding for finding in found if finding.level != "note" and finding.line not in case.excused]
 
 
-def _is_cleaner(
-    trial: Trial,
+def _rest(
     lines: Callable[[AbstractSet[Key], AbstractSet[int]], Sequence[Line]],
     dropped: frozenset[Key],
     without: frozenset[int],
-    before: int,
     more: set[Key],
+) -> Sequence[Line]:
+    """What is left of the directions when more ideas are dropped."""
+    return lines(dropped | more, without)
+
+
+def _is_cleaner(trial: Trial, rest: Callable[[set[Key]], Sequence[Line]], before: int, more: set[Key]) -> bool:
+    return len(trial.troubles(rest(more))) < before
+
+
+def _passes_better(
+    lesson: Lesson, rest: Callable[[set[Key]], Sequence[Line]], known: Counter[Sort], before: int, more: set[Key]
 ) -> bool:
-    return len(trial.troubles(lines(dropped | more, without))) < before
+    """As `_is_cleaner`, by the check of the whole script."""
+    put = _put_in(lesson, rest(more))
+    return put is not None and len(troubles(check(put).findings, known)) < before
 
 
 def _near(with_them: Lesson, finding: Finding, lines: Sequence[Line]) -> list[Key]:

@@ -73,7 +73,7 @@ _NEAR = 12  # words
 _SOON = 7  # words
 _JOINING = frozenset("plus minus less take away".split())
 _LEFT = frozenset("left gone missing".split())
-_UNITS_AFTER = frozenset("by in of many more".split())  # "count by 10's"
+_BEFORE_UNITS = frozenset("by in of many more".split())  # "count by 10's"
 _LONGEST = 6  # digits
 _SHARES_AFTER = frozenset({"part", "side", "way", "addend", "end"})  # "one part is seven"
 
@@ -197,9 +197,9 @@ def _plain(words: Sequence[Word], position: int) -> str:
 
 def _read(words: Sequence[Word], position: int) -> tuple[int, int, Form] | None:
     """Value, end and form of the number that starts at `position`."""
-    plain = words[position].plain
-    if verb_of(plain):
-        return _read_with_verb(words, position)
+    plain, verb = _apart(words[position].plain)
+    if verb:
+        return _read_with_verb(words, position, plain)
     joined = not ends_here(words[position])
     after = _plain(words, position + 1) if joined else ""
     if plain in ("a", "an", "half"):
@@ -250,20 +250,24 @@ def _read(words: Sequence[Word], position: int) -> tuple[int, int, Form] | None:
 
 def verb_of(plain: str) -> str:
     """The verb that makes one word with a number ("seven and three's ten", "Six'll do"; "" for none)."""
-    _, mark, end = plain.replace("’", "'").rpartition("'")
-    return _VERBS.get(mark + end, "")
+    return _apart(plain)[1]
 
 
-def _read_with_verb(words: Sequence[Word], position: int) -> tuple[int, int, Form] | None:
-    """ "three's"; of "one's" only what is joined to another number or left ("six less one's five", not "this one's easy")."""
-    plain = words[position].plain.replace("’", "'").rpartition("'")[0]
+def _apart(plain: str) -> tuple[str, str]:
+    """A word without the verb at its end, and that verb ("three's": three, is); the word and "" where there is none."""
+    first, mark, end = plain.replace("’", "'").rpartition("'")
+    verb = _VERBS.get(mark + end, "")
+    return (first, verb) if verb else (plain, "")
+
+
+def _read_with_verb(words: Sequence[Word], position: int, plain: str) -> tuple[int, int, Form] | None:
+    """ "three's", of which `plain` is "three"; of "one's" only what is joined to another number or left ("six less one's
+    five", not "this one's easy")."""
     if plain.isascii() and plain.isdigit() and len(plain) <= _LONGEST:
         before = _plain(words, position - 1)
-        return (
-            None
-            if before in _UNITS_AFTER or before.isdigit() or before in UNITS
-            else (int(plain), position + 1, "digits")
-        )
+        if before in _BEFORE_UNITS or before.isdigit() or before in UNITS:
+            return None
+        return int(plain), position + 1, "digits"
     simple = _simple(plain)
     if simple is None or simple[1]:
         return None

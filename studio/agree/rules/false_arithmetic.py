@@ -51,17 +51,15 @@ def _next_of_count(case: Case, statement: Statement) -> bool:
     if len(statement.values) != 1 or statement.answered is None:
         return False
     answers = [number.value for number in case.numbers_between(statement.answered, statement.answered + 1)]
-    rest = case.talk.words[statement.end : case.sentences[case.sentence_index(statement.start)].end]
-    if any(answer - statement.values[0] == PLURALS.get(word.plain) for word in rest for answer in answers):
-        return True
-    if not ("next" in said or "card" in said):
-        return False
-    for seen in case.on_screen(statement.start, statement.end):
-        if isinstance(seen.picture, Cards) and [*statement.values, *answers] in map(list, pairwise(seen.picture.faces)):
-            return True
-    if "next" not in said:
-        return False
-    start, end = case.segment_around(statement.start)
+    if "next" in said or "card" in said:
+        for seen in case.on_screen(statement.start, statement.end):
+            if isinstance(seen.picture, Cards) and [*statement.values, *answers] in map(
+                list, pairwise(seen.picture.faces)
+            ):
+                return True
+    start, end = statement.end, case.sentences[case.sentence_index(statement.start)].end
+    if "next" in said:
+        start, end = case.segment_around(statement.start)
     steps = {PLURALS[word.plain] for word in case.talk.words[start:end] if word.plain in PLURALS}
     return any(answer - statement.values[0] in steps - {1} for answer in answers)
 

@@ -44,8 +44,6 @@ def find(speech: Speech) -> Iterator[Statement]:
                 named = named_wholes(speech)
             one, other = speech.numbers_in(match.start(), match.end())
             whole = whole_at(speech, named, one.start)
-            if whole is not None and _asks_other(speech, named, one.start):
-                continue
             if whole is None or (pattern is _PATTERNS[1] and one.value >= whole):
                 continue
             yield speech.statement(
@@ -58,13 +56,6 @@ def find(speech: Speech) -> Iterator[Statement]:
             )
 
 
-def _asks_other(speech: Speech, named: list[tuple[int, int]], position: int) -> bool:
-    """Whether another drill was named after the whole ("Partners of ten. Two? Eight. Doubles. Eight? Sixteen.")."""
-    start = speech.offset_of.get(named[bisect_right(named, (position, -1)) - 1][0], 0)
-    end = speech.offset_of[position]
-    return _OTHER_DRILL.search(speech.text, max(start, end - _FAR), end) is not None
-
-
 def named_wholes(speech: Speech) -> list[tuple[int, int]]:
     """Position and value of the wholes that are named, in order."""
     found = {(number.start, number.value) for number in wholes(speech)}
@@ -75,7 +66,10 @@ def named_wholes(speech: Speech) -> list[tuple[int, int]]:
 
 
 def whole_at(speech: Speech, named: list[tuple[int, int]], position: int) -> int | None:
+    """The whole that is named last before the number at word `position`, in its segment; none where another drill was
+    named after it ("Partners of ten. Two? Eight. Doubles. Eight? Sixteen.")."""
     at = bisect_right(named, (position, -1)) - 1
     if at < 0 or speech.words[named[at][0]].segment != speech.words[position].segment:
         return None
-    return named[at][1]
+    start, end = speech.offset_at(named[at][0]), speech.offset_at(position)
+    return None if _OTHER_DRILL.search(speech.text, max(start, end - _FAR), end) else named[at][1]
