@@ -158,3 +158,20 @@ def test_partners_end_where_another_drill_begins() -> None:
     text = "Partners of ten. Two? Eight. Seven? Three. Doubles. Eight? Sixteen. Ten more. Nine? Nineteen."
     assert [one.values for one in statements(text)] == [(2, 8, 10), (7, 3, 10)]
     assert [one.holds for one in statements(text.replace("Three", "Four", 1))] == [True, False]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Thirty-two and twenty more. That's two drops down the chart.",
+        "If I swap the two and the five I get two hundred and fifty-six.",
+        "Look at twelve, the one is the ten and the two is the two.",
+    ],
+)
+def test_what_is_named_or_moved_is_no_sum(text: str) -> None:
+    assert not [statement for statement in statements(text) if statement.holds is False]
+
+
+def test_ones_told_beside_tens_belong_to_no_sum_of_tens() -> None:
+    assert [statement.holds for statement in statements("Two tens and two tens are four tens, and six.")] == [True]
+    assert [statement.holds for statement in statements("Two tens and two tens are five tens, and six.")] == [False]

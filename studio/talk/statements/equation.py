@@ -144,6 +144,11 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
                 head, tail = last.cut(at)
                 if len(tail.terms) == 1 or not closed or not tail.single:
                     yield [Claim((*sides[:-1], head), tuple(signs))]
+    tens = last.terms[0]
+    if len(last.terms) == 1 and tens.shape == "tens and ones" and all(map(_of_tens, sides[0].terms)):
+        # "Two tens and two tens are four tens, and six.": the ones are told beside
+        alone = Term(10 * tens.parts[0], (tens.parts[0], 10), "groups", f"{tens.parts[0]} × 10", tens.start, tens.end)
+        yield [Claim((*sides[:-1], Side((alone,), ())), tuple(signs))]
     if not closed and len(last.terms) > 1 and (len(sides[0].terms) > 1 or sides[0].terms[0].fact):
         for at in range(1, len(last.terms)):
             yield [Claim((*sides[:-1], last.cut(at)[0]), tuple(signs))]
@@ -184,6 +189,10 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
             if len(after_sides) > 1 and _is_list(after_sides[-1]):
                 for rest in list(readings(after_sides, after_signs, closed))[1:2]:
                     yield [before, *rest]
+
+
+def _of_tens(term: Term) -> bool:
+    return term.shape == "groups" and term.parts[1:] == (10,)
 
 
 def _is_row(side: Side) -> bool:
@@ -245,6 +254,8 @@ _OPENS = re.compile(
     r" (?:opens?|opened|opening|breaks?|broke|breaking|unpacks?|unpacked|unties?|untied|unwraps?|unwrapped|trades?|traded|swaps?|swapped)"
     r" (?:up )?(?:a|one|the|another) $"
 )
+_SWAPS = re.compile(r" (?:swap|swapped|swaps|swapping|switch|switched|switching) (?:round |around |over )?(?:the )?$")
+_LONGEST_SWAP = 26  # characters
 _AND_HAS = re.compile(
     r" (?:, )?and (?:(?:we|you|i|they|he|she|it) )?(?:now )?(?:have|has|had|get|gets|got|see|end up with) #"
 )
@@ -265,6 +276,8 @@ def _changed(sides: list[Side], text: str) -> bool:
     start, end = sides[0].terms[0].start, sides[0].terms[-1].end
     if sides[0].terms[-1].more and _ONE_LESS.search(text[max(0, start - 30) : start]):
         return True  # "One less is thirteen, and one more is fifteen": both of the same number
+    if _SWAPS.search(text[max(0, start - _LONGEST_SWAP) : start]):
+        return True  # "If I swap the two and the five I get two hundred and fifty-six"
     if len(sides[0].terms) > 1 or sides[0].terms[0].shape in ("difference", "sum"):
         return False
     if _GOES_ON.search(text[max(0, start - 12) : start]):
@@ -274,6 +287,34 @@ def _changed(sides: list[Side], text: str) -> bool:
     if sides[0].terms[0].value == 10 and _AND_HAS.match(text, end) and _OPENS.search(text[max(0, start - 48) : start]):
         return True  # "We open a ten and have five tens and thirteen ones"
     return _HAVING.match(text, end) is not None and _CHANGES.search(text[max(0, start - 48) : start]) is not None
+
+
+_MOVES = re.compile(r"# (?:drops?|jumps?|hops?|steps?|leaps?|strides?|skips?)")
+
+
+def _in_moves(sides: list[Side], signs: list[Join], text: str) -> bool:
+    """Whether it is told in how many moves an amount goes on ("Thirty-two and twenty more. That's two drops down the chart.")."""
+    last = sides[-1].terms[-1]
+    return (
+        len(signs) == 1 and sides[0].terms[-1].more and sides[-1].single and _MOVES.match(text, last.start) is not None
+    )
+
+
+_IS_THE = re.compile(r" (?:#|one) (?:is|means|are) the $")
+_THE_IS_THE = re.compile(r"# (?:is|means|are) the # ")
+_LONGEST_IS_THE = 15  # characters
+
+
+def _each_names_one(sides: list[Side], signs: list[Join], text: str) -> bool:
+    """Whether each digit is named by what it stands for ("look, the one is the ten and the two is the two")."""
+    left = sides[0]
+    start = left.terms[0].start
+    return (
+        signs == ["="]
+        and left.joins == ("and",)
+        and _IS_THE.search(text, max(0, start - _LONGEST_IS_THE), start) is not None
+        and _THE_IS_THE.match(text, left.terms[1].start) is not None
+    )
 
 
 _NEXT_IN_ALL = re.compile(r" \. (?:and |so )?(?:in all|altogether) ")
@@ -454,6 +495,8 @@ def find(speech: Speech) -> Iterator[Statement]:
             or _part_again(sides, signs, speech)
             or _each_again(sides, signs, speech)
             or _loose_beside_tens(sides, signs, speech.text)
+            or _in_moves(sides, signs, speech.text)
+            or _each_names_one(sides, signs, speech.text)
         ):
             continue
         if _has_so_many_tens(sides, signs, speech.text) or _on_the_right(sides, signs, speech.text):
