@@ -15,6 +15,12 @@ RIGHT_AND_WRONG = [
     # ring_said
     ("[show number sentence: 7 + ? = 9 as line]\nSeven plus what equals nine? [wait 4 s] Two. [line: fill in] "
      "[line: circle 2] The two gets a ring, for we did not know it.", "The two gets", "The nine gets", "ring as said"),
+    # the whole is ringed, and said to be, before the ring comes
+    ("[show number bond: 20 is 10 and ? as bond]\nTwenty is ten and what? [bond: fill in] Ten. And the whole, ring that, it's twenty. [bond: circle 20]\n"
+     "Ten geese stayed.", "And the whole, ring that, it's twenty.", "And the part, ring that, it's ten.", "ring round what was found"),
+    # one card of several is ringed and told, the others are only there
+    ("[show tally: 14] Fourteen sticks, two bundles and four. [clear] [show cards: 3, 14, 17 as hand] In the row of cards, the middle card is our "
+     "answer. [hand: circle 14]", "3, 14, 17 as hand", "3, 15, 17 as hand", "picture can show that"),
     # found_said
     ("[show number bond: 9 is 7 and ? as bond]\nNine is seven and what? [wait 4 s]\n[bond: fill in 2]\nTwo!", "Two!",
      "Three!", "filled in as said"),

@@ -37,6 +37,10 @@ def find(case: Case) -> Iterator[Finding]:
 
 
 def told_whole(case: Case, appearance: Appearance, value: int) -> bool:
-    """Whether the words with the ring say that it is the whole that is ringed ("[bond: circle 9] Whole's nine.")."""
-    sentence = case.sentences[case.sentence_index(appearance.moment.word)]
-    return value in sentence.values and case.has_word(sentence, _WHOLE)
+    """Whether the words with the ring, or those just before it, say that it is the whole that is ringed ("[bond: circle 9]
+    Whole's nine.")."""
+    at = case.sentence_index(appearance.moment.word)
+    first = case.sentences_around(at, 1, 0)[0] if case.sentences[at].start >= appearance.moment.word else at
+    return any(
+        value in sentence.values and case.has_word(sentence, _WHOLE) for sentence in case.sentences[first : at + 1]
+    )

@@ -78,11 +78,13 @@ def _picked_from(case: Case, appearance: Appearance, said: set[int]) -> bool:
     if not isinstance(picture, Cards):
         return False
     named = len(said.intersection(picture.numbers))
-    if named > 1 and any(
-        other.moment.name == appearance.moment.name and isinstance(other.change, Circle)
+    if any(
+        other.moment.name == appearance.moment.name
+        and isinstance(other.change, Circle)
+        and (named > 1 or other.change.value in said)
         for other in case.pictures_of(appearance.moment.direction.segment)
     ):
-        return True  # "The dragonfly picks the two", and one stays on the table
+        return True  # "The dragonfly picks the two", and one stays on the table; "The middle card is our answer."
     if named > 1 and len(_card_ends(picture.numbers)) < len(picture.numbers):
         return True
     first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, 2)
