@@ -24,7 +24,7 @@ import tempfile
 import zlib
 from collections.abc import Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -39,6 +39,7 @@ from sklearn.ensemble import HistGradientBoostingClassifier
 
 from studio.agree.case import Case
 from studio.agree.check import case_of as case_of_lesson
+from studio.agree.check import rules_findings
 from studio.agree.expect.clues import clues
 from studio.agree.expect.network import FAMILY, Network, load
 from studio.agree.expect.place import Place, book_of
@@ -55,7 +56,6 @@ from studio.agree.expect.suspects import suspects
 from studio.agree.expect.titled import clues as titled_clues
 from studio.agree.expect.titled import surroundings as titled_surroundings
 from studio.agree.expect.titled.place import places as titled_places
-from studio.agree.rules import RULES, unexpected, unexpected_shown, unexpected_title
 from studio.errors import UnusableInput
 from studio.script.model import Lesson
 from studio.script.reader import read
@@ -68,7 +68,6 @@ BLOCK = 36
 """Lessons of one writer stand side by side and mostly go to one fold, so that none is judged by what its neighbours taught."""
 FILLINGS = 12
 EVERY = 3  # of the fillings, every third is enough for the networks
-LEARNED_RULES = (unexpected.find, unexpected_shown.find, unexpected_title.find)
 NAMES = {"said": SAID_TRAITS, "shown": SHOWN_TRAITS}
 WHAT = tuple(FAMILY)
 RECIPES = {
@@ -78,8 +77,8 @@ RECIPES = {
         units=320,
         rounds=8,
         members=2,
-        rare_clue=1 / 2000,
-        rare_token=3 / 10_000,
+        rare_clue=3 / 10_000,
+        rare_token=1 / 5000,
         clues_out=0.4,
         tokens_out=0.5,
     ),
@@ -114,17 +113,36 @@ def examples(path: Path) -> tuple[list[Example], ...]:
     """Every number that is said, every number that is shown and every number in a title, with the clues for all numbers that
     might stand there, its own first. What a picture counts is left out: there the screen goes by what is said, and it is not
     asked about."""
-    case = case_of(path.read_text(encoding="utf-8"), path.name)
+    text = path.read_text(encoding="utf-8")
+    case = case_of(text, path.name)
     book = book_of(case)
+    idle = _idle(path, text, case)
     said = [Place(book, at) for at, number in enumerate(book.numbers) if number.start not in book.counted_at]
     return (
-        [_example(place.number.value, clues(place), tokens(place)) for place in said],
+        [
+            replace(
+                _example(place.number.value, clues(place), tokens(place)),
+                idle=(place.number.line, place.number.column) in idle,
+            )
+            for place in said
+        ],
         [_example(place.value, shown_clues(place), shown_tokens(place)) for place in places(case)],
         [
             _example(place.value, titled_clues.clues(place), titled_surroundings.tokens(place))
             for place in titled_places(case)
         ],
     )
+
+
+def _idle(path: Path, text: str, case: Case) -> set[tuple[int, int]]:
+    """Line and column of the numbers that are said and take no part in a lesson."""
+    assert case.lesson is not None
+    left_out = free(path)
+    return {
+        (spot.line, spot.start - text.rfind("\n", 0, spot.start))
+        for spot in (spots(text, case.lesson) if left_out else ())
+        if spot.where == "said" and not takes_part(text, spot, left_out)
+    }
 
 
 def _example(value: int, pointed: Iterable[tuple[int, str]], around: Iterable[str]) -> Example:
@@ -182,7 +200,7 @@ def sample(path: Path, learned: Path, values: int, other_rules: bool) -> Sample:
                 caught = any(problem.line in within for problem in unusable.problems)
                 changes.append(Change(caught, ([], []), ([], [])))
                 continue
-            caught = other_rules and _caught(case, within)
+            caught = _caught(case, within) and other_rules
             said = [one for one in suspects(case, _network(learned, "said")) if one.place.segment == spot.segment]
             shown = [one for one in shown_suspects(case, _network(learned, "shown"))
                      if one.place.segment == spot.segment]  # fmt: skip
@@ -207,16 +225,13 @@ def _shown_values(lesson: Lesson) -> dict[tuple[int, int], int]:
 
 def _caught(case: Case, lines: range) -> bool:
     """Whether a rule other than the learned ones finds an error within these lines."""
-    found = [
-        *case.stage.findings,
-        *(finding for rule in RULES if rule not in LEARNED_RULES for finding in rule(case)),
-    ]
-    return any(f.level == "error" and f.line in lines and f.line not in case.excused for f in found)
+    return any(f.level == "error" and f.line in lines and f.line not in case.excused for f in rules_findings(case))
 
 
 def right_ones(path: Path, learned: Path) -> tuple[list[Traits], list[Traits]]:
     """The traits of the suspects of a lesson that is right."""
     case = case_of(path.read_text(encoding="utf-8"), path.name)
+    rules_findings(case)  # the traits tell what they mind
     return (
         [suspect.traits for suspect in suspects(case, _network(learned, "said"))],
         [suspect.traits for suspect in shown_suspects(case, _network(learned, "shown"))],

@@ -22,6 +22,7 @@ from studio.agree.expect.network import Network
 RATE = 2e-3
 DECAY = 0.4  # of the weights, times the rate: with a hundredth of it the network knew its lessons by heart
 BATCH = 256  # places
+IDLE = 0.3  # what a nat costs by which it is not foreseen that a number takes no part, in those of the number itself
 AVERAGED = 0.99  # the share of the running mean that is kept when the weights are added to it
 AVERAGED_EVERY = 10  # steps
 
@@ -48,10 +49,12 @@ MOST_NUMBERS, MOST_CLUES, MOST_TOKENS = 40 * BATCH, 220 * BATCH, 75 * BATCH  # i
 
 @dataclass(frozen=True)
 class Example:
-    """A place: the clues for every number, the one that is said first; the tokens around it."""
+    """A place: the clues for every number, the one that is said first; the tokens around it; whether the number takes no part
+    in the lesson."""
 
     clues: list[list[str]]
     tokens: list[str]
+    idle: bool = False
 
 
 @dataclass(frozen=True)
@@ -60,6 +63,7 @@ class _Coded:
     clues: Any
     owners: Any
     tokens: Any
+    idle: bool
 
 
 def learn(examples: Sequence[Example], family: Callable[[str], int], recipe: Recipe) -> Network:
@@ -109,7 +113,7 @@ def _code(examples: Sequence[Example], clues: Sequence[str], tokens: Sequence[st
         known = [(clue[name], owner) for owner, names in enumerate(one.clues) for name in names if name in clue]
         pairs = np.array(known, dtype=np.int32).reshape(-1, 2)
         around = np.array([token[name] for name in one.tokens if name in token], dtype=np.int32)
-        coded.append(_Coded(len(one.clues), pairs[:, 0], pairs[:, 1], around))
+        coded.append(_Coded(len(one.clues), pairs[:, 0], pairs[:, 1], around, one.idle))
     return coded
 
 
@@ -124,18 +128,21 @@ def _begin(chance: Any, clues: int, tokens: int, recipe: Recipe) -> dict[str, An
         "gate": jnp.zeros((wide, wide)), "clue_layer": some(wide, high, size=wide**-0.5),
         "token_layer": some(wide, high, size=wide**-0.5), "bias": jnp.zeros(high),
         "second": some(high, high, size=0.5 * high**-0.5), "second_bias": jnp.zeros(high), "last": some(high, size=0.1),
+        "idle": jnp.zeros(wide), "idle_bias": jnp.zeros(1),
     }  # fmt: skip
 
 
 def _batches(coded: Sequence[_Coded], chance: Any, recipe: Recipe) -> Iterator[tuple[Any, ...]]:
     """Examples in arrays of one size, so that the step is compiled once: the clue, its number, its weight; the place of
-    each number; the number that is said at each place; whether there is such a place; tokens and their places."""
+    each number; the number that is said at each place; whether there is such a place; tokens and their places; whether the
+    number takes no part."""
     at = 0
     while at < len(coded):
         clue, owner = np.zeros(MOST_CLUES, np.int32), np.full(MOST_CLUES, MOST_NUMBERS - 1, np.int32)
         token, where = np.zeros(MOST_TOKENS, np.int32), np.full(MOST_TOKENS, BATCH, np.int32)
         weight, place = np.zeros(MOST_CLUES, np.float32), np.full(MOST_NUMBERS, BATCH, np.int32)
         said, there = np.zeros(BATCH + 1, np.int32), np.zeros(BATCH + 1, np.float32)
+        idle = np.zeros(BATCH + 1, np.float32)
         numbers = clues = tokens = 0
         for row in range(min(BATCH, len(coded) - at)):
             one = coded[at + row]
@@ -151,16 +158,16 @@ def _batches(coded: Sequence[_Coded], chance: Any, recipe: Recipe) -> Iterator[t
             owner[clues : clues + new] = one.owners[kept][:new] + numbers
             weight[clues : clues + new] = 1 / (1 - recipe.clues_out)
             token[tokens : tokens + len(around)], where[tokens : tokens + len(around)] = around, row
-            place[numbers : numbers + one.numbers], said[row], there[row] = row, numbers, 1
+            place[numbers : numbers + one.numbers], said[row], there[row], idle[row] = row, numbers, 1, one.idle
             numbers, clues, tokens = numbers + one.numbers, clues + new, tokens + len(around)
         at += int(there.sum())
-        yield clue, owner, weight, place, said, there, token, where
+        yield clue, owner, weight, place, said, there, token, where, idle
 
 
 def _loss(weights: dict[str, Any], batch: tuple[Any, ...], key: Any, recipe: Recipe) -> Any:
-    """How unlikely the numbers are that are said, in nats a place."""
+    """How unlikely the numbers are that are said, in nats a place, and in part how little is foreseen which take no part."""
     left = 1.0 - recipe.sums_out
-    clue, owner, weight, place, said, there, token, where = batch
+    clue, owner, weight, place, said, there, token, where, idle = batch
     pointed = jax.ops.segment_sum(weights["clues"][clue] * weight[:, None], owner, MOST_NUMBERS)
     around = jax.ops.segment_sum(weights["tokens"][token], where, BATCH + 1) / (1 - recipe.tokens_out)
     one, other = jax.random.split(key)
@@ -173,7 +180,9 @@ def _loss(weights: dict[str, Any], batch: tuple[Any, ...], key: Any, recipe: Rec
     scores += (pointed * (around @ weights["gate"])[place]).sum(-1) + layer @ weights["last"]
     top = jax.ops.segment_max(scores, place, BATCH + 1)
     total = jnp.log(jax.ops.segment_sum(jnp.exp(scores - top[place]), place, BATCH + 1)) + top
-    return jnp.where(there > 0, total - scores[said], 0).sum() / there.sum()
+    odds = around @ weights["idle"] + weights["idle_bias"]
+    unforeseen = jax.nn.softplus(odds) - idle * odds
+    return jnp.where(there > 0, total - scores[said] + IDLE * unforeseen, 0).sum() / there.sum()
 
 
 @partial(jax.jit, donate_argnums=(0, 1, 2), static_argnames="recipe")

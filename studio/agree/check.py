@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from studio.agree.case import Case, Talk
-from studio.agree.rules import RULES, unexpected
+from studio.agree.minded import mind
+from studio.agree.rules import DOUBTING, RULES, unexpected
 from studio.agree.second_opinion import asked_twice
 from studio.findings import Finding
 from studio.script.model import Lesson, Word
@@ -125,7 +126,7 @@ def check(lesson: Lesson) -> Agreement:
               appearance.picture.numbers)
         for appearance in case.pictures
     )  # fmt: skip
-    findings = _in_order(case, [*case.stage.findings, *_found(case)])
+    findings = _in_order(case, _found(case))
     return Agreement(lesson, case.talk.statements, shown, case.talk.stories, findings)
 
 
@@ -137,7 +138,19 @@ def check_talk(words: Sequence[Word]) -> tuple[tuple[Statement, ...], tuple[Find
 
 
 def _found(case: Case) -> Iterable[Finding]:
-    return _with_causes(list(asked_twice(case, (finding for rule in RULES for finding in rule(case)))))
+    return _with_causes(list(asked_twice(case, every_finding(case))))
+
+
+def rules_findings(case: Case) -> list[Finding]:
+    """What the stage and the rules that doubt nothing find. The case keeps it for those that do."""
+    found = [*case.stage.findings, *(finding for rule in RULES for finding in rule(case))]
+    mind(case, found)
+    return found
+
+
+def every_finding(case: Case) -> list[Finding]:
+    """What the stage and all rules find, none of it asked about twice."""
+    return [*rules_findings(case), *(finding for rule in DOUBTING for finding in rule(case))]
 
 
 def _with_causes(findings: list[Finding]) -> Iterator[Finding]:

@@ -18,8 +18,7 @@ from typing import Generic, TypeVar
 
 from studio.agree import check
 from studio.agree.case import Case, Talk
-from studio.agree.check import listen_to
-from studio.agree.rules import RULES
+from studio.agree.check import every_finding, listen_to
 from studio.errors import UnusableInput
 from studio.findings import Finding
 from studio.script.directions import Mistake, parse_direction
@@ -296,9 +295,8 @@ def _case_of(lesson: Lesson, talk: Talk) -> Case:
 
 
 def _errors(case: Case) -> list[Finding]:
-    """What the rules find in a case, none of it asked about twice."""
-    found = [*case.stage.findings, *(finding for rule in RULES for finding in rule(case))]
-    return [finding for finding in found if finding.level != "note" and finding.line not in case.excused]
+    """The errors and warnings in a case, none of it asked about twice."""
+    return [finding for finding in every_finding(case) if finding.level != "note" and finding.line not in case.excused]
 
 
 def _rest(

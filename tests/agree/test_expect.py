@@ -412,24 +412,28 @@ def test_the_written_trees_judge_as_scikit_learn_does(tmp_path: Path, monkeypatc
     assert [mine.doubt(row) for row in rows[:50]] == pytest.approx(list(model.decision_function(rows[:50])), abs=2e-2)
 
 
-def _surprise(learned: Network, example: Any) -> float:
+def _surprise(learned: Network, example: Any) -> tuple[float, float]:
+    """How surprising the number of an example is, and the log-odds that it takes no part."""
     clues = [learned.clue[name] for names in example.clues for name in names]
     ends = np.cumsum([0, *(len(names) for names in example.clues)]).tolist()
     tokens = [learned.token[name] for name in example.tokens]
     numbers = range(len(example.clues))
     pointed = Pointing(Rows.of(numbers, [0, len(numbers)]), Rows.of(clues, ends), Rows.of(tokens, [0, len(tokens)]))
-    found = learned.scores(pointed).scores
-    return float(np.log(np.exp(found - found[0]).sum()))
+    scores = learned.scores(pointed)
+    found = scores.scores
+    return float(np.log(np.exp(found - found[0]).sum())), float(scores.idle[0])
 
 
 def test_the_network_reads_as_it_was_learned() -> None:
-    """The scores with numpy against those with jax, by which it was learned, where nothing is left out; and what is always
-    right comes to be trusted."""
+    """The scores with numpy against those with jax, by which it was learned, where nothing is left out; what is always
+    right comes to be trusted, and where numbers always take no part that is foreseen."""
     module = _benchmark("network")
     recipe = module.Recipe(clues_out=0, tokens_out=0, sums_out=0)
     examples = [
         module.Example(
-            [["v1", "far1"], ["v2", "seg"], ["v3", "seg", "seg"]], ["place", "asks" if turn % 2 else "tells"]
+            [["v1", "far1"], ["v2", "seg"], ["v3", "seg", "seg"]],
+            ["place", "asks" if turn % 2 else "tells"],
+            turn % 2 == 0,
         )
         for turn in range(40)
     ]
@@ -442,6 +446,9 @@ def test_the_network_reads_as_it_was_learned() -> None:
             {name: jnp.asarray(a) for name, a in learned.members[0].items()}, batch, jax.random.PRNGKey(0), recipe
         )
     )
-    mine = [_surprise(learned, example) for example in examples]
-    assert loss == pytest.approx(np.mean(mine), rel=1e-3)
-    assert loss < 0.5 < np.log(3)
+    mine, odds = np.transpose([_surprise(learned, example) for example in examples])
+    idle = np.array([example.idle for example in examples])
+    unforeseen = np.log1p(np.exp(odds)) - idle * odds
+    assert loss == pytest.approx(np.mean(mine) + module.IDLE * np.mean(unforeseen), rel=1e-3)
+    assert np.mean(mine) < 0.5 < np.log(3)
+    assert odds[idle].min() > odds[~idle].max()

@@ -13,6 +13,7 @@ from studio.agree.expect.clues import (
     confirmed,
     facts,
     forms,
+    groups,
     patterns,
     places_of_value,
     remaining,
@@ -25,7 +26,9 @@ from tests.agree.minded import case_of
 from tests.agree.slips import slipped
 
 LESSONS = Path(__file__).parents[2] / "benchmarks" / "lessons"
-FINDERS = [module.find for module in (beside, confirmed, facts, forms, patterns, places_of_value, remaining, to_come)]
+FINDERS = [
+    module.find for module in (beside, confirmed, facts, forms, groups, patterns, places_of_value, remaining, to_come)
+]
 
 
 def book_of(text: str) -> Book:
@@ -37,6 +40,10 @@ def book_of(text: str) -> Book:
     [
         (patterns.find, "I say nine, you say one. I say eight, you say two. I say six, you say {}.", 5, 4),
         (patterns.find, "Four and four, that is eight. Three and three, that is {}.", 5, 6),
+        (groups.find, "Six? Four. Three? Seven. Nine? One. Two? {}.", 7, 8),
+        (groups.find, "Nine less two? Seven. Eight less five? Three. {} less one? Five.", 6, 6),
+        (groups.find, "Three and one and two. Six. Two and two and five. Nine. Four and three and {}. Eight.", 10, 1),
+        (groups.find, "After five? Six. After nine? Ten. After twelve? {}.", 5, 13),
         (beside.find, "It is more than ten, and it is less than twelve. It is {}.", 2, 11),
         (beside.find, "You could begin at {} and say nine, ten, eleven.", 0, 8),
         (confirmed.find, "How many ducks are on the pond? There are seven. Yes, {}.", 1, 7),

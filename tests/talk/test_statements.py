@@ -165,6 +165,8 @@ def test_partners_end_where_another_drill_begins() -> None:
     [
         "Thirty-two and twenty more. That's two drops down the chart.",
         "If I swap the two and the five I get two hundred and fifty-six.",
+        "Two tens, and how many more tens to get to five tens? Three. Thirty.",
+        "Seven tens and how many more tens make ten tens? Three.",
         "Look at twelve, the one is the ten and the two is the two.",
     ],
 )

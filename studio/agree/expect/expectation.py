@@ -20,12 +20,13 @@ class Expectation:
     numbers that were rather expected, the likeliest first, with their probabilities; `lead` is by how much the score of
     the first of them exceeds its own (negative where it is itself the likeliest). `shares` are, for each family of
     clues, what it adds to the score of the number that is said and to that of the first other, and last what the
-    clues add together."""
+    clues add together. `idle` are the log-odds that a number takes no part in the lesson there."""
 
     surprise: float
     lead: float
     likely: tuple[tuple[int, float], ...]
     shares: tuple[tuple[float, float], ...]
+    idle: float
 
 
 def pointing(places: Sequence[Place], network: Network) -> Pointing:
@@ -51,4 +52,5 @@ def expectation(network: Network, pointing: Pointing, found: Scores, place: int)
         float(scores[rival] - scores[0]),
         tuple((values[at], float(chances[at] / total)) for at in others),
         shares,
+        float(found.idle[place]),
     )

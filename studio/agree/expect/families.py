@@ -63,6 +63,7 @@ FAMILIES: dict[str, tuple[str, str]] = {
     "later": (r"later", ""),
     "parallel talk": (r"Pa[A-Zdt]", NEXT_TO),
     "partners of a whole": (r"Pa[uw]", NEXT_TO),
+    "groups": (r"Gr", NEXT_TO),
     "confirmed": (r"Cf", SAID),
     "beside": (r"Be", NEXT_TO),
     "value of places": (r"Vp", ""),

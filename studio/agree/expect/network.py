@@ -30,10 +30,10 @@ Surprises = npt.NDArray[np.float64]
 _AT_ONCE = 2048  # numbers: what they need stays in the memory close to the processor
 _FEW = 8  # rows: products of more of them are shared between threads where the matrices are wide
 ARRAYS = ("worth", "clues", "tokens", "mix", "mixed", "gate", "clue_layer", "token_layer", "bias", "second", "second_bias",
-          "last", "mix_bias")  # fmt: skip
+          "last", "mix_bias", "idle", "idle_bias")  # fmt: skip
 """The learned arrays of a member, C clues, T tokens, D dimensions, H units: worth C, clues C x D, tokens T x D, mix D x H with
 mix_bias H and mixed H x D (what tokens say together), gate D x D, clue_layer and token_layer D x H with bias H,
-second H x H with second_bias H, last H."""
+second H x H with second_bias H, last H, idle D with idle_bias 1 (whether any number stands idle there)."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -49,12 +49,14 @@ class Pointing:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Scores:
-    """Of the numbers of places: the score of each and how much of it comes from the clues together; and the gates, for each
-    member a row for each place: by them each clue counts there."""
+    """Of the numbers of places: the score of each and how much of it comes from the clues together; the gates, for each
+    member a row for each place: by them each clue counts there; and of each place, by what stands around it, the log-odds that
+    a number takes no part in the lesson there ("I had two cups of tea")."""
 
     scores: Floats
     together: Floats
     gates: Floats
+    idle: Floats
 
     def surprises(self, values: Rows) -> Surprises:
         """Of the first number of each place, the negative logarithm of its probability, in nats."""
@@ -107,8 +109,8 @@ class Network:
         clues = [(pointing.clues.part(at, at + _AT_ONCE).summing(len(self.clue)), owner[at : at + _AT_ONCE])
                  for at in range(0, len(owner), _AT_ONCE)]  # fmt: skip
         found = [_score(member, clues, tokens) for member in self.members]
-        scores, together, gates = (np.array(part) for part in zip(*found, strict=True))
-        return Scores(scores.mean(axis=0), together.mean(axis=0), gates)
+        scores, together, gates, idle = (np.array(part) for part in zip(*found, strict=True))
+        return Scores(scores.mean(axis=0), together.mean(axis=0), gates, idle.mean(axis=0))
 
     def shares(self, clues: Indices, gates: Floats) -> list[float]:
         """For each family of clues, how much these clues of one number add to its score each by itself."""
@@ -131,15 +133,15 @@ class Network:
 
 def _score(
     a: dict[str, Floats], clues: Sequence[tuple[csr_matrix, Indices]], tokens: csr_matrix
-) -> tuple[Floats, Floats, Floats]:
-    """By one member: the score of each number, what of it comes from the clues together, and the gate of each place (a row
-    of `tokens`). `clues` are some numbers after the other, each a row, with the place of each."""
+) -> tuple[Floats, Floats, Floats, Floats]:
+    """By one member: the score of each number, what of it comes from the clues together, the gate of each place (a row of
+    `tokens`), and how likely a number is idle there. `clues` are some numbers after the other, each a row, with the place of each."""
     around = tokens @ a["tokens"]
     around = around + _product(np.maximum(_product(around, a["mix"]) + a["mix_bias"], 0), a["mixed"])
     gates = _product(around, a["gate"])
     told = _product(around, a["token_layer"]) + a["bias"]
     scores, together = zip(*(_of_numbers(a, some, gates[owner], told[owner]) for some, owner in clues), strict=True)
-    return np.concatenate(scores), np.concatenate(together), gates
+    return np.concatenate(scores), np.concatenate(together), gates, _product(around, a["idle"]) + a["idle_bias"]
 
 
 def _of_numbers(a: dict[str, Floats], clues: csr_matrix, gates: Floats, told: Floats) -> tuple[Floats, Floats]:

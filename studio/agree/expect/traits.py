@@ -8,8 +8,11 @@ from bisect import bisect_left
 from studio.agree import manners
 from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.families import FAMILIES
+from studio.agree.expect.groups import Groups
 from studio.agree.expect.place import Place
 from studio.agree.looks import counts, essential
+from studio.agree.minded import NAMES as MINDED
+from studio.agree.minded import minded
 from studio.stage.model import Moment
 
 NAMES = (
@@ -23,6 +26,7 @@ NAMES = (
     "in the title", "of structure", "link to the next number",
     *(f"{sort} for {what}" for sort in (*FAMILIES, "together") for what in ("it", "the other")), "other value", "digits",
     "own words", "part of own words", "part of own words before", "part of own words after", "of herself",
+    "as the groups", "other as the groups", "against the groups", "idle", *MINDED,
 )  # fmt: skip
 _NEVER = 40  # numbers
 _FAR = 120  # words
@@ -92,6 +96,9 @@ def traits(place: Place, expectation: Expectation) -> tuple[float, ...]:
         min(expectation.likely[0][0], 25),
         number.form == "digits",
         *_kinship(place),
+        *_in_groups(place, expectation.likely[0][0]),
+        expectation.idle,
+        *minded(case, number.line, number.column, number.text),
     )
 
 
@@ -111,6 +118,15 @@ def _kinship(place: Place) -> tuple[float, ...]:
     here, before, after = (own[index][0] / max(1, own[index][1]) for index in (at, first, last))
     told = sum(word.plain in _HERSELF for word in place.book.words[place.sentence.start : place.sentence.end])
     return own[at][0], here, before, after, told
+
+
+def _in_groups(place: Place, other: int) -> tuple[int, int, int]:
+    """How many other groups of a drill let expect the number, how many the one that was rather expected, how many any but it."""
+    same = place.book.once(Groups).same[place.index]
+    value = place.number.value
+    fits = max((one.others for one in same if one.value == value), default=0)
+    mends = max((one.others for one in same if one.value == other), default=0)
+    return fits, mends, max((one.others for one in same if one.value != value), default=0)
 
 
 def _sort(sort: str) -> float:

@@ -20,7 +20,8 @@ from studio.pictures.marks import MarkPicture
 from studio.script.model import Add, ChangePicture, TakeAway
 
 NAME = "number fits its place"
-CERTAIN = 3.0
+DOUBTS = True
+CERTAIN = 3.25
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""
 BOUND = 1.0

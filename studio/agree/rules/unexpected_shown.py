@@ -13,6 +13,7 @@ from studio.agree.rules.unexpected import FEWEST, instead
 from studio.findings import Finding
 
 NAME = "picture fits the words"
+DOUBTS = True
 CERTAIN = 4.5
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""

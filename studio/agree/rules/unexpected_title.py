@@ -13,6 +13,7 @@ from studio.agree.rules.unexpected import instead
 from studio.findings import Finding
 
 NAME = "title fits its segment"
+DOUBTS = True
 CERTAIN = 5.5
 """The surprise, in nats, from which a finding is an error; from `titled.suspects.LIKELY` on it is a note."""
 

@@ -317,6 +317,22 @@ def _each_names_one(sides: list[Side], signs: list[Join], text: str) -> bool:
     )
 
 
+_HOW_MANY = re.compile(r" how many [^.?¶§]*$")
+_LONGEST_HOW_MANY = 60  # characters
+
+
+def _ends_how_many(sides: list[Side], text: str) -> bool:
+    """Whether tens end a question that asks how many others there are ("How many more tens make ten tens? Three.")."""
+    left = sides[0]
+    start, end = left.terms[0].start, left.terms[-1].end
+    return (
+        len(left.terms) == 1
+        and _of_tens(left.terms[0])
+        and text.startswith(" ?", end)
+        and _HOW_MANY.search(text, max(0, start - _LONGEST_HOW_MANY), start) is not None
+    )
+
+
 _NEXT_IN_ALL = re.compile(r" \. (?:and |so )?(?:in all|altogether) ")
 _THE = re.compile(r" the # [^#.?¶§]*$")
 
@@ -496,6 +512,7 @@ def find(speech: Speech) -> Iterator[Statement]:
             or _each_again(sides, signs, speech)
             or _loose_beside_tens(sides, signs, speech.text)
             or _in_moves(sides, signs, speech.text)
+            or _ends_how_many(sides, speech.text)
             or _each_names_one(sides, signs, speech.text)
         ):
             continue

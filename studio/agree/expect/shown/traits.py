@@ -6,6 +6,8 @@ from __future__ import annotations
 from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.shown.families import FAMILIES
 from studio.agree.expect.shown.place import ShownPlace
+from studio.agree.minded import NAMES as MINDED
+from studio.agree.minded import minded
 from studio.script.model import Show
 
 _SORTS = (
@@ -18,7 +20,7 @@ NAMES = (
     "numbers said with it", "said with it", "other said with it", "said in the segment", "other said in the segment",
     "said before", "other said before", "shown in the segment", "other shown in the segment", "in the title",
     "other in the title", "words with it", "place in the segment", "same as a mate", "counting", "topic", "other is topic",
-    *(f"{sort} for {what}" for sort in (*FAMILIES, "together") for what in ("it", "the other")),
+    *(f"{sort} for {what}" for sort in (*FAMILIES, "together") for what in ("it", "the other")), *MINDED,
 )  # fmt: skip
 
 
@@ -64,4 +66,5 @@ def traits(place: ShownPlace, expectation: Expectation) -> tuple[float, ...]:
         value in topics,
         other in topics,
         *(share for pair in expectation.shares for share in pair),
+        *minded(case, slot.direction.place.line),
     )
