@@ -24,7 +24,7 @@ import tempfile
 import zlib
 from collections.abc import Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -33,7 +33,7 @@ os.environ.setdefault("OMP_NUM_THREADS", "1")
 os.environ.setdefault("XLA_FLAGS", "--xla_cpu_multi_thread_eigen=false")
 
 import numpy as np
-from agreement import changed, free, segment_lines, spots, takes_part
+from agreement import Spot, changed, free, segment_lines, spots, takes_part
 from network import Example, Recipe, learn
 from sklearn.ensemble import HistGradientBoostingClassifier
 
@@ -57,6 +57,7 @@ from studio.agree.expect.titled import clues as titled_clues
 from studio.agree.expect.titled import surroundings as titled_surroundings
 from studio.agree.expect.titled.place import places as titled_places
 from studio.errors import UnusableInput
+from studio.findings import Finding
 from studio.script.model import Lesson
 from studio.script.reader import read
 from studio.series.library import Library, fill_routine_text
@@ -120,10 +121,7 @@ def examples(path: Path) -> tuple[list[Example], ...]:
     said = [Place(book, at) for at, number in enumerate(book.numbers) if number.start not in book.counted_at]
     return (
         [
-            replace(
-                _example(place.number.value, clues(place), tokens(place)),
-                idle=(place.number.line, place.number.column) in idle,
-            )
+            _example(place.number.value, clues(place), tokens(place), (place.number.line, place.number.column) in idle)
             for place in said
         ],
         [_example(place.value, shown_clues(place), shown_tokens(place)) for place in places(case)],
@@ -139,20 +137,24 @@ def _idle(path: Path, text: str, case: Case) -> set[tuple[int, int]]:
     assert case.lesson is not None
     left_out = free(path)
     return {
-        (spot.line, spot.start - text.rfind("\n", 0, spot.start))
+        _line_and_column(text, spot)
         for spot in (spots(text, case.lesson) if left_out else ())
         if spot.where == "said" and not takes_part(text, spot, left_out)
     }
 
 
-def _example(value: int, pointed: Iterable[tuple[int, str]], around: Iterable[str]) -> Example:
+def _line_and_column(text: str, spot: Spot) -> tuple[int, int]:
+    return spot.line, spot.start - text.rfind("\n", 0, spot.start)
+
+
+def _example(value: int, pointed: Iterable[tuple[int, str]], around: Iterable[str], idle: bool = False) -> Example:
     pointing: dict[int, list[str]] = {value: [] for value in (value, *COMMON)}
     for other, clue in pointed:
         if 0 <= other <= GREATEST:
             pointing.setdefault(other, []).append(clue)
     for other, names in pointing.items():
         names.append(itself(other))
-    return Example(list(pointing.values()), [EDGE, *around])
+    return Example(list(pointing.values()), [EDGE, *around], idle)
 
 
 def learn_from(target: Path, fold: int, what: int, shelf: int) -> None:
@@ -180,10 +182,7 @@ def sample(path: Path, learned: Path, values: int, other_rules: bool) -> Sample:
     """A lesson as it is and with every number changed to some other values."""
     text = path.read_text(encoding="utf-8").replace("\r\n", "\n")
     lesson = read(text, path.name)
-    lines = text.split("\n")
-    offsets = [0]
-    for line in lines:
-        offsets.append(offsets[-1] + len(line) + 1)
+    length = text.count("\n") + 1
     clean = right_ones(path, learned)
     chance = random.Random(zlib.crc32(path.name.encode()))
     left_out = free(path)
@@ -192,7 +191,7 @@ def sample(path: Path, learned: Path, values: int, other_rules: bool) -> Sample:
     for spot in spots(text, lesson):
         if not takes_part(text, spot, left_out):
             continue
-        within = segment_lines(lesson, spot.segment, len(lines))
+        within = segment_lines(lesson, spot.segment, length)
         for value in chance.sample([value for value in range(21) if value != spot.value], values):
             try:
                 case = case_of(changed(text, spot, value), path.name)
@@ -200,13 +199,13 @@ def sample(path: Path, learned: Path, values: int, other_rules: bool) -> Sample:
                 caught = any(problem.line in within for problem in unusable.problems)
                 changes.append(Change(caught, ([], []), ([], [])))
                 continue
-            caught = _caught(case, within) and other_rules
+            minded = rules_findings(case)  # the traits tell what they mind, too
+            caught = other_rules and _caught(case, minded, within)
             said = [one for one in suspects(case, _network(learned, "said")) if one.place.segment == spot.segment]
             shown = [one for one in shown_suspects(case, _network(learned, "shown"))
                      if one.place.segment == spot.segment]  # fmt: skip
-            column = spot.start - offsets[spot.line - 1] + 1
             own = [index for index, suspect in enumerate(said)
-                   if (suspect.place.number.line, suspect.place.number.column) == (spot.line, column)]  # fmt: skip
+                   if (suspect.place.number.line, suspect.place.number.column) == _line_and_column(text, spot)]  # fmt: skip
             assert case.lesson is not None
             after = _shown_values(case.lesson)
             differ = {at for at, _ in set(after.items()) - set(before.items())} if len(before) == len(after) else set()
@@ -223,9 +222,9 @@ def _shown_values(lesson: Lesson) -> dict[tuple[int, int], int]:
     return {(group, index): slot.value for group, row in enumerate(slots(lesson)) for index, slot in enumerate(row)}
 
 
-def _caught(case: Case, lines: range) -> bool:
-    """Whether a rule other than the learned ones finds an error within these lines."""
-    return any(f.level == "error" and f.line in lines and f.line not in case.excused for f in rules_findings(case))
+def _caught(case: Case, minded: Iterable[Finding], lines: range) -> bool:
+    """Whether a rule other than the learned ones minds something within these lines."""
+    return any(f.level == "error" and f.line in lines and f.line not in case.excused for f in minded)
 
 
 def right_ones(path: Path, learned: Path) -> tuple[list[Traits], list[Traits]]:

@@ -15,8 +15,8 @@ NAMES = (
     "minded near by what is shown",
     "story minded near",
 )
-_NEAR = 2  # lines
-_STORY_NEAR = 6  # lines
+NEAR, STORY_NEAR = 2, 6
+"""Lines within which what is minded and what is doubted belong together; a story is told over many."""
 _MOST = 4
 
 
@@ -37,10 +37,10 @@ def minded(case: Case, line: int, column: int = 0, text: str = "") -> tuple[floa
     if not found:
         return 0, 0, 0, 0, 0
     here = [one for one in found.get(line, ()) if not column or _covers(one, column, text)]
-    near = [one for at in range(line - _NEAR, line + _NEAR + 1) for one in found.get(at, ())]
+    near = [one for at in range(line - NEAR, line + NEAR + 1) for one in found.get(at, ())]
     told = [
         one
-        for at in range(line - _STORY_NEAR, line + _STORY_NEAR + 1)
+        for at in range(line - STORY_NEAR, line + STORY_NEAR + 1)
         for one in found.get(at, ())
         if "story" in one.rule
     ]

@@ -11,6 +11,7 @@ from dataclasses import replace
 from studio.agree.case import Case
 from studio.agree.expect import suspects
 from studio.agree.expect.shown import suspects as shown_suspects
+from studio.agree.minded import NEAR, STORY_NEAR
 from studio.agree.rules import (
     change_told,
     closing,
@@ -56,8 +57,12 @@ _PLACES = (
     row_shown, said_of_picture, shown_is_said, topic, whole_said, whole_told, worked_as_told,
 )  # fmt: skip
 _STORIES = (story_answer, story_bond, story_drawing, story_possible, story_sentence)
-_REACH = {**{rule.NAME: 2 for rule in _PLACES}, false_arithmetic.ANSWER: 2, **{rule.NAME: 6 for rule in _STORIES}}
-"""The rules that are asked twice, and how many lines away a doubtful number supports them: a story is told over many."""
+_REACH = {
+    **{rule.NAME: NEAR for rule in _PLACES},
+    false_arithmetic.ANSWER: NEAR,
+    **{rule.NAME: STORY_NEAR for rule in _STORIES},
+}
+"""The rules that are asked twice, and how many lines away a doubtful number supports them."""
 _IN_SIGNS = re.compile(r"[=+×]| (?:plus|minus|equals?|take away) ")
 _BROKEN = re.compile(r"[.;:?!] ")
 _SUM = re.compile(r"[\w'’-]+ and [\w'’-]+ (?:make|makes|made|is|are|equal|equals) [\w'’-]+", re.IGNORECASE)

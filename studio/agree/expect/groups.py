@@ -4,6 +4,7 @@ one way, those of a group are to go together so, too."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import combinations, pairwise, permutations
@@ -65,51 +66,69 @@ def _joint(book: Book, start: int, end: int) -> str | None:
 
 
 def _mark(text: str) -> str:
-    return "" if text[-1:].isalnum() else _MARKS.get(text.rstrip(_QUOTES)[-1:], "")
+    return "" if text[-1:].isalnum() else _MARKS.get(ending(text), "")
+
+
+def ending(text: str) -> str:
+    """The last character of a word as it is written, quotes and brackets left out."""
+    return text.rstrip(_QUOTES)[-1:]
 
 
 def _runs(joints: Sequence[str | None], size: int) -> Iterator[tuple[int, int]]:
     """The first numbers of runs of groups, `size` numbers each, that are joined in the same way, and how many groups they
     have. A mere count ("one, two, three") has no groups."""
-    last = len(joints) + 1 - size
+    counts = _counts(joints, size)
+    finer = [(smaller, _same_until(joints, smaller)) for smaller in range(2, size) if size % smaller == 0]
     taken = -1
-    for first in range(last + 1):
+    for first, count in enumerate(counts):
         inside = joints[first : first + size - 1]
-        if first <= taken or None in inside or not any(inside):
+        if first <= taken or count < _FEWEST or None in inside or not any(inside):
             continue
-        at = first
-        while (
-            at + size <= last and joints[at + size - 1] is not None and joints[at + size : at + 2 * size - 1] == inside
-        ):
-            at += size
-        count = (at - first) // size + 1
-        if count >= _FEWEST and not _is_finer(joints[first : at + size - 1], size):
-            taken = at - size
-            yield first, min(count, _MOST)
+        end = first + count * size - 1
+        if any(until[first] >= end - smaller for smaller, until in finer):
+            continue  # smaller groups are joined in the same way, too
+        taken = first + (count - 2) * size
+        yield first, min(count, _MOST)
 
 
-def _is_finer(joints: Sequence[str | None], size: int) -> bool:
-    """Whether smaller groups are joined in the same way, too."""
-    return any(
-        size % smaller == 0 and all(one == other for one, other in zip(joints, joints[smaller:], strict=False))
-        for smaller in range(2, size)
-    )
+def _counts(joints: Sequence[str | None], size: int) -> list[int]:
+    """For each number, how many groups of `size` numbers follow one another from it that are joined as the first of them."""
+    counts = [1] * max(0, len(joints) + 2 - size)
+    for first in range(len(counts) - 1 - size, -1, -1):
+        after = first + size
+        if joints[after - 1] is not None and joints[first : after - 1] == joints[after : after + size - 1]:
+            counts[first] += counts[after]
+    return counts
+
+
+def _same_until(joints: Sequence[str | None], step: int) -> list[int]:
+    """For each joint that has one `step` on, the first from it on that is another than the one `step` on from that."""
+    last = max(0, len(joints) - step)
+    until = list(range(last))
+    for at in range(last - 1, -1, -1):
+        if joints[at] == joints[at + step]:
+            until[at] = until[at + 1] if at + 1 < last else last
+    return until
 
 
 def _expected(groups: Sequence[Group]) -> Iterator[list[Same]]:
     """For each number of the groups, one group after the other, what the other groups let expect of it."""
     size, count = len(groups[0]), len(groups)
     found: list[dict[Same, None]] = [{} for _ in range(size * count)]
+    times = Counter(groups)
+    others = [len(times) - (times[group] == 1) for group in groups]  # different ones
     for relation, told in _relations(size):
         holds = [_told(relation, group) for group in groups]
+        often = Counter(holds)
+        if len(often) > 2:
+            continue
         for at, group in enumerate(groups):
-            others = {group for other, group in enumerate(groups) if other != at}
-            kept = {hold for other, hold in enumerate(holds) if other != at}
-            if len(kept) == 1 and len(others) > 1 and (hold := kept.pop()) is not None:
+            kept = [hold for hold in often if hold != holds[at] or often[hold] > 1]
+            if len(kept) == 1 and others[at] > 1 and kept[0] is not None:
                 for slot in told:
-                    value = _wanted(relation, hold, group, slot)
+                    value = _wanted(relation, kept[0], group, slot)
                     if value is not None and value >= 0:
-                        found[at * size + slot][Same(relation[0], min(len(others), 5), value)] = None
+                        found[at * size + slot][Same(relation[0], min(others[at], 5), value)] = None
     for slot in range(size):
         for at, same in _columns([group[slot] for group in groups]):
             found[at * size + slot][same] = None

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
+from studio.agree.expect.groups import ending
 from studio.agree.expect.hints import KEPT, Bundle, Hint, named
 from studio.agree.expect.place import Book, Place
 
@@ -24,7 +25,6 @@ _ON = 8
 _PARTNERS = frozenset("partner partners pairs bond bonds friend friends family families parts".split())
 _MAKE = frozenset("make makes making made rest fill split".split())
 _MARKS = {".": ".", "!": ".", "…": ".", "?": "?", ",": ",", ";": ",", ":": ","}
-_QUOTES = "\"”’*_)'"
 
 Joint = tuple[str, ...]
 """The words between two numbers; where there are none, the mark."""
@@ -119,7 +119,7 @@ def _joint(book: Book, start: int, end: int) -> Joint | None:
     if end - start > _LONGEST or words[start - 1].segment != words[end].segment:
         return None
     if start == end:
-        return (_MARKS.get(words[start - 1].text.rstrip(_QUOTES)[-1:], ""),)
+        return (_MARKS.get(ending(words[start - 1].text), ""),)
     return tuple([word.plain for word in words[start:end]])
 
 
