@@ -3,6 +3,8 @@
     python benchmarks/expect.py measure    # three folds: each lesson is judged by what the other folds taught
     python benchmarks/expect.py fit        # learn from all lessons, write studio/agree/expect/*.npz and *.json
 
+Both take hours; with --work FOLDER what is done is kept, and the same command goes on from there.
+
 Two things are learned, both from the lessons in benchmarks/lessons (needs the extra "bench"):
 
 1. Three networks (`network.py`): every number that is said in a right lesson, every number in its directions, and every one
@@ -22,9 +24,9 @@ import random
 import sys
 import tempfile
 import zlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -34,6 +36,7 @@ os.environ.setdefault("XLA_FLAGS", "--xla_cpu_multi_thread_eigen=false")
 
 import numpy as np
 from agreement import Spot, changed, free, segment_lines, spots, takes_part
+from bare import bare_lessons
 from network import Example, Recipe, learn
 from sklearn.ensemble import HistGradientBoostingClassifier
 
@@ -69,6 +72,8 @@ BLOCK = 36
 """Lessons of one writer stand side by side and mostly go to one fold, so that none is judged by what its neighbours taught."""
 FILLINGS = 12
 EVERY = 3  # of the fillings, every third is enough for the networks
+BARE = 5  # every fifth lesson is learned from without its pictures, too: that is how it is first written
+SPARSE = 4  # to learn the trees every fourth number of a lesson is changed, to measure every one
 NAMES = {"said": SAID_TRAITS, "shown": SHOWN_TRAITS}
 WHAT = tuple(FAMILY)
 RECIPES = {
@@ -157,15 +162,55 @@ def _example(value: int, pointed: Iterable[tuple[int, str]], around: Iterable[st
     return Example(list(pointing.values()), [EDGE, *around], idle)
 
 
-def learn_from(target: Path, fold: int, what: int, shelf: int) -> None:
-    """Learn the network for said (0), shown (1) or titled (2) numbers from all lessons but those of a fold, of which the first
-    `shelf` are always learned from."""
-    lessons = pickle.loads((target.parent / "examples").read_bytes())
-    taught = [one for at, one in enumerate(lessons) if at < shelf or _fold(at - shelf) != fold]
-    target.mkdir(exist_ok=True)
+@dataclass(frozen=True)
+class Work:
+    """What is learned from, and the folder that keeps what has been worked out: the lessons of our shelf (always learned
+    from), lesson scripts, some of them bare, with the fold of each, and lessons that are only judged."""
+
+    folder: Path
+    shelf: tuple[Path, ...]
+    lessons: tuple[tuple[Path, int], ...]
+    unseen: tuple[Path, ...]
+    values: int
+    measured: bool
+
+    def learned(self, fold: int) -> Path:
+        """The folder of the networks that learned from all lessons but those of a fold."""
+        return self.folder / str(fold)
+
+
+def _kept(path: Path, made: Callable[[], Any]) -> Any:
+    """What a file keeps, worked out only where there is none."""
+    if not path.exists():
+        whole = path.with_suffix(".part")
+        whole.write_bytes(pickle.dumps(made()))
+        whole.rename(path)
+    return pickle.loads(path.read_bytes())
+
+
+def _interned(lesson: tuple[list[Example], ...]) -> tuple[list[Example], ...]:
+    """The same with every name kept once in the memory."""
+    return tuple(
+        [
+            Example([[*map(sys.intern, names)] for names in one.clues], [*map(sys.intern, one.tokens)], one.idle)
+            for one in part
+        ]
+        for part in lesson
+    )
+
+
+def learn_from(work: Work, fold: int, what: int) -> None:
+    """Learn the network for said (0), shown (1) or titled (2) numbers from all lessons but those of a fold. One member is
+    enough for a fold."""
     name = WHAT[what]
-    known = [place for one in taught for place in one[what]]
-    learn(known, FAMILY[name], RECIPES[name]).write(target / f"{name}.npz")
+    target = work.learned(fold) / f"{name}.npz"
+    if target.exists():
+        return
+    taught: list[tuple[int, list[Example]]] = pickle.loads((work.folder / name).read_bytes())
+    known = [place for own, places in taught if own != fold for place in places]
+    recipe = RECIPES[name] if fold == FOLDS else replace(RECIPES[name], members=1)
+    target.parent.mkdir(exist_ok=True)
+    learn(known, FAMILY[name], recipe).write(target)
 
 
 def _number(path: Path) -> int:
@@ -178,8 +223,8 @@ def _fold(at: int) -> int:
     return at // BLOCK % FOLDS
 
 
-def sample(path: Path, learned: Path, values: int, other_rules: bool) -> Sample:
-    """A lesson as it is and with every number changed to some other values."""
+def sample(path: Path, learned: Path, values: int, other_rules: bool, every: int = 1) -> Sample:
+    """A lesson as it is and with its numbers (every so many of them) changed to some other values."""
     text = path.read_text(encoding="utf-8").replace("\r\n", "\n")
     lesson = read(text, path.name)
     length = text.count("\n") + 1
@@ -188,9 +233,8 @@ def sample(path: Path, learned: Path, values: int, other_rules: bool) -> Sample:
     left_out = free(path)
     before = _shown_values(lesson)
     changes = []
-    for spot in spots(text, lesson):
-        if not takes_part(text, spot, left_out):
-            continue
+    taking_part = [spot for spot in spots(text, lesson) if takes_part(text, spot, left_out)]
+    for spot in taking_part[chance.randrange(every) :: every]:
         within = segment_lines(lesson, spot.segment, length)
         for value in chance.sample([value for value in range(21) if value != spot.value], values):
             try:
@@ -351,53 +395,80 @@ def main() -> int:
     parser.add_argument("--trees", type=int, default=300)
     parser.add_argument("--leaves", type=int, default=16)
     parser.add_argument("--jobs", type=int, default=2)
+    parser.add_argument("--work", type=Path, help="a folder to keep what is worked out on the way, to go on from there")
     options = parser.parse_args()
     paths = options.lessons or sorted((HERE / "lessons").glob("*.lesson.md"), key=_number)
-    measured = options.what == "measure"
-    with tempfile.TemporaryDirectory() as folder, ProcessPoolExecutor(options.jobs) as pool:
-        shelf = shelf_lessons(Path(folder))
-        taught = shelf[::EVERY]
-        lessons = [*pool.map(examples, taught), *pool.map(examples, paths)]
-        (Path(folder) / "examples").write_bytes(pickle.dumps(lessons))
-        learned = [Path(folder) / str(fold) for fold in range(FOLDS + 1)]  # the last learns from all
-        jobs = [(one, fold, what, len(taught)) for what in range(len(WHAT)) for fold, one in enumerate(learned)]
-        list(pool.map(learn_from, *zip(*jobs, strict=True)))
-        count = len(paths)
-        samples = list(pool.map(sample, paths, [learned[_fold(at)] for at in range(count)], [options.values] * count,
-                                [measured] * count))  # fmt: skip
-        titles = list(pool.map(title_surprises, paths, [learned[_fold(at)] for at in range(count)])) if measured else []
-        # Our own shelf is right, too, and its routines come again and again.
-        own = [Sample(path.name, right, []) for path, right in
-               zip(shelf, pool.map(right_ones, shelf, [learned[-1]] * len(shelf)), strict=True)]  # fmt: skip
-        unseen = list(pool.map(sample, options.unseen, [learned[-1]] * len(options.unseen),
-                               [options.values] * len(options.unseen), [True] * len(options.unseen)))  # fmt: skip
-        if not measured:
-            for name in WHAT:
-                (LEARNED / f"{name}.npz").write_bytes((learned[-1] / f"{name}.npz").read_bytes())
-
-    def trees(fold: int) -> list[Any]:
-        """The trees for said and shown numbers that learn from all lessons but those of a fold."""
-        rest = [*own, *(one for at, one in enumerate(samples) if _fold(at) != fold)]
-        return [learn_trees(rest, what, options.trees, options.leaves) for what in (0, 1)]
-
-    if measured:
+    with tempfile.TemporaryDirectory() as made, ProcessPoolExecutor(options.jobs) as pool:
+        folder = options.work or Path(made)
+        folder.mkdir(exist_ok=True)
+        folds = {path.name: _fold(at) for at, path in enumerate(paths)}
+        bare = bare_lessons(paths[::BARE], folder / "bare")
+        work = Work(folder, tuple(shelf_lessons(folder)), tuple((path, folds[path.name]) for path in [*paths, *bare]),
+                    tuple(options.unseen), options.values, options.what == "measure")  # fmt: skip
+        _learn_networks(work, pool)
+        samples, own, unseen, titles = _samples(work, pool)
+    if work.measured:
         judged = []
         for fold in range(FOLDS):
-            models = trees(fold)
-            judged += [(one, models) for at, one in enumerate(samples) if _fold(at) == fold]
+            models = _trees([*own, *(one for at, one in samples if at != fold)], options)
+            judged += [(one, models) for at, one in samples if at == fold]
         print("Each lesson judged by what the others taught:")
         report(judged)
         report_titles(titles)
-    if unseen or not measured:
-        models = trees(FOLDS)
+    if unseen or not work.measured:
+        models = _trees([*own, *(one for _, one in samples)], options)
     if unseen:
         print("Lessons that nothing was learned from:")
         report([(one, models) for one in unseen])
-    if not measured:
-        for name, model in zip(WHAT, models, strict=True):
+    if not work.measured:
+        for name in WHAT:
+            (LEARNED / f"{name}.npz").write_bytes((work.learned(FOLDS) / f"{name}.npz").read_bytes())
+        for name, model in zip(WHAT, models, strict=False):
             write(model, name)
-        print(f"Networks and {options.trees} trees each for {' and '.join(WHAT)} numbers written to {LEARNED}")
+        print(f"Networks and {options.trees} trees each for {' and '.join(NAMES)} numbers written to {LEARNED}")
     return 0
+
+
+def _learn_networks(work: Work, pool: ProcessPoolExecutor) -> None:
+    """Learn every network, those that take longest first; the last fold is none: its networks learn from all lessons."""
+    if not all((work.folder / name).exists() for name in WHAT):
+        taught = work.shelf[::EVERY]
+        lessons = [*map(_interned, pool.map(examples, [*taught, *(path for path, _ in work.lessons)], chunksize=8))]
+        own = [*(-1 for _ in taught), *(fold for _, fold in work.lessons)]
+        for what, name in enumerate(WHAT):
+            told = [(fold, lesson[what]) for fold, lesson in zip(own, lessons, strict=True)]
+            (work.folder / name).write_bytes(pickle.dumps(told))
+    jobs = [(work, fold, what) for what in range(len(WHAT)) for fold in reversed(range(FOLDS + 1))]
+    list(pool.map(learn_from, *zip(*jobs, strict=True)))
+
+
+def _samples(
+    work: Work, pool: ProcessPoolExecutor
+) -> tuple[list[tuple[int, Sample]], list[Sample], list[Sample], list[tuple[list[float], list[float]]]]:
+    """Of the lessons, with their folds, judged by networks that have not learned from them; of our own shelf, which is right,
+    too, and whose routines come again and again; of lessons that are only judged; and the surprises in titles."""
+    last = work.learned(FOLDS)
+
+    def of(paths: Iterable[Path], folds: Iterable[int], other_rules: bool, every: int) -> list[Sample]:
+        jobs = [
+            (path, work.learned(fold), work.values, other_rules, every) for path, fold in zip(paths, folds, strict=True)
+        ]
+        return list(pool.map(sample, *zip(*jobs, strict=True), chunksize=4)) if jobs else []
+
+    paths, folds = zip(*work.lessons, strict=True)
+    samples = _kept(work.folder / "samples", lambda: of(paths, folds, work.measured, 1 if work.measured else SPARSE))
+    own = _kept(work.folder / "own", lambda: [
+        Sample(path.name, right, []) for path, right in
+        zip(work.shelf, pool.map(right_ones, work.shelf, [last] * len(work.shelf)), strict=True)
+    ])  # fmt: skip
+    unseen = of(work.unseen, [FOLDS] * len(work.unseen), True, 1)
+    titles = list(pool.map(title_surprises, paths, map(work.learned, folds))) if work.measured else []
+    return list(zip(folds, samples, strict=True)), own, unseen, titles
+
+
+def _trees(samples: Sequence[Sample], options: argparse.Namespace) -> list[Any]:
+    """The trees for said and shown numbers that learn from these."""
+    return [learn_trees(samples, what, options.trees, options.leaves) for what in (0, 1)]
 
 
 if __name__ == "__main__":

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from studio.agree.case import Sentence
 from studio.agree.wording import spelled
+from studio.pictures.kinds.tally import Tally
 from studio.suggest.ideas import Change, Idea, Part
 from studio.suggest.kinds import dots, frame_kind, mark_words, row_of_numbers
 from studio.talk.numbers import find_numbers, words_of
@@ -147,7 +148,7 @@ def _named(part: Part, sentence: Sentence) -> tuple[str, str] | None:
         return "hundred chart", f"1 to {50 if value <= 40 else 100}, mark {value}"
     if {"frame", "full"} <= plain and plain & {"other", "second", "next"} and value < 10 and after & _DOTTED:
         return "double ten frame", dots(10 + value)
-    if plain & {"tally", "tallies"} and value <= 50 and not after & {"mark", "bundles", "groups"}:
+    if plain & {"tally", "tallies"} and value <= Tally.high and not after & {"mark", "bundles", "groups"}:
         return "tally", str(value)
     if after & {"frame", "frames", "box", "boxes", "row", "rows", "empty", "more", "crosses"}:
         return None

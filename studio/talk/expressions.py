@@ -38,7 +38,7 @@ _WHERE = (
 NOT_A_TERM = (  # "two numbers that make eight", "one of the parts", "two more", "one way", "three in a row", "one greater."
     r"(?! (?:more |other |different |equal |new |)(?:numbers?|parts?|partners?|ways?|addends?|digits?|cards?|dice|sides?|"
     r"groups?|rows?|names?|kinds?|pictures?|steps?|stories|story|questions?|facts?|pairs?|sentences?|colou?rs?|words?|"
-    r"times?|o'clock|minutes?|seconds?|years?|days?|weeks?|hours?|examples?|problems?|answers?|legs?) )"
+    r"times?|o'clock|minutes?|seconds?|years?|days?|weeks?|hours?|examples?|problems?|answers?|legs?|bonds?|combinations?) )"
     r"(?! of (?:the|my|your|our|these|those|them|his|her) )"
     r"(?! (?:greater|bigger|higher|larger|smaller|lower|less|fewer|under|over|above|below) (?:[.,?]|double) )"
 )
@@ -168,8 +168,10 @@ def _hundreds_tens_ones(match: re.Match[str], speech: Speech) -> Term:
 
 
 @_term(rf"(?:a )?# #(?={_TEN_THINGS} [.,?¶§])")
-def _one_ten(match: re.Match[str], speech: Speech) -> Term:
+def _one_ten(match: re.Match[str], speech: Speech) -> Term | None:
     many, unit = _values(match, speech)
+    if many != 1 and unit not in (5, 10, 100):  # "Is four and five eight?"
+        return None
     return Term(many * unit, (many, unit), "groups", f"{many} × {unit}", *match.span())
 
 

@@ -203,7 +203,7 @@ RIGHT_AND_WRONG = [
      "count starts and ends right"),
     # the same difference, asked from the other side
     ("[show compare bars: 9 and 6]\nThe otter caught nine fish. The heron caught six. How many more has the otter? Match them up, and three fish of the "
-     "otter's have no partner. Three more. And how many fewer has the heron? Three fewer.", "Three more.", "Four more.",
+     "otter's have no partner. Three more. And how many fewer has the heron? Three fewer.", "and three fish", "and four fish",
      "answer fits story"),
 ]  # fmt: skip
 
@@ -679,7 +679,7 @@ def test_what_new_teachers_say_rightly_is_understood_and_minded(text: str, right
         ("[show number path: 0 to 20 as path]\nThe young heron takes 2 at a time. [path: hop 0 to 2] 2. [path: hop 2 to "
          "4] 4. [path: hop 4 to 6] 6. [path: hop 6 to 8] 8. [path: hop 8 to 10] 10. 5 steps, and only as far as 10, the "
          "poor bird.\n\nHow far behind is he? From 10 to 20 is 10.",
-         "5 steps", "7 steps", "worked as told"),
+         "5 steps", "7 steps", "as many steps as hopped"),
         # the ring that goes round the whole
         ("[show dots: 5 as pond]\nFive newts go walking. Two of them stop to look at a worm. [pond: take away 2] How "
          "many are walking on? Three. Five take away two is three.\n\n[clear]\n[show number bond: 5 is 2 and ? as bond]\n"

@@ -62,14 +62,19 @@ def _goes_over_a_ten(case: Case, statement: Statement) -> bool:
 
 
 def _are_cards_around_a_gap(case: Case, statement: Statement) -> bool:
-    """Whether it reads aloud cards that lie side by side, and the next sentences name those that are missing ("Five, six,
-    seven, and then nine. Stop! After seven comes eight.")."""
+    """Whether it reads aloud all the cards on the screen ("Two, four, seven, eight. Who does not belong?"), or some that lie
+    side by side, and the next sentences name those that are missing ("Five, six, seven, and then nine. Stop! After seven
+    comes eight.")."""
     size = len(statement.values)
-    if not any(
-        isinstance(seen.picture, Cards)
-        and statement.values in (seen.picture.numbers[at : at + size] for at in range(len(seen.picture.numbers)))
+    rows = [
+        seen.picture.numbers
         for seen in case.on_screen(statement.start, statement.end)
-    ):
+        if isinstance(seen.picture, Cards)
+        and statement.values in (seen.picture.numbers[at : at + size] for at in range(len(seen.picture.numbers)))
+    ]
+    if statement.values in rows:
+        return True
+    if not rows:
         return False
     low, high = min(statement.values), max(statement.values)
     index = case.sentence_index(statement.end - 1)

@@ -75,7 +75,7 @@ def _in(case: Case, numbers: Sequence[Number]) -> Iterator[Finding]:
     if not shown or not_meant(case, start, end):
         return
     values = tuple(number.value for number in numbers)
-    if any(_is_whole_and_parts(seen.picture, values) for seen in shown):
+    if any(_is_whole_and_parts(seen.picture, values) or _but_for(case, seen.picture, numbers) for seen in shown):
         return
     breaks = _breaks(case, numbers)
     fitting: set[int] = set()
@@ -105,6 +105,21 @@ def _is_whole_and_parts(picture: Picture, values: Row) -> bool:
     """Whether the numbers are the parts of a picture with their whole ("Ten, and two, and twelve for the whole")."""
     found = relation(picture)
     return found is not None and sorted(values) == sorted((*found.parts, found.whole))
+
+
+def _but_for(case: Case, picture: Picture, numbers: Sequence[Number]) -> bool:
+    """Whether they are all cards on the screen but for one that the sentence before or the next one names ("I say seven. Two,
+    four and eight are numbers we say when we count by twos.")."""
+    if not isinstance(picture, Cards):
+        return False
+    left = list(picture.numbers)
+    for number in numbers:
+        if number.value not in left:
+            return False
+        left.remove(number.value)
+    at = case.sentence_index(numbers[0].start)
+    first, last = case.sentences_around(at, 1, 1)
+    return any(left == [*case.sentences[near].values] for near in (first, last) if near != at)
 
 
 def _breaks(case: Case, numbers: Sequence[Number]) -> set[int]:

@@ -5,13 +5,14 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from studio.agree.case import Case, Sentence
 from studio.agree.looks import amount, relation
 from studio.agree.tellings import Telling, tellings
 from studio.findings import Finding
 from studio.script.model import Add, Show, TakeAway
-from studio.talk.numbers import said
+from studio.talk.numbers import PLURALS, said
 from studio.talk.stories import Memory, Quantity, Question, Token, read_sentence, read_story, tokens_of
 from studio.talk.stories.question import find_question, read_question
 
@@ -72,8 +73,10 @@ def _wrong(
     for index, sentence in enumerate(after):
         if found and _goes_to_another(case, telling, sentence):
             return
-        found = found or telling.answer in sentence.values
         tokens = _tokens(case, sentence.start, sentence.end)
+        if found and sentence.numbers and _asked_again(tokens, question) is not None:
+            return  # "I hold up two, so how many are hiding?": the same is asked of other numbers
+        found = found or telling.answer in sentence.values
         plain = [token.plain for token in tokens]
         if again is not None and sentence.numbers and not tokens[-1].asks:
             asked, again = again, None
@@ -92,7 +95,7 @@ def _wrong(
             continue
         if case.talk.words[max(sentence.start, sentence.numbers[0].start - 1)].plain in _NEARLY:
             continue  # "The answer will be under fourteen."
-        if _on_the_way(case, telling, sentence):
+        if _on_the_way(case, telling, sentence) or _over_from_groups(case, after, index):
             continue
         if _says_answer(plain) or _closes(tokens, told, question) or _sums_up(case, after, index, tokens, question):
             yield sentence
@@ -144,6 +147,14 @@ def _on_the_way(case: Case, telling: Telling, sentence: Sentence) -> bool:
     return later and any(
         amount(seen.picture) == sentence.values[0] for seen in case.on_screen(sentence.start, sentence.end)
     )
+
+
+def _over_from_groups(case: Case, after: Sequence[Sentence], index: int) -> bool:
+    """Whether it tells what is left over from groups ("Nine can't march in twos. One is left over.")."""
+    words, sentence = case.talk.words, after[index]
+    plain = [word.plain for word in words[sentence.start : sentence.end]]
+    around = words[after[max(0, index - 1)].start : sentence.end]
+    return ("left", "over") in pairwise(plain) and any(word.plain in PLURALS for word in around)
 
 
 def _tells_again(telling: Telling, sentence: Sentence, index: int) -> bool:

@@ -27,6 +27,8 @@ def find(case: Case) -> Iterator[Finding]:
                 continue
             if family_of(picture) != (telling.whole, telling.parts):
                 continue
+            if len(telling.parts) > 2 and direction.change.value in telling.parts and not picture.filled:
+                continue  # "Which two make ten?"
             if direction.change.value == telling.whole and told_whole(case, appearance, telling.whole):
                 continue
             yield Finding(

@@ -94,6 +94,8 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue  # "four and three, six and one, or two and five"
         if text[max(0, match.start() - 3) : match.start()] in (" a ", "an "):
             row = row[1:]  # "changed for a ten, twenty-one, twenty-two"
+        elif row[0].value == row[1].value and text.endswith(" from ", 0, match.start()):
+            row = row[1:]  # "go up from six, six, and then seven, eight, nine"
         if len(row) < 3:
             continue
         by = _by(speech, match.start(), counted)

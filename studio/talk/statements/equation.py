@@ -333,6 +333,22 @@ def _ends_how_many(sides: list[Side], text: str) -> bool:
     )
 
 
+_IN_TURN = re.compile(r"#(?: \. #)+(?= [.¶§])")
+_ENDS = re.compile(r" [.?¶§](?: [.?¶§])* ")
+_LONGEST_IN_TURN = 200  # characters
+
+
+def _answered_in_turn(sides: list[Side], signs: list[Join], text: str) -> bool:
+    """Whether its last number is the first of the answers to several sums ("Three and five. Nine take away one. Four and
+    three. [wait 5 s] Eight. Eight. Seven.")."""
+    answers = _IN_TURN.match(text, sides[-1].terms[0].start)
+    if signs != ["fragment"] or answers is None:
+        return False
+    many, start = answers[0].count("#"), sides[0].terms[0].start
+    asked = _ENDS.split(text[max(0, start - _LONGEST_IN_TURN) : start])[:-1][1 - many :]
+    return len(asked) == many - 1 and all(sentence.count("#") > 1 for sentence in asked)
+
+
 _NEXT_IN_ALL = re.compile(r" \. (?:and |so )?(?:in all|altogether) ")
 _THE = re.compile(r" the # [^#.?¶§]*$")
 
@@ -513,6 +529,7 @@ def find(speech: Speech) -> Iterator[Statement]:
             or _loose_beside_tens(sides, signs, speech.text)
             or _in_moves(sides, signs, speech.text)
             or _ends_how_many(sides, speech.text)
+            or _answered_in_turn(sides, signs, speech.text)
             or _each_names_one(sides, signs, speech.text)
         ):
             continue

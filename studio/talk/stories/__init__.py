@@ -1,7 +1,8 @@
 """Story problems: find them in what is said, tell their situation, and answer them, or say that it cannot be told.
 
 One reader for each family of Table 1 (`comparing`, `changing`, `parting`, `grouping`); a new one is a new file with
-`read(asked) -> Reading | None` and a line in `READERS`.
+`read(asked) -> Reading | None` and a line in `READERS`. How likely their reading is right, and what a story tells that
+they cannot read, was learned from labelled stories (`likely`).
 """
 
 from __future__ import annotations
@@ -13,15 +14,19 @@ from studio.talk.model import Number, Story
 from studio.talk.numbers import find_numbers, words_of
 from studio.talk.stories import changing, comparing, grouping, parting
 from studio.talk.stories.clauses import Memory, Quantity, Token, read_sentence, sentences_of, tokens_of
-from studio.talk.stories.finding import Told, gather
+from studio.talk.stories.finding import Part, gather
+from studio.talk.stories.likely import logit
 from studio.talk.stories.question import Question, find_question, last_question, read_question
 from studio.talk.stories.readings import Asked, CannotTell, NothingFits, Reading
 from studio.talk.stories.relevant import relevant
+from studio.talk.stories.signs import Told
 
 __all__ = [
-    "Memory", "Quantity", "Question", "Token", "find_stories", "read_sentence", "read_story", "solve", "tokens_of",
+    "Memory", "Quantity", "Question", "Token", "find_stories", "read", "read_sentence", "read_story", "solve", "tokens_of",
 ]  # fmt: skip
 
+LIKELY = 0.55
+"""How likely an answer must be."""
 READERS = (grouping.read, comparing.read, changing.read, parting.read)
 _TIMES = frozenset("twice thrice double doubled triple equally".split())
 
@@ -65,7 +70,7 @@ def find_stories(words: Sequence[Word], numbers: Sequence[Number], offset: int =
     return tuple(found)
 
 
-def _first_solved(told: Sequence[Told]) -> tuple[Reading, Told] | None:
+def _first_solved(told: Sequence[Part]) -> tuple[Reading, Part] | None:
     for part in told:
         reading = answer(part.quantities, part.question, part.tokens)
         if reading is not None:
@@ -73,7 +78,7 @@ def _first_solved(told: Sequence[Told]) -> tuple[Reading, Told] | None:
     return None
 
 
-def _is_open(told: Told) -> bool:
+def _is_open(told: Part) -> bool:
     """Whether enough is told to call it a story though its question stays open."""
     return len(told.quantities) > 1 and any(quantity.known for quantity in told.quantities)
 
@@ -86,18 +91,23 @@ def solve(story_text: str, question: str) -> Story:
     """
     words = words_of(f"{story_text} {question}")
     tokens = tokens_of(words, find_numbers(words))
-    quantities, asked = read_story(tokens, words)
+    quantities, asked = read_story(tokens, words, len(words_of(story_text)))
     reading = None if asked is None else answer(quantities, asked, tokens)
     return _story(reading, quantities, 0, len(words), 0)
 
 
-def read_story(tokens: Sequence[Token], words: Sequence[Word]) -> tuple[list[Quantity], Question | None]:
-    """What the words of a story tell, and its last question."""
+def read_story(
+    tokens: Sequence[Token], words: Sequence[Word], asked_from: int | None = None
+) -> tuple[list[Quantity], Question | None]:
+    """What the words of a story tell, and its last question; from word `asked_from` on something is asked, however it is put
+    ("Give its height.")."""
     memory = Memory()
     quantities: list[Quantity] = []
     asked: Question | None = None
     for index, sentence in enumerate(sentences_of(tokens, words)):
         begin = find_question(sentence)
+        if begin is None and asked is None and asked_from is not None and sentence[-1].start >= asked_from:
+            begin = next(at for at, token in enumerate(sentence) if token.start >= asked_from)
         told = sentence if begin is None else sentence[:begin]
         quantities += read_sentence(told, index, memory) if told else []
         if begin is not None:
@@ -106,13 +116,34 @@ def read_story(tokens: Sequence[Token], words: Sequence[Word]) -> tuple[list[Qua
 
 
 def answer(quantities: Sequence[Quantity], question: Question, tokens: Sequence[Token]) -> Reading | None:
-    """The reading of what is told and asked; None where it cannot be told."""
+    """What is told and asked, as the readers have it where that is likely, or else as it is likeliest; None where it cannot
+    be told."""
+    found = read(quantities, question, tokens)
+    guess = logit().guess(Told(tokens, quantities, question, found))
+    if guess is None or (found is not None and not _is_of_two(found)):
+        return found
+    if found is not None and found.answer is None:  # no number fits: somebody has told it wrongly
+        return None if guess.plus > LIKELY else found
+    if guess.chance <= LIKELY:
+        return None
+    if found is not None and found.answer is not None and guess.chance_of(found.answer) == guess.chance:
+        return found
+    return guess.reading(quantities)
+
+
+def _is_of_two(found: Reading) -> bool:
+    """Whether it goes from two numbers to a third: not of three parts, not of a whole whose parts are both asked."""
+    return len(found.told) == 2
+
+
+def read(quantities: Sequence[Quantity], question: Question, tokens: Sequence[Token]) -> Reading | None:
+    """What the readers make of what is told and asked; None where they cannot tell."""
     if _multiplies(tokens):
         return None
     asked = Asked(relevant(quantities, question), question)
     try:
-        for read in READERS:
-            reading = read(asked)
+        for reader in READERS:
+            reading = reader(asked)
             if reading is not None:
                 return reading
     except CannotTell:

@@ -30,7 +30,7 @@ _THINGS = lex.DRAWING - {"card", "way", "thing", "step", "column", "row"}
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class Part:
     """A question with the quantities told before it. `start` and `end` are positions in the words."""
 
     start: int
@@ -86,7 +86,7 @@ def gather(
     since: int,
     paragraphs: Sequence[int],
     questions: Sequence[int | None],
-) -> list[Told]:
+) -> list[Part]:
     """What is told before the question in sentence `position`, from the nearest block outwards. `questions` tells for
     each sentence where in it a question for a number begins.
 
@@ -101,7 +101,7 @@ def gather(
         for index in range(first, position + 1)
         if index == first or paragraphs[index] != paragraphs[index - 1] or announces(sentences[index - 1])
     ]
-    found: list[Told] = []
+    found: list[Part] = []
     for start in reversed(starts):
         told = _read(sentences, start, position, begin, questions)
         if told is None:
@@ -115,7 +115,7 @@ def gather(
 
 def _read(
     sentences: Sequence[Sequence[Token]], start: int, position: int, begin: int, questions: Sequence[int | None]
-) -> Told | None:
+) -> Part | None:
     def asks(index: int) -> bool:
         return questions[index] is not None or sentences[index][-1].asks
 
@@ -141,4 +141,4 @@ def _read(
     if opening is None:
         return None
     question = read_question(sentences[position], begin)
-    return Told(opening, question.end, tuple(quantities), question, (*tokens, *sentences[position][begin:]))
+    return Part(opening, question.end, tuple(quantities), question, (*tokens, *sentences[position][begin:]))

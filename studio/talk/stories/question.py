@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from studio.script.model import Word
 from studio.talk.stories import lexicon as lex
@@ -11,7 +12,11 @@ from studio.talk.stories.clauses import COMPARATIVES, Token, content, is_label, 
 
 _BEGINNINGS = frozenset(("how", "what", "what's", "what’s", "find"))
 _SUMMED = frozenset("difference total sum combined".split())
+_ASKED_FOR = frozenset("cost weigh pay score price length height weight age temperature".split())
+_MAY_ASK = _SUMMED | _ASKED_FOR | {"number"}
 _MEASURES = frozenset("long tall old far heavy high big wide deep hot cold fast large short young small".split())
+_LISTENERS = frozenset("you we i your our".split())
+_NUMBER_OF = ("number", "of")
 _TOTAL_NOUNS = frozenset("total sum combined".split())
 _HOW = COMPARATIVES | _MEASURES | {"many", "much"}
 _SMALLER = frozenset("fewer less shorter smaller younger lighter lower cheaper slower narrower".split())
@@ -66,7 +71,7 @@ def last_question(words: Sequence[Word]) -> int | None:
             continue
         ahead = [word.plain for word in words[position + 1 : position + 9]]  # a number may be several words
         after = ahead[0] if ahead else ""
-        if after in _HOW if plain == "how" else not _SUMMED.isdisjoint(ahead):
+        if after in _HOW if plain == "how" else not _MAY_ASK.isdisjoint(ahead):
             paragraph = words[position].paragraph
             while position < len(words) and words[position].paragraph == paragraph:
                 position += 1
@@ -81,10 +86,18 @@ def find_question(tokens: Sequence[Token]) -> int | None:
         if token.plain == "how" and after in _HOW and not _tells(tokens, position):
             return position
         if token.plain in ("what", "what's", "find") and not token.stop:
-            ahead = {other.plain for other in tokens[position + 1 : position + 7]}
+            near = [other.plain for other in tokens[position + 1 : position + 7]]
+            ahead = {*near}
             if ahead & _SUMMED and "equals" not in ahead:
                 return position
+            if _NUMBER_OF in pairwise(near) or (ahead & _ASKED_FOR and not _you(near)):
+                return position
     return None
+
+
+def _you(words: Sequence[str]) -> bool:
+    """Whether the child is asked ("What do you think of his score?")."""
+    return not _LISTENERS.isdisjoint(words)
 
 
 def _tells(tokens: Sequence[Token], position: int) -> bool:
@@ -101,7 +114,7 @@ def read_question(tokens: Sequence[Token], begin: int) -> Question:
     plain = [token.plain for token in tokens]
     position = begin + 1
     more = measure = ""
-    if asked != "how":
+    if asked != "how" or position == len(tokens):
         words = content(tokens[begin + 1 :]) - {"difference", "number", "total", "sum"}
         ahead = frozenset(plain[begin + 1 :])
         if "difference" in ahead:
