@@ -107,7 +107,9 @@ def judge(learned: Logit, stories: Sequence[Labelled]) -> Iterator[tuple[Labelle
     """Each story with the chance of its likelier answer, and that answer."""
     for story in stories:
         guess = learned.guess(story.told)
-        yield (story, 0.0, None) if guess is None else (story, guess.chance, guess.reading(story.told.quantities).answer)
+        yield (
+            (story, 0.0, None) if guess is None else (story, guess.chance, guess.reading(story.told.quantities).answer)
+        )
 
 
 def main() -> int:

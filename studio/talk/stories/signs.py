@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import combinations, pairwise
 
 from studio.talk.stories import lexicon as lex
-from studio.talk.stories.clauses import COMPARATIVES, Quantity, Token
+from studio.talk.stories.clauses import COMPARATIVES, Quantity, Token, is_label
 from studio.talk.stories.question import Question
 from studio.talk.stories.readings import Reading
 
@@ -47,9 +47,16 @@ Pair = tuple[Token, Token]
 
 
 def pairs(tokens: Sequence[Token]) -> list[Pair]:
-    """The pairs of numbers in a story, in order; none where there are too many numbers."""
-    numbers = [token for token in tokens if token.number is not None]
+    """The pairs of numbers in a story, in order, but for those that only name something ("Class Two"); none where there are
+    too many numbers."""
+    numbers = [token for at, token in enumerate(tokens) if token.number is not None and not _names(tokens, at)]
     return list(combinations(numbers, 2)) if len(numbers) <= MOST_NUMBERS else []
+
+
+def _names(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a number is a name or a part of one."""
+    within = at > 0 and not tokens[at - 1].full_stop
+    return within and (tokens[at].capital or is_label(tokens, at))
 
 
 def signs(story: Told, pair: Pair) -> Iterator[str]:
@@ -160,7 +167,9 @@ def _told(story: Told, pair: Pair) -> Iterator[str]:
         yield f"{name} verb {quantity.verb}"
         yield f"{name} verb {quantity.verb} asks {question.verb}"
         verbs.append(quantity.verb)
-        shorts.append(" ".join((_sort(quantity.verb), quantity.compare, "more" * quantity.more, "after" * quantity.afterwards)))
+        shorts.append(
+            " ".join((_sort(quantity.verb), quantity.compare, "more" * quantity.more, "after" * quantity.afterwards))
+        )
     yield f"verbs {' '.join(verbs)}"
     yield f"verbs {' '.join(verbs)} asks {question.verb}"
     yield f"sorts {' / '.join(shorts)}"

@@ -1,0 +1,146 @@
+"""Situations that are likely by the signs in a story's words."""
+
+from __future__ import annotations
+
+import json
+import sys
+from importlib import import_module
+from pathlib import Path
+from types import ModuleType
+
+import numpy as np
+import pytest
+
+from studio.talk.numbers import find_numbers, words_of
+from studio.talk.stories import read, read_story, solve, tokens_of
+from studio.talk.stories.likely import KINDS, Guess, Logit, logit
+from studio.talk.stories.signs import MOST_NUMBERS, Told, pairs, signs
+
+BENCHMARKS = Path(__file__).parents[2] / "benchmarks"
+STORIES = BENCHMARKS / "stories"
+
+
+@pytest.fixture(scope="module")
+def situations() -> ModuleType:
+    pytest.importorskip("sklearn", reason="scikit-learn is in the extra bench")
+    sys.path.insert(0, str(BENCHMARKS))
+    try:
+        return import_module("situations")
+    finally:
+        sys.path.remove(str(BENCHMARKS))
+
+
+def told_in(story: str, question: str) -> Told:
+    words = words_of(f"{story} {question}")
+    tokens = tokens_of(words, find_numbers(words))
+    quantities, asked = read_story(tokens, words)
+    assert asked is not None
+    return Told(tokens, quantities, asked, read(quantities, asked, tokens))
+
+
+def guess(story: str, question: str) -> Guess:
+    found = logit().guess(told_in(story, question))
+    assert found is not None
+    return found
+
+
+@pytest.mark.parametrize(
+    ("story", "question", "answer"),
+    [
+        ("Thirteen ducklings were diving in the pond. Some had to go home for supper, but 8 stayed and dived on.",
+         "How many ducklings went home?", 5),
+        ("Some snails had been set out for the feast. Because more guests came, eight snails were carried in from the "
+         "garden. That made twenty-three snails.", "How many snails had been set out at first?", 15),
+        ("In six years Newt will be fifteen, and then he may join the rowing club.", "How old is Newt today?", 9),
+        ("Heron wants a kite that costs 48 pebbles. He has saved 30.", "How many pebbles short is he?", 18),
+        ("The board showed twenty-six points for the Frogs at half-time. When the whistle blew, it showed fifty-one.",
+         "How many points did the Frogs score in the second half?", 25),
+    ],
+)  # fmt: skip
+def test_what_the_readers_read_wrongly_or_not_at_all_is_answered(story: str, question: str, answer: int) -> None:
+    told = told_in(story, question)
+    assert told.reading is None or told.reading.answer != answer
+    assert solve(story, question).answer == answer
+
+
+def test_it_does_not_matter_who_has_what() -> None:
+    one = guess("Otter has nine shells. Heron gives Otter four shells.", "How many shells does Otter have now?")
+    other = guess("Newt has nine shells. Mole gives Newt four shells.", "How many shells does Newt have now?")
+    assert (one.kind, one.plus) == ("AR", other.plus)
+
+
+def test_a_story_with_many_numbers_is_left_to_the_readers() -> None:
+    story = "One duck swims. " + " ".join(f"Then {n} more come." for n in range(2, MOST_NUMBERS + 3))
+    assert logit().guess(told_in(story, "How many ducks swim now?")) is None
+
+
+def test_what_nobody_can_answer_stays_open() -> None:
+    for story, question in (
+        ("Otter has 5 baskets. There are 8 shells in each of them.", "How many shells are there in all?"),
+        ("Some frogs sit on a log. Three hop off.", "How many frogs are left?"),
+        ("A duck has 4 blue eggs.", "How many feathers does the heron have?"),
+    ):
+        assert solve(story, question).answer in (None, 40), story
+
+
+def test_a_story_that_no_number_fits_is_not_bent_until_one_does() -> None:
+    story = solve("Two frogs sit on a log. Nine frogs hop off the log.", "How many frogs are left?")
+    assert story.answer is None
+
+
+def test_the_chances_are_those_of_scikit_learn(situations: ModuleType) -> None:
+    """Against `LogisticRegression.predict_proba` of scikit-learn, on stories that it has not learned from."""
+    from sklearn.linear_model import LogisticRegression
+
+    stories = [one for one in situations.labelled(STORIES) if one.author in ("a", "b")]
+    taught, asked = stories[:160], stories[160:200]
+    kept: list[LogisticRegression] = []
+
+    class Kept(LogisticRegression):
+        def fit(self, *given: object) -> LogisticRegression:
+            kept.append(super().fit(*given))
+            return self
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(situations, "LogisticRegression", Kept)
+        learned: Logit = situations.learn(taught)
+    (model,) = kept
+    for one in asked:
+        found = learned.guess(one.told)
+        rows = [np.zeros(len(learned.index)) for _ in pairs(one.told.tokens)]
+        for row, pair in zip(rows, pairs(one.told.tokens), strict=True):
+            row[[learned.index[sign] for sign in set(signs(one.told, pair)) if sign in learned.index]] = 1
+        if found is None:
+            assert not rows
+            continue
+        by_kind = [dict(zip(model.classes_, chances, strict=True)) for chances in model.predict_proba(np.array(rows))]
+        best = max(max(sum(c[k] for k in KINDS[:4]), sum(c[k] for k in KINDS[4:-1])) for c in by_kind)
+        assert found.chance == pytest.approx(best, abs=1e-4)
+
+
+def test_what_was_learned_is_of_the_stories_there_are(situations: ModuleType) -> None:
+    """`benchmarks/situations.py fit` must be run again when the readers, the lexicon or the signs change: of the stories it
+    was learned from hardly one is told wrongly."""
+    stories = [one for one in situations.labelled(STORIES) if one.author in ("m", "u", "pond") and one.two is not None]
+    judged = [(one, chance, answer) for one, chance, answer in situations.judge(logit(), stories) if chance > 0.55]
+    assert len(judged) > 0.97 * len(stories)
+    assert sum(answer != one.answer for one, _, answer in judged) <= 0.01 * len(judged)
+
+
+def test_the_labelled_stories_add_up_and_no_two_are_alike() -> None:
+    seen = set()
+    for path in sorted(STORIES.glob("*.jsonl")):
+        for line in path.read_text(encoding="utf-8").splitlines():
+            story = json.loads(line)
+            assert story["kind"] in KINDS
+            if story["kind"] != "X":
+                left, right = story["sentence"].split("=")
+                one, sign, other = left.split()
+                assert (
+                    int(right) == story["answer"] == (int(one) + int(other) if sign == "+" else int(one) - int(other))
+                ), line
+                assert sign == ("+" if story["kind"] in KINDS[:4] else "-"), line
+            key = (story["story"], story["question"])
+            assert key not in seen
+            seen.add(key)
+    assert len(seen) > 4000
