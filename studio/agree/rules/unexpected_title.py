@@ -14,7 +14,7 @@ from studio.findings import Finding
 
 NAME = "title fits its segment"
 DOUBTS = True
-CERTAIN = 5.5
+CERTAIN = 6.5
 """The surprise, in nats, from which a finding is an error; from `titled.suspects.LIKELY` on it is a note."""
 
 
