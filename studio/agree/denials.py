@@ -14,6 +14,8 @@ _LOOKED_FOR = 4  # sentences
 _CLAIMS = frozenset(
     "claim claims claimed says said thinks thought believes believed swears swore guesses guessed".split()
 )
+_TESTED = frozenset("prove proof".split())
+_TESTED_SOON = 2  # sentences
 _UNTRUE = frozenset("false untrue wrong fib mistake".split())
 _NO = _UNTRUE | frozenset("no nope nay never impostor silly cheating oops".split())
 _ANNOUNCED = _UNTRUE | frozenset("fibs fibbing lie lies mistakes".split())
@@ -84,6 +86,9 @@ def _claimed_and_tested(case: Case, values: tuple[int, ...], position: int, last
     sentence = case.sentences[case.sentence_index(position)]
     if not case.says(sentence.start, position, _CLAIMS):
         return False
+    _, near = case.sentences_around(case.sentence_index(position), 0, _TESTED_SOON)
+    if case.says(sentence.end, case.sentences[near].end, _TESTED):
+        return True
     if _hopped_to_another(case, values, sentence.end, case.sentences[last].end):
         return True
     words = case.talk.words

@@ -27,7 +27,7 @@ STOP = (
     "over|into|onto|under|after|before|together|altogether|what|how|many|much|where|now|do|does|did|can|will|the|a|an|"
     "my|your|our|his|her|their|its|one's|yes|true|false|same|join|joins|come|comes|came|hop|hops|hopped|go|goes|went|"
     "could|would|should|must|let|see|look|say|says|said|know|plus|equals|again|still|count|counts|show|shows|both|all|"
-    "fills?|means|reach|reaches|fit|fits|sit|sits|stay|stays|swim|swims|swam|fly|flies|flew|jump|jumps|jumped|too"
+    "fills?|means|reach|reaches|fit|fits|sit|sits|stay|stays|swim|swims|swam|fly|flies|flew|jump|jumps|jumped|too|except"
 )
 WORD = rf" (?!(?:{STOP}) )[a-z][a-z'’-]*"
 NOUN = rf"(?:{WORD}){{0,3}}"

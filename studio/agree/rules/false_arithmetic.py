@@ -57,13 +57,17 @@ def _next_of_count(case: Case, statement: Statement) -> bool:
                 list, pairwise(seen.picture.faces)
             ):
                 return True
-    start, end = statement.end, case.sentences[case.sentence_index(statement.start)].end
+    sentence = case.sentences[case.sentence_index(statement.start)]
+    start, end = statement.end, sentence.end
+    if any(answer == statement.values[0] - 1 for answer in answers) and case.has_word(sentence, _BACKWARDS):
+        return True  # "What comes after five, if we go back?"
     if "next" in said:
         start, end = case.segment_around(statement.start)
     steps = {PLURALS[word.plain] for word in case.talk.words[start:end] if word.plain in PLURALS}
     return any(answer - statement.values[0] in steps - {1} for answer in answers)
 
 
+_BACKWARDS = frozenset("back backward backwards".split())
 _LEAPS = frozenset("leaps leap jumps jump hops hop steps step".split())
 _LEAP_OF = frozenset((2, 5, 10))
 

@@ -46,7 +46,7 @@ def find(case: Case) -> Iterator[Finding]:
         missing = [value for value in wanted if value not in said and not _seen(case, appearance, value)]
         if isinstance(appearance.moment.direction, Show):
             missing = [value for value in missing if not is_implied(case, appearance, value)]
-        if missing and _picked_from(case, appearance, said):
+        if missing and (_picked_from(case, appearance, said) or _by_fives(appearance, said)):
             missing = []
         if missing and _follows(case, appearance, set(wanted) - set(missing), missing, said):
             missing = []
@@ -69,6 +69,21 @@ def find(case: Case) -> Iterator[Finding]:
             f"{'that is' if len(missing) == 1 else 'they are'} not said around it.",
             f"Say {row(missing)} there, or show the number that you say.",
         )
+
+
+_FIVE = 5  # beads of a colour
+
+
+def _by_fives(appearance: Appearance, said: set[int]) -> bool:
+    """Whether two rows of beads that come on are told by their colours and all together ("I see five and five, and two and two.
+    Fourteen!")."""
+    picture = appearance.picture
+    return (
+        isinstance(picture, Rekenrek)
+        and isinstance(appearance.moment.direction, Show)
+        and min(picture.upper, picture.lower) > _FIVE
+        and {picture.total, _FIVE, picture.upper - _FIVE, picture.lower - _FIVE} <= said
+    )
 
 
 def _picked_from(case: Case, appearance: Appearance, said: set[int]) -> bool:

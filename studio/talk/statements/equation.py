@@ -333,6 +333,33 @@ def _ends_how_many(sides: list[Side], text: str) -> bool:
     )
 
 
+_THAN = ("more than", "less than")
+
+
+def _which_is(sides: list[Side], signs: list[Join], text: str) -> list[Side] | None:
+    """The sides of what is told of the sum with which something is compared ("It is one more than seven plus seven, which is
+    fourteen")."""
+    left, right = sides[0], sides[1]
+    if signs != ["="] or len(left.terms) < 2 or left.terms[0].shape not in _THAN:
+        return None
+    if " which " not in text[left.terms[-1].end : right.terms[0].start]:
+        return None
+    base, end = left.terms[0].parts[-1], left.terms[0].end
+    told = Side((Term(base, (base,), "number", str(base), end - 1, end), *left.terms[1:]), left.joins)
+    return [told, right] if told.value == right.value else None
+
+
+_BY = re.compile(r" by (?:only |just )?$")
+_LONGEST_BY = 9  # characters
+
+
+def _grown_by(sides: list[Side], signs: list[Join], text: str) -> bool:
+    """Whether its first number only tells by how much something changes ("If both grow by two cubes they'll be eighteen and
+    eleven")."""
+    start = sides[0].terms[0].start
+    return signs == ["="] and sides[0].single and _BY.search(text, max(0, start - _LONGEST_BY), start) is not None
+
+
 _IN_TURN = re.compile(r"#(?: \. #)+(?= [.¶§])")
 _ENDS = re.compile(r" [.?¶§](?: [.?¶§])* ")
 _LONGEST_IN_TURN = 200  # characters
@@ -530,6 +557,7 @@ def find(speech: Speech) -> Iterator[Statement]:
             or _in_moves(sides, signs, speech.text)
             or _ends_how_many(sides, speech.text)
             or _answered_in_turn(sides, signs, speech.text)
+            or _grown_by(sides, signs, speech.text)
             or _each_names_one(sides, signs, speech.text)
         ):
             continue
@@ -539,6 +567,7 @@ def find(speech: Speech) -> Iterator[Statement]:
             _running(sides, signs, sequence, speech.text)
             or _shared(sides, signs, speech)
             or _each_is_a(sides, signs, speech.text)
+            or _which_is(sides, signs, speech.text)
             or sides
         )
         if _after_a_clause(sides, signs, speech.text):

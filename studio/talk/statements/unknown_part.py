@@ -25,6 +25,7 @@ _NEEDS = re.compile(
     rf"#(?! ones){NOUN}{_GAP} (?:needs?|needed|wants?|is missing|are missing|takes|must have|has to have|need) (?:only )?#{NOUN}{_MORE}{NOUN} "
     rf"(?:{_GET}|for|until) #"
 )
+_LACKING = re.compile(r" (?:is|are) (?:still )?(?:empty|free|missing|left|blank) ")
 _OF = re.compile(rf"# ({'|'.join(PLURALS)})(?= )")
 _FROM_TO = re.compile(
     rf"from (?:the )?#{NOUN} (?:up |back |on |down |all the way |, )*to #{NOUN}(?: ,)?(?: so| that| it| we| you| there| i)* "
@@ -101,6 +102,8 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
     if " need" in text or " missing " in text or " takes " in text or " want" in text or " has to " in text:
         for match in _NEEDS.finditer(text):
             part, need, whole = values(match)
+            if part == need and _LACKING.search(match[0]):
+                continue  # "Two places are empty, so we need two more to reach twenty."
             of = _OF.match(text, text.index("#", match.start() + 1)) if " it takes " in match[0] else None
             if part + need != whole and of is not None:
                 # "Every ten was hit by a five as well, because it takes two fives to make a ten."
