@@ -345,7 +345,9 @@ def is_label(tokens: Sequence[Token], position: int) -> bool:
     return bool(position) and tokens[position - 1].plain in _LABELLED and not tokens[position - 1].stop
 
 
-_LABELLED = frozenset("day game room page grade week level chapter number bus route lane track lesson step class".split())
+_LABELLED = frozenset(
+    "day game room page grade week level chapter number bus route lane track lesson step class".split()
+)
 
 
 def _quantity_starts(tokens: Sequence[Token], start: int, end: int) -> list[tuple[int, int, int | None, str]]:
