@@ -20,7 +20,7 @@ EVERY = Path(__file__).with_name("every_kind.lesson.md")
 @pytest.fixture(scope="module")
 def kit(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("kit")
-    film = film_of(folder, EVERY.read_text(encoding="utf-8"), settings=FilmSettings(width=1920, height=1080))
+    film = film_of(folder, EVERY.read_text(encoding="utf-8"), settings=FilmSettings(width=1280, height=720))
     (folder / "report.json").write_text(json.dumps({"cues": [cue.as_json() for cue in film.cues]}))
     return folder
 
