@@ -27,7 +27,7 @@ import zlib
 from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import lru_cache, partial
 from pathlib import Path
 from typing import Any
 
@@ -179,12 +179,21 @@ class Work:
         return self.folder / str(fold)
 
 
-def _kept(path: Path, made: Callable[[], Any]) -> Any:
-    """What a file keeps, worked out only where there is none."""
+def _keep(path: Path, write: Callable[[Path], Any]) -> None:
+    """A file that is there only when it is whole; what is there already stays."""
     if not path.exists():
         whole = path.with_suffix(".part")
-        whole.write_bytes(pickle.dumps(made()))
+        write(whole)
         whole.rename(path)
+
+
+def _dump(value: Any, path: Path) -> None:
+    path.write_bytes(pickle.dumps(value))
+
+
+def _kept(path: Path, made: Callable[[], Any]) -> Any:
+    """What a file keeps, worked out only where there is none."""
+    _keep(path, lambda whole: _dump(made(), whole))
     return pickle.loads(path.read_bytes())
 
 
@@ -210,7 +219,7 @@ def learn_from(work: Work, fold: int, what: int) -> None:
     known = [place for own, places in taught if own != fold for place in places]
     recipe = RECIPES[name] if fold == FOLDS else replace(RECIPES[name], members=1)
     target.parent.mkdir(exist_ok=True)
-    learn(known, FAMILY[name], recipe).write(target)
+    _keep(target, learn(known, FAMILY[name], recipe).write)
 
 
 def _number(path: Path) -> int:
@@ -437,7 +446,7 @@ def _learn_networks(work: Work, pool: ProcessPoolExecutor) -> None:
         own = [*(-1 for _ in taught), *(fold for _, fold in work.lessons)]
         for what, name in enumerate(WHAT):
             told = [(fold, lesson[what]) for fold, lesson in zip(own, lessons, strict=True)]
-            (work.folder / name).write_bytes(pickle.dumps(told))
+            _keep(work.folder / name, partial(_dump, told))
     jobs = [(work, fold, what) for what in range(len(WHAT)) for fold in reversed(range(FOLDS + 1))]
     list(pool.map(learn_from, *zip(*jobs, strict=True)))
 
@@ -456,7 +465,8 @@ def _samples(
         return list(pool.map(sample, *zip(*jobs, strict=True), chunksize=4)) if jobs else []
 
     paths, folds = zip(*work.lessons, strict=True)
-    samples = _kept(work.folder / "samples", lambda: of(paths, folds, work.measured, 1 if work.measured else SPARSE))
+    name = "samples measured" if work.measured else "samples"  # they are not the same
+    samples = _kept(work.folder / name, lambda: of(paths, folds, work.measured, 1 if work.measured else SPARSE))
     own = _kept(work.folder / "own", lambda: [
         Sample(path.name, right, []) for path, right in
         zip(work.shelf, pool.map(right_ones, work.shelf, [last] * len(work.shelf)), strict=True)

@@ -23,8 +23,7 @@ import numpy as np
 from scipy.sparse import csr_matrix
 from sklearn.linear_model import LogisticRegression
 
-from studio.talk.numbers import find_numbers, words_of
-from studio.talk.stories import read, read_story, tokens_of
+from studio.talk.stories import told_in
 from studio.talk.stories.likely import KINDS, NEITHER, Logit
 from studio.talk.stories.signs import Told, pairs, signs
 
@@ -49,14 +48,6 @@ class Labelled:
     def kind_of(self, pair: Sequence[int]) -> str:
         """The situation that two of its numbers tell."""
         return self.kind if tuple(sorted(pair)) == self.two else NEITHER
-
-
-def told_in(story: str, question: str) -> Told | None:
-    """A story as it is read; None where nothing is asked."""
-    words = words_of(f"{story} {question}")
-    tokens = tokens_of(words, find_numbers(words))
-    quantities, asked = read_story(tokens, words, len(words_of(story)))
-    return None if asked is None else Told(tokens, quantities, asked, read(quantities, asked, tokens))
 
 
 def labelled(folder: Path) -> Iterator[Labelled]:

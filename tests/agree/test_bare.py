@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import csv
-import sys
-from importlib import import_module
 from pathlib import Path
 from types import ModuleType
 
@@ -12,17 +10,12 @@ import pytest
 
 from studio.agree.check import case_of
 from studio.script.reader import read
-
-BENCHMARKS = Path(__file__).parents[2] / "benchmarks"
+from tests.programs import BENCHMARKS, program
 
 
 @pytest.fixture(scope="module")
 def bare() -> ModuleType:
-    sys.path.insert(0, str(BENCHMARKS))
-    try:
-        return import_module("bare")
-    finally:
-        sys.path.remove(str(BENCHMARKS))
+    return program("bare")
 
 
 def test_every_word_is_kept_and_no_picture(bare: ModuleType, tmp_path: Path) -> None:

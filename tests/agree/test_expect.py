@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import importlib.util
 import json
-import sys
 from collections import Counter
 from importlib.resources import files
 from pathlib import Path
-from types import ModuleType
 from typing import Any
 
 import numpy as np
@@ -39,8 +36,8 @@ from studio.agree.second_opinion import asked_twice
 from studio.findings import Finding
 from studio.script.reader import read
 from tests.agree.minded import case_of
+from tests.programs import program
 
-BENCHMARKS = Path(__file__).parents[2] / "benchmarks"
 POND = """---
 title: Ducks and frogs
 ---
@@ -378,24 +375,9 @@ def test_in_a_few_words_nothing_is_certain() -> None:
     assert [f.level for f in check(read(text)).findings if f.rule == unexpected.NAME and f.level == "error"] == []
 
 
-def _benchmark(name: str) -> ModuleType:
-    pytest.importorskip("sklearn", reason="scikit-learn is in the extra bench")
-    pytest.importorskip("jax", reason="jax is in the extra bench")
-    sys.path.insert(0, str(BENCHMARKS))
-    try:
-        spec = importlib.util.spec_from_file_location(f"{name}_benchmark", BENCHMARKS / f"{name}.py")
-        assert spec is not None and spec.loader is not None
-        module = importlib.util.module_from_spec(spec)
-        sys.modules[spec.name] = module
-        spec.loader.exec_module(module)
-        return module
-    finally:
-        sys.path.remove(str(BENCHMARKS))
-
-
 def test_the_written_trees_judge_as_scikit_learn_does(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Against `HistGradientBoostingClassifier.decision_function` of scikit-learn, on invented traits."""
-    module = _benchmark("expect")
+    module = program("expect", "sklearn", "jax")
     chance = np.random.default_rng(3)
     rows = chance.normal(size=(600, len(SAID_TRAITS)))
     slips = rows[:, 0] + rows[:, 1] * rows[:, 2] > 0.3
@@ -427,7 +409,7 @@ def _surprise(learned: Network, example: Any) -> tuple[float, float]:
 def test_the_network_reads_as_it_was_learned() -> None:
     """The scores with numpy against those with jax, by which it was learned, where nothing is left out; what is always
     right comes to be trusted, and where numbers always take no part that is foreseen."""
-    module = _benchmark("network")
+    module = program("network", "sklearn", "jax")
     recipe = module.Recipe(clues_out=0, tokens_out=0, sums_out=0)
     examples = [
         module.Example(

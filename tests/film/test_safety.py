@@ -17,7 +17,7 @@ from studio.store import Store
 from tests.film.material import COUNTING, film_of, record
 from tests.film.test_whole import ROOT, SIZE, TEXT, make
 
-KILLS = 12
+KILLS = 20
 
 KILLED = """
 import os, random, shutil, signal, sys, time
@@ -45,7 +45,7 @@ for number in range(kills):
 
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork, which this system has not")
-def test_a_build_killed_at_a_dozen_moments_and_finished_is_the_same(tmp_path: Path) -> None:
+def test_a_build_killed_at_twenty_moments_and_finished_is_the_same(tmp_path: Path) -> None:
     take = record(tmp_path / "take.mp4", 20, size=(320, 180))
     alone, killed = tmp_path / "alone", tmp_path / "killed"
     alone.mkdir()

@@ -91,7 +91,7 @@ def details_of(kind: str) -> Iterator[Details]:
             yield NumberList((3, 5, 8))
             yield NumberList((7, 7, 120))
         case "tally":
-            yield from map(Amount, range(51))
+            yield from map(Amount, range(101))
         case "base ten":
             yield from map(Amount, range(121))
         case "more and less":

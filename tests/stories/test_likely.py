@@ -3,45 +3,28 @@
 from __future__ import annotations
 
 import json
-import sys
-from importlib import import_module
-from pathlib import Path
 from types import ModuleType
 
 import numpy as np
 import pytest
 
-from studio.talk.numbers import find_numbers, words_of
-from studio.talk.stories import read, read_story, solve, tokens_of
-from studio.talk.stories.likely import KINDS, Guess, Logit, logit
-from studio.talk.stories.signs import MOST_NUMBERS, Told, pairs, signs
+from studio.talk.stories import LIKELY, solve, told_in
+from studio.talk.stories.likely import KINDS, MINUS, NEITHER, PLUS, Guess, Logit, logit
+from studio.talk.stories.signs import MOST_NUMBERS, pairs, signs
+from tests.programs import BENCHMARKS, program
 
-BENCHMARKS = Path(__file__).parents[2] / "benchmarks"
 STORIES = BENCHMARKS / "stories"
 
 
 @pytest.fixture(scope="module")
 def situations() -> ModuleType:
-    pytest.importorskip("sklearn", reason="scikit-learn is in the extra bench")
-    sys.path.insert(0, str(BENCHMARKS))
-    try:
-        return import_module("situations")
-    finally:
-        sys.path.remove(str(BENCHMARKS))
+    return program("situations", "sklearn")
 
 
-def told_in(story: str, question: str) -> Told:
-    words = words_of(f"{story} {question}")
-    tokens = tokens_of(words, find_numbers(words))
-    quantities, asked = read_story(tokens, words)
-    assert asked is not None
-    return Told(tokens, quantities, asked, read(quantities, asked, tokens))
-
-
-def guess(story: str, question: str) -> Guess:
-    found = logit().guess(told_in(story, question))
-    assert found is not None
-    return found
+def guessed(story: str, question: str) -> Guess | None:
+    told = told_in(story, question)
+    assert told is not None
+    return logit().guess(told)
 
 
 @pytest.mark.parametrize(
@@ -59,19 +42,21 @@ def guess(story: str, question: str) -> Guess:
 )  # fmt: skip
 def test_what_the_readers_read_wrongly_or_not_at_all_is_answered(story: str, question: str, answer: int) -> None:
     told = told_in(story, question)
+    assert told is not None
     assert told.reading is None or told.reading.answer != answer
     assert solve(story, question).answer == answer
 
 
 def test_it_does_not_matter_who_has_what() -> None:
-    one = guess("Otter has nine shells. Heron gives Otter four shells.", "How many shells does Otter have now?")
-    other = guess("Newt has nine shells. Mole gives Newt four shells.", "How many shells does Newt have now?")
+    one = guessed("Otter has nine shells. Heron gives Otter four shells.", "How many shells does Otter have now?")
+    other = guessed("Newt has nine shells. Mole gives Newt four shells.", "How many shells does Newt have now?")
+    assert one is not None and other is not None
     assert (one.kind, one.plus) == ("AR", other.plus)
 
 
 def test_a_story_with_many_numbers_is_left_to_the_readers() -> None:
     story = "One duck swims. " + " ".join(f"Then {n} more come." for n in range(2, MOST_NUMBERS + 3))
-    assert logit().guess(told_in(story, "How many ducks swim now?")) is None
+    assert guessed(story, "How many ducks swim now?") is None
 
 
 def test_what_nobody_can_answer_stays_open() -> None:
@@ -114,7 +99,7 @@ def test_the_chances_are_those_of_scikit_learn(situations: ModuleType) -> None:
             assert not rows
             continue
         by_kind = [dict(zip(model.classes_, chances, strict=True)) for chances in model.predict_proba(np.array(rows))]
-        best = max(max(sum(c[k] for k in KINDS[:4]), sum(c[k] for k in KINDS[4:-1])) for c in by_kind)
+        best = max(max(sum(c[k] for k in PLUS), sum(c[k] for k in MINUS)) for c in by_kind)
         assert found.chance == pytest.approx(best, abs=1e-4)
 
 
@@ -122,7 +107,7 @@ def test_what_was_learned_is_of_the_stories_there_are(situations: ModuleType) ->
     """`benchmarks/situations.py fit` must be run again when the readers, the lexicon or the signs change: of the stories it
     was learned from hardly one is told wrongly."""
     stories = [one for one in situations.labelled(STORIES) if one.author in ("m", "u", "pond") and one.two is not None]
-    judged = [(one, chance, answer) for one, chance, answer in situations.judge(logit(), stories) if chance > 0.55]
+    judged = [(one, chance, answer) for one, chance, answer in situations.judge(logit(), stories) if chance > LIKELY]
     assert len(judged) > 0.97 * len(stories)
     assert sum(answer != one.answer for one, _, answer in judged) <= 0.01 * len(judged)
 
@@ -133,13 +118,13 @@ def test_the_labelled_stories_add_up_and_no_two_are_alike() -> None:
         for line in path.read_text(encoding="utf-8").splitlines():
             story = json.loads(line)
             assert story["kind"] in KINDS
-            if story["kind"] != "X":
+            if story["kind"] != NEITHER:
                 left, right = story["sentence"].split("=")
                 one, sign, other = left.split()
                 assert (
                     int(right) == story["answer"] == (int(one) + int(other) if sign == "+" else int(one) - int(other))
                 ), line
-                assert sign == ("+" if story["kind"] in KINDS[:4] else "-"), line
+                assert sign == ("+" if story["kind"] in PLUS else "-"), line
             key = (story["story"], story["question"])
             assert key not in seen
             seen.add(key)

@@ -74,7 +74,8 @@ def _wrong(
         if found and _goes_to_another(case, telling, sentence):
             return
         tokens = _tokens(case, sentence.start, sentence.end)
-        if found and sentence.numbers and _asked_again(tokens, question) is not None:
+        same = _asked_again(tokens, question)
+        if found and sentence.numbers and same is not None:
             return  # "I hold up two, so how many are hiding?": the same is asked of other numbers
         found = found or telling.answer in sentence.values
         plain = [token.plain for token in tokens]
@@ -84,7 +85,7 @@ def _wrong(
                 if sentence.values[0] != telling.answer:
                     yield sentence
                 continue
-        again = _asked_again(tokens, question) or (None if sentence.numbers else again)
+        again = same or (None if sentence.numbers else again)
         if not answered and (sentence.numbers or _WORKING_OUT & set(plain)):
             answered = True
             if _is_bare(tokens, question) and not _goes_on(case, after, index):

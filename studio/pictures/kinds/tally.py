@@ -32,7 +32,7 @@ class Tally(AmountPicture):
     about: ClassVar[str] = "tally strokes, each fifth across its group"
     can: ClassVar[tuple[type[object], ...]] = (Add, TakeAway, Count)
     low: ClassVar[int] = 0
-    high: ClassVar[int] = 120
+    high: ClassVar[int] = 100
 
     @property
     def marks(self) -> Mapping[str, int]:

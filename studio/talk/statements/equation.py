@@ -290,19 +290,18 @@ def _changed(sides: list[Side], text: str) -> bool:
 
 
 _MOVES = re.compile(r"# (?:drops?|jumps?|hops?|steps?|leaps?|strides?|skips?)")
-
-
 _TENS_IN_MOVES = re.compile(r"# tens , # (?:drops|hops|jumps|leaps|steps|moves)(?= )")
 
 
 def _in_moves(sides: list[Side], signs: list[Join], text: str) -> bool:
     """Whether it is told in how many moves an amount goes on ("Thirty-two and twenty more. That's two drops down the chart.")."""
-    last = sides[-1].terms[-1]
-    if len(signs) == 1 and _TENS_IN_MOVES.match(text, sides[-1].terms[0].start):
+    if len(signs) != 1:
+        return False
+    left, right = sides
+    start = right.terms[0].start
+    if _TENS_IN_MOVES.match(text, start):
         return True  # "Thirty-four add twenty. That's two tens, two drops."
-    return (
-        len(signs) == 1 and sides[0].terms[-1].more and sides[-1].single and _MOVES.match(text, last.start) is not None
-    )
+    return left.terms[-1].more and right.single and _MOVES.match(text, start) is not None
 
 
 _IS_THE = re.compile(r" (?:#|one) (?:is|means|are) the $")

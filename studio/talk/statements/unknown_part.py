@@ -42,16 +42,17 @@ _AWAY = re.compile(
     rf"#{NOUN} (?:is|are|was|sits|stands) (?:only )?#{NOUN} (?:hops?|steps?|jumps?|spaces?|numbers?)?(?: )?(?:away|apart|off)? ?from #"
 )
 _APART = re.compile(r"# and # (?:is|are) (?:only )?# (?:hops?|steps?|jumps?|spaces?|numbers?)?(?: )?(?:apart|away)")
+_THERE = r"#(?! on the way| (?:big |little )?(?:leaps?|hops?|jumps?|steps?|drops?|tens?) )"
 _START = re.compile(
     rf"(?:start|starting|begin|beginning|started|stand) (?:at|with|from|on) (?:the )?#{_GAP}(?: ,| \.)?{_GAP} "
     rf"(?:add|count on|count up|hop|jump|go up|go|move|take|put|hop on|hop forward|adds?|hops) (?:on |forward |up )?#{NOUN}"
     rf"(?: (?:more|times|hops|steps|jumps|forward|on|up))*(?: ,| \.)?{_GAP} "
-    rf"(?:land on|lands? on|reach|get to|gets? to|stop at|stop on|end at|end on|end up (?:at|on|with)|are at|are on|arrive at|come to|makes|is|have) #(?! on the way| (?:big |little )?(?:leaps?|hops?|jumps?|steps?|drops?|tens?) )"
+    rf"(?:land on|lands? on|reach|get to|gets? to|stop at|stop on|end at|end on|end up (?:at|on|with)|are at|are on|arrive at|come to|makes|is|have) {_THERE}"
 )
 _START_BACK = re.compile(
     rf"(?:start|starting|begin|beginning|started|stand) (?:at|with|from|on) (?:the )?#{_GAP}(?: ,| \.)?{_GAP} "
     rf"(?:count back|hop back|jump back|go back|move back|take away|go down|hops? back) #{NOUN}(?: (?:times|hops|steps|jumps))*(?: ,| \.)?{_GAP} "
-    rf"(?:land on|lands? on|reach|get to|gets? to|stop at|stop on|end at|end on|end up (?:at|on|with)|are at|are on|arrive at|come to|is|have) #(?! on the way| (?:big |little )?(?:leaps?|hops?|jumps?|steps?|drops?|tens?) )"
+    rf"(?:land on|lands? on|reach|get to|gets? to|stop at|stop on|end at|end on|end up (?:at|on|with)|are at|are on|arrive at|come to|is|have) {_THERE}"
 )
 _WHOLE_PART = re.compile(
     rf"whole (?:number )?(?:is|was) #{_GAP}(?: ,| \.)?{_GAP} (?:part|one part|part we know|known part)(?: (?:is|was|we know is|that we know is)) #"

@@ -22,7 +22,7 @@ from studio.talk.stories.relevant import relevant
 from studio.talk.stories.signs import Told
 
 __all__ = [
-    "Memory", "Quantity", "Question", "Token", "find_stories", "read", "read_sentence", "read_story", "solve", "tokens_of",
+    "Memory", "Quantity", "Question", "Token", "find_stories", "read_sentence", "read_story", "solve", "tokens_of", "told_in",
 ]  # fmt: skip
 
 LIKELY = 0.55
@@ -89,11 +89,21 @@ def solve(story_text: str, question: str) -> Story:
     >>> solve("Seven frogs sit on a log. Two hop off.", "How many frogs are left?").sentence
     '7 - 2 = ?'
     """
-    words = words_of(f"{story_text} {question}")
-    tokens = tokens_of(words, find_numbers(words))
-    quantities, asked = read_story(tokens, words, len(words_of(story_text)))
+    words, tokens, quantities, asked = _read_of(story_text, question)
     reading = None if asked is None else answer(quantities, asked, tokens)
     return _story(reading, quantities, 0, len(words), 0)
+
+
+def told_in(story_text: str, question: str) -> Told | None:
+    """What is read of the words of a story, by which it is told how likely an answer is; None where nothing is asked."""
+    _, tokens, quantities, asked = _read_of(story_text, question)
+    return None if asked is None else Told(tokens, quantities, asked, read(quantities, asked, tokens))
+
+
+def _read_of(story_text: str, question: str) -> tuple[Sequence[Word], list[Token], list[Quantity], Question | None]:
+    words = words_of(f"{story_text} {question}")
+    tokens = tokens_of(words, find_numbers(words))
+    return words, tokens, *read_story(tokens, words, len(words_of(story_text)))
 
 
 def read_story(
