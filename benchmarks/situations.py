@@ -14,6 +14,7 @@ import argparse
 import json
 import re
 import sys
+import warnings
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -21,17 +22,21 @@ from pathlib import Path
 
 import numpy as np
 from scipy.sparse import csr_matrix
-from sklearn.linear_model import LogisticRegression
+from sklearn.exceptions import ConvergenceWarning
+from sklearn.neural_network import MLPClassifier
 
 from studio.talk.stories import told_in
-from studio.talk.stories.likely import KINDS, NEITHER, Logit
+from studio.talk.stories.likely import KINDS, NEITHER, Guesser
 from studio.talk.stories.signs import Told, pairs, signs
 
 HERE = Path(__file__).parent
 LEARNED = HERE.parent / "studio" / "talk" / "stories" / "likely.npz"
 FOLDS = 5
-RARE = 3  # a sign that fewer stories have is not learned
-STRENGTH = 0.2  # the inverse of what large weights cost
+RARE = 8  # a sign that fewer pairs of numbers have is not learned
+MEMBERS = 3
+UNITS = 32
+ROUNDS = 8  # with more of them the stories are known by heart
+COST = 0.01  # of large weights
 LIMITS = (0.4, 0.5, 0.55, 0.6, 0.65, 0.7, 0.8, 0.9)
 
 
@@ -64,21 +69,28 @@ def labelled(folder: Path) -> Iterator[Labelled]:
             yield Labelled(path.stem, story["kind"], story["answer"], told, two)
 
 
-def learn(stories: Sequence[Labelled]) -> Logit:
-    """The logit that finds the labels of these stories likeliest, for every two of their numbers."""
+def learn(stories: Sequence[Labelled]) -> Guesser:
+    """The networks that find the labels of these stories likeliest, for every two of their numbers."""
     rows, kinds = [], []
     for story in stories:
         for pair in pairs(story.told.tokens):
             rows.append({*signs(story.told, pair)})
-            kinds.append(story.kind_of([token.number or 0 for token in pair]))
+            kinds.append(KINDS.index(story.kind_of([token.number or 0 for token in pair])))
     seen = Counter(sign for row in rows for sign in row)
     index = {sign: at for at, sign in enumerate(sorted(sign for sign, count in seen.items() if count >= RARE))}
     found = [sorted(index[sign] for sign in row if sign in index) for row in rows]
     ends = np.cumsum([0, *map(len, found)])
-    table = csr_matrix((np.ones(ends[-1]), np.concatenate(found), ends), shape=(len(rows), len(index)))
-    model = LogisticRegression(C=STRENGTH, max_iter=300).fit(table, kinds)
-    order = [list(model.classes_).index(kind) for kind in KINDS]
-    return Logit(index, model.coef_[order].T.astype(np.float32), model.intercept_[order].astype(np.float32))
+    table = csr_matrix((np.ones(ends[-1], np.float32), np.concatenate(found), ends), shape=(len(rows), len(index)))
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", ConvergenceWarning)  # it is stopped early
+        members = [
+            MLPClassifier((UNITS,), alpha=COST, batch_size=256, max_iter=ROUNDS, random_state=seed).fit(table, kinds)
+            for seed in range(MEMBERS)
+        ]
+    first, last = (np.array([member.coefs_[layer] for member in members], np.float32) for layer in (0, 1))
+    biases = (np.array([member.intercepts_[layer] for member in members], np.float32) for layer in (0, 1))
+    first_bias, last_bias = biases
+    return Guesser(index, first, first_bias, last, last_bias)
 
 
 def report(judged: Sequence[tuple[Labelled, float, int | None]]) -> None:
@@ -94,7 +106,7 @@ def report(judged: Sequence[tuple[Labelled, float, int | None]]) -> None:
               f"{100 * right / max(1, len(answered)):.1f} % of the answers right; {wrong} of {len(others)} others answered wrongly")  # fmt: skip
 
 
-def judge(learned: Logit, stories: Sequence[Labelled]) -> Iterator[tuple[Labelled, float, int | None]]:
+def judge(learned: Guesser, stories: Sequence[Labelled]) -> Iterator[tuple[Labelled, float, int | None]]:
     """Each story with the chance of its likelier answer, and that answer."""
     for story in stories:
         guess = learned.guess(story.told)

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from studio.talk.stories import LIKELY, solve, told_in
-from studio.talk.stories.likely import KINDS, MINUS, NEITHER, PLUS, Guess, Logit, logit
+from studio.talk.stories.likely import KINDS, MINUS, NEITHER, PLUS, Guess, Guesser, guesser
 from studio.talk.stories.signs import MOST_NUMBERS, pairs, signs
 from tests.programs import BENCHMARKS, program
 
@@ -24,7 +24,7 @@ def situations() -> ModuleType:
 def guessed(story: str, question: str) -> Guess | None:
     told = told_in(story, question)
     assert told is not None
-    return logit().guess(told)
+    return guesser().guess(told)
 
 
 @pytest.mark.parametrize(
@@ -88,7 +88,7 @@ def test_the_chances_are_those_of_scikit_learn(situations: ModuleType) -> None:
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(situations, "LogisticRegression", Kept)
-        learned: Logit = situations.learn(taught)
+        learned: Guesser = situations.learn(taught)
     (model,) = kept
     for one in asked:
         found = learned.guess(one.told)
@@ -107,7 +107,7 @@ def test_what_was_learned_is_of_the_stories_there_are(situations: ModuleType) ->
     """`benchmarks/situations.py fit` must be run again when the readers, the lexicon or the signs change: of the stories it
     was learned from hardly one is told wrongly."""
     stories = [one for one in situations.labelled(STORIES) if one.author in ("m", "u", "pond") and one.two is not None]
-    judged = [(one, chance, answer) for one, chance, answer in situations.judge(logit(), stories) if chance > LIKELY]
+    judged = [(one, chance, answer) for one, chance, answer in situations.judge(guesser(), stories) if chance > LIKELY]
     assert len(judged) > 0.97 * len(stories)
     assert sum(answer != one.answer for one, _, answer in judged) <= 0.01 * len(judged)
 

@@ -89,13 +89,13 @@ def _told_of_all(case: Case, sentence: Sentence) -> Number | None:
 
 
 def _comes_next(case: Case, sentence: Sentence, number: Number) -> bool:
-    """Whether so many are put there or taken away right after it ("And two more. [frame: add 2 dots, counting]")."""
+    """Whether so many are put there or taken away with it or right after it ("And two more. [frame: add 2 dots, counting]")."""
     return any(
         isinstance(moment.direction, ChangePicture)
         and isinstance(moment.direction.change, Add | TakeAway)
         and moment.direction.change.count == number.value
         and moment.direction.at <= sentence.end
-        for moment in case.moments_between(number.end, sentence.end + _SOON)
+        for moment in case.moments_between(sentence.start - 1, sentence.end + _SOON)
     )
 
 

@@ -3,6 +3,7 @@ follows or on the screen. If what follows differs in one number, one of the two 
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterator
@@ -18,6 +19,8 @@ from studio.talk.speech import Speech
 NAME = "same numbers again"
 _REACH = 10  # sentences
 _SOON = 5  # sentences
+_ASKED = re.compile(r" (?:what|which|who) [^#.?¶§]*\? (?:¶ )?$")
+_LONGEST_QUESTION = 60  # characters
 _QUIZ = 3  # pairs with the same whole
 
 
@@ -38,6 +41,8 @@ def _expressions(case: Case) -> Iterator[Finding]:
         if "," in between or " with " in f" {between} ":
             continue  # "still ten, with seven in the lower part", "line up five with five"
         if sequence.joins[0] == "and" and not _whole_sentence(speech.text, sequence):
+            continue
+        if sequence.joins[0] == "and" and _between(speech.text, sequence):
             continue
         first, last = speech.span(sequence.start, sequence.end)
         if any(s.kind != "question" or s.answered is not None for s in case.covering.get(first, ()) if s.end >= last):
@@ -97,6 +102,13 @@ def _whole_sentence(text: str, sequence: Sequence_) -> bool:
         return False
     before = text[: sequence.start].rstrip()[-1:]
     return before in (".", "?", "¶", "§", "") and text[sequence.end : sequence.end + 2].strip() in (".", "?")
+
+
+def _between(text: str, sequence: Sequence_) -> bool:
+    """Whether it names two neighbours that a question without a number asks for ("What's in there? Ten and eleven.")."""
+    one, other = (term.value or 0 for term in sequence.terms)
+    asked = _ASKED.search(text, max(0, sequence.start - _LONGEST_QUESTION), sequence.start)
+    return other == one + 1 and asked is not None
 
 
 def _near(case: Case, first: int, last: int) -> list[Relation]:

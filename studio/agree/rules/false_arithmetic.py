@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from studio.agree.case import Case
 from studio.agree.denials import denied
+from studio.agree.games import called_out
 from studio.agree.hops import ways_around
 from studio.agree.wording import why_false
 from studio.findings import Finding
@@ -21,12 +22,13 @@ ANSWER = "answer fits question"
 
 
 def find(case: Case) -> Iterator[Finding]:
+    played = called_out(case, case.talk.statements)
     for statement in case.talk.statements:
         if statement.holds is not False or statement.kind.startswith("count"):
             continue
         if case.is_excused(statement.start, statement.end) or denied(case, statement.values, statement.start):
             continue
-        if _changes_between(case, statement) or _of_three_parts(case, statement):
+        if statement.start in played or _changes_between(case, statement) or _of_three_parts(case, statement):
             continue
         if _lands_there(case, statement) or _in_so_many_hops(case, statement):
             continue

@@ -40,8 +40,8 @@ _STEPS = 60  # picture steps that are looked at for the count of a picture
 def find(case: Case) -> Iterator[Finding]:
     for appearance in case.pictures:
         wanted = _wanted(appearance)
-        if not wanted:
-            continue
+        if not wanted or appearance.until == appearance.moment.word < len(case.talk.words):
+            continue  # what changes at once is never seen so
         said = around(case, appearance)
         missing = [value for value in wanted if value not in said and not _seen(case, appearance, value)]
         if isinstance(appearance.moment.direction, Show):
@@ -210,7 +210,9 @@ def _wanted(appearance: Appearance) -> list[int]:
                 else set()
             )
             return [end] if start in known else [start, end]
-        case TurnOver(value) | MarkNumber(value):
+        case TurnOver(value):
+            return [value] if value in picture.numbers else []
+        case MarkNumber(value):
             return [value]
         case Circle() | Count():
             return []
@@ -236,7 +238,8 @@ def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[
             before, now = (
                 max(counts(picture), default=0) for picture in (appearance.before, appearance.picture) if picture
             )
-            return now in said | {0} and before in case.said_in(appearance.moment.direction.segment) | {0}
+            segment = appearance.moment.direction.segment  # the picture may have come before it
+            return now in said | {0} and before in case.said_in(segment) | case.said_in(segment - 1) | {0}
         case FillIn() if isinstance(appearance.picture, MoreAndLess):
             return False
         case Hop(start=start) if missing == [start] and start in case.said_in(appearance.moment.direction.segment):

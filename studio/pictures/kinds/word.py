@@ -20,7 +20,8 @@ MIDDLE = 0.525 * SIZE
 BELOW = 0.24 * SIZE
 MARGIN = 24.0
 LINE = 4.0
-LONGEST = 16
+LONGEST = 26
+"""Enough for "one hundred and seventeen", the longest name of a number to 120."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from studio.talk.numbers import PLURALS
 from studio.talk.speech import Speech
 
 _ASKED = re.compile(
-    r"(?<=[.?¶§,] )(?:(?:what about|how about|and|so|now|or|,) )*(?P<sum># and #(?: and #)?)(?: is| are| makes?| gives?)? \? (?:¶ )?"
+    r"(?<=[.?¶§,] )(?:(?:what about|how about|and|so|now|or|,) )*(?<!# , )(?P<sum># and #(?: and #)?)(?: is| are| makes?| gives?)? \? (?:¶ )?"
     r"(?:(?:[a-z']+ ){1,3}, (?=that is |it is ))?(?:(?:yes|right|that is|it is|that makes|makes|they make|only|another|,) )*#(?= (?:too )?[.,])"
 )
 _EQUAL = re.compile(

@@ -82,6 +82,17 @@ def _runs(values: Sequence[int], wanted: int | None) -> Iterator[tuple[int, ...]
 
 
 _LONGEST_MIXED = 40
+_LEAPS = frozenset("steps hops jumps leaps moves strides".split())
+_SAID_NEXT = re.compile(r"# \. (?:¶ )?#(?= [.,¶§])")
+
+
+def _caught(speech: Speech, last: Number, values: Sequence[int]) -> bool:
+    """Whether what is said next is the one number that was left out ("Twenty, nineteen, seventeen. [wait 3 s] Eighteen!")."""
+    found = _SAID_NEXT.match(speech.text, speech.offset_of[last.start])
+    if found is None:
+        return False
+    missing = speech.value_at(found.end() - 1)
+    return any(step_of((*values[:at], missing, *values[at:])) is not None for at in range(1, len(values)))
 
 
 def find(speech: Speech) -> Iterator[Statement]:
@@ -92,8 +103,8 @@ def find(speech: Speech) -> Iterator[Statement]:
         row = speech.numbers_in(match.start(), match.end())
         if match[0].count(" and ") > 1 or _PAIRED.match(text, match.end()):
             continue  # "four and three, six and one, or two and five"
-        if text[max(0, match.start() - 3) : match.start()] in (" a ", "an "):
-            row = row[1:]  # "changed for a ten, twenty-one, twenty-two"
+        if text.endswith((" a ", " an ", " all "), 0, match.start()):
+            row = row[1:]  # "changed for a ten, twenty-one, twenty-two", "they came, all three, five, six, seven"
         elif row[0].value == row[1].value and text.endswith(" from ", 0, match.start()):
             row = row[1:]  # "go up from six, six, and then seven, eight, nine"
         if len(row) < 3:
@@ -118,7 +129,11 @@ def _without_rest(speech: Speech, piece: list[Number]) -> list[Number]:
     words = speech.words
     joined = "and" in (words[rest.start - 1].plain, words[rest.start - 2].plain)
     more = rest.end < len(words) and words[rest.end].plain in ("more", "left", "over")
-    if not joined or step is None:
+    if step is None:
+        return piece
+    if rest.end < len(words) and words[rest.end].plain in _LEAPS and rest.value == len(count):
+        return count  # "Fourteen to ten: thirteen, twelve, eleven, ten, four steps"
+    if not joined:
         return piece
     back = rest.value < count[0].value < count[-1].value and words[rest.end - 1].text[-1:].isalnum()
     return count if more or back or rest.value < abs(step) or abs(step) > 1 else piece
@@ -190,7 +205,7 @@ def _are_digits(text: str, start: int, values: Sequence[int]) -> bool:
     return len({(after - before) % 10 for before, after in itertools.pairwise(values)}) == 1
 
 
-_DIGITS = re.compile(r" (?:digits?|(?:end|ends|ending) (?:in|with)) [^#]*$")
+_DIGITS = re.compile(r" (?:digits?|(?:end|ends|ending) (?:in|with)|the ones) [^#]*$")
 _LONGEST_DIGITS = 60  # characters
 _ADDED_UP = re.compile(r"# and # , #(?= [.,¶§])")
 
@@ -211,6 +226,8 @@ def _count(speech: Speech, piece: list[Number], by: int | None, match: re.Match[
     else:
         wanted = repaired(values, by)
         if wanted is None or _LABEL.search(text[max(0, start - 40) : start]) or _are_digits(text, start, values):
+            return None
+        if _caught(speech, piece[-1], values):
             return None
         if len(values) == 3:
             if values[0] + values[1] == values[2] and _ADDED_UP.match(text, speech.offset_of[piece[0].start]):

@@ -6,109 +6,19 @@ a statement is false only if it is false in all of them.
 
 from __future__ import annotations
 
-import itertools
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
-from studio.talk.expressions import ADDED, WORD, Join, Sequence_, Term, sequences
+from studio.talk.claims import COMPARES, EQUALS, Claim, Saying, Side, is_row, of_tens, split, trivial
+from studio.talk.expressions import ADDED, Join, Sequence_, Term, sequences
 from studio.talk.model import Statement
+from studio.talk.no_claims import claims_nothing
+from studio.talk.retold import retold
 from studio.talk.speech import Speech
-from studio.talk.statements.digits import of_digit
 
-_EQUALS = ("=", "!=", ">", "<", "fragment")
-_SIGNS = {"=": "=", "!=": "≠", ">": ">", "<": "<", "fragment": "="}
-_COMPARES = (">", "<")
 _OF_ONE = ("more than", "less than", "one more", "one less")
 _SENTENCE_END = re.compile(r"[.?]")
-
-
-@dataclass(frozen=True, slots=True)
-class Side:
-    """Terms with the joins between them."""
-
-    terms: tuple[Term, ...]
-    joins: tuple[Join, ...]
-
-    @property
-    def known(self) -> bool:
-        return all(term.value is not None for term in self.terms)
-
-    @property
-    def value(self) -> int:
-        total = self.terms[0].value or 0
-        for join, term in zip(self.joins, self.terms[1:], strict=True):
-            total += -(term.value or 0) if join == "minus" else (term.value or 0)
-        return total
-
-    @property
-    def written(self) -> str:
-        text = self.terms[0].written
-        for join, term in zip(self.joins, self.terms[1:], strict=True):
-            text += (" - " if join == "minus" else " + ") + term.written
-        return text
-
-    @property
-    def numbers(self) -> tuple[int, ...]:
-        return tuple(part for term in self.terms for part in term.parts)
-
-    @property
-    def single(self) -> bool:
-        """Whether it is one plain number."""
-        return len(self.terms) == 1 and self.terms[0].shape in ("number", "unknown")
-
-    def cut(self, at: int) -> tuple[Side, Side]:
-        """The terms before `at` and those from `at` on."""
-        return Side(self.terms[:at], self.joins[: at - 1]), Side(self.terms[at:], self.joins[at:])
-
-    def groups(self) -> tuple[Side, ...]:
-        """The side taken apart at its commas."""
-        found, start = [], 0
-        for index, join in enumerate(self.joins):
-            if join == ",":
-                found.append(Side(self.terms[start : index + 1], self.joins[start:index]))
-                start = index + 1
-        found.append(Side(self.terms[start:], self.joins[start:]))
-        return tuple(found)
-
-
-@dataclass(frozen=True, slots=True)
-class Claim:
-    """Sides and the signs between them, read from one sequence."""
-
-    sides: tuple[Side, ...]
-    signs: tuple[Join, ...]
-
-    def broken(self) -> int | None:
-        """The index of the first sign that is wrong; None where all hold."""
-        for index, sign in enumerate(self.signs):
-            left, right = self.sides[index].value, self.sides[index + 1].value
-            fits = {"=": left == right, "fragment": left == right, "!=": left != right, ">": left > right,
-                    "<": left < right}[sign]  # fmt: skip
-            if not fits:
-                return index
-        return None
-
-    @property
-    def written(self) -> str:
-        text = self.sides[0].written
-        for sign, side in zip(self.signs, self.sides[1:], strict=True):
-            text += f" {_SIGNS[sign]} {side.written}"
-        return text
-
-
-def split(sequence: Sequence_) -> tuple[list[Side], list[Join]]:
-    """The sides of a sequence and the signs between them."""
-    sides, signs = [], []
-    start = 0
-    for index, join in enumerate(sequence.joins):
-        if join in _EQUALS:
-            sides.append(Side(sequence.terms[start : index + 1], sequence.joins[start:index]))
-            signs.append(join)
-            start = index + 1
-    sides.append(Side(sequence.terms[start:], sequence.joins[start:]))
-    return sides, signs
 
 
 def _is_list(side: Side) -> bool:
@@ -145,7 +55,7 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
                 if len(tail.terms) == 1 or not closed or not tail.single:
                     yield [Claim((*sides[:-1], head), tuple(signs))]
     tens = last.terms[0]
-    if len(last.terms) == 1 and tens.shape == "tens and ones" and all(map(_of_tens, sides[0].terms)):
+    if len(last.terms) == 1 and tens.shape == "tens and ones" and all(map(of_tens, sides[0].terms)):
         # "Two tens and two tens are four tens, and six.": the ones are told beside
         alone = Term(10 * tens.parts[0], (tens.parts[0], 10), "groups", f"{tens.parts[0]} × 10", tens.start, tens.end)
         yield [Claim((*sides[:-1], Side((alone,), ())), tuple(signs))]
@@ -191,351 +101,7 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
                     yield [before, *rest]
 
 
-def _of_tens(term: Term) -> bool:
-    return term.shape == "groups" and term.parts[1:] == (10,)
-
-
-def _is_row(side: Side) -> bool:
-    """ "eight, nine" is a count and no sum, and so is "five, ten, and then eleven"."""
-    if len(side.terms) < 2 or any(term.fact for term in side.terms):
-        return False
-    if all(join == "," for join in side.joins):
-        return True
-    values = [term.value or 0 for term in side.terms]
-    steps = [after - before for before, after in itertools.pairwise(values)]
-    return (
-        len(steps) > 1
-        and all(join == "," for join in side.joins[:-1])
-        and steps[0] in (5, 10)
-        and values[0] == steps[0]
-        and all(step in (1, steps[0]) for step in steps)
-    )
-
-
-_THINGS = re.compile(
-    r"#(?: [a-z]+){0,2} (?:frames?|rows?|bundles?|groups?|lines?|sticks?|rods?|boxe?s?|towers?|stacks?|hands?|blocks?|bars?|strips?)$"
-)
-
-
-_SHARED = re.compile(r"# for [a-z]+ and # for ")  # "Four and two, there's one for me and one for you"
-
-
-def _is_thing(side: Side, text: str) -> bool:
-    """ "One line is one ten", "One full frame and four more is ten and four": what is counted is worth more than one."""
-    return any(term.shape == "number" and _THINGS.fullmatch(text, term.start, term.end) for term in side.terms)
-
-
-def _trivial(sides: list[Side], signs: list[Join], text: str) -> bool:
-    """ "Frog five is three years old": two plain numbers that only "is" joins are no arithmetic."""
-    if len(signs) == 1 and signs[0] in _COMPARES and _is_thing(sides[0], text) != _is_thing(sides[1], text):
-        return True  # "One line is more than four squares"
-    if any(sign not in ("=", "fragment") for sign in signs):
-        return False
-    if any(_is_thing(side, text) or _SHARED.match(text, side.terms[0].start) for side in sides):
-        return True
-    if len(sides) == 2 and sides[0].single and of_digit(text, sides[0].terms[0].start, sides[0].terms[0].end):
-        return True  # "The one means one ten": what a digit is worth is told for itself
-    if not all(side.single for side in sides):
-        return False
-    between = text[sides[0].terms[-1].end : sides[1].terms[0].start]
-    return not any(word in between for word in (" equal", " same ", " equals "))
-
-
-_CHANGES = re.compile(
-    r" (?:takes?|took|taking|taken|gives?|gave|giving|adds?|added|adding|lose|loses|lost|puts?|removed?|trades?|traded|trading|swap|swapped|eats?|ate|shared?)"
-    r"(?: (?!and )[a-z'’]+){0,4} $"
-)
-_HAVING = re.compile(
-    r" , (?:(?:then )?(?:it is|there are|that is) |[a-z'’]+ (?:[a-z'’]+ ){0,2}(?:have|has|had|get|gets|got|see|find|end up with) )"
-)
-
-
-_OPENS = re.compile(
-    r" (?:opens?|opened|opening|breaks?|broke|breaking|unpacks?|unpacked|unties?|untied|unwraps?|unwrapped|trades?|traded|swaps?|swapped)"
-    r" (?:up )?(?:a|one|the|another) $"
-)
-_SWAPS = re.compile(r" (?:swap|swapped|swaps|swapping|switch|switched|switching) (?:round |around |over )?(?:the )?$")
-_LONGEST_SWAP = 26  # characters
-_AND_HAS = re.compile(
-    r" (?:, )?and (?:(?:we|you|i|they|he|she|it) )?(?:now )?(?:have|has|had|get|gets|got|see|end up with) #"
-)
-
-
 _MAKES_WITH = re.compile(r"(?:what|which number|how many) (?:makes|make|gives) #(?: [a-z]+)? with ")
-_ONE_LESS = re.compile(
-    r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|be|comes|are|makes) # $|"
-    r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|be|comes|are|makes) $"
-)
-_GOES_ON = re.compile(r"(?: (?:minus|plus|without|take away|and a|and another) | [.] (?:¶ )?and )$")
-_AIM = re.compile(r" (?:just )?to (?:get|make|build|reach) ")
-
-
-def _changed(sides: list[Side], text: str) -> bool:
-    """ "If I took away all 4 ones, you would have 60", "Take away 2 to get to ten": the amount is done to something
-    else, which is not told here."""
-    start, end = sides[0].terms[0].start, sides[0].terms[-1].end
-    if sides[0].terms[-1].more and _ONE_LESS.search(text[max(0, start - 30) : start]):
-        return True  # "One less is thirteen, and one more is fifteen": both of the same number
-    if _SWAPS.search(text[max(0, start - _LONGEST_SWAP) : start]):
-        return True  # "If I swap the two and the five I get two hundred and fifty-six"
-    if len(sides[0].terms) > 1 or sides[0].terms[0].shape in ("difference", "sum"):
-        return False
-    if _GOES_ON.search(text[max(0, start - 12) : start]):
-        return True  # "smudge minus twelve equals fourteen", "Ten, twenty, thirty. And 4 ones make 34"
-    if sides[0].single and _AIM.match(text, end):
-        return True
-    if sides[0].terms[0].value == 10 and _AND_HAS.match(text, end) and _OPENS.search(text[max(0, start - 48) : start]):
-        return True  # "We open a ten and have five tens and thirteen ones"
-    return _HAVING.match(text, end) is not None and _CHANGES.search(text[max(0, start - 48) : start]) is not None
-
-
-_MOVES = re.compile(r"# (?:drops?|jumps?|hops?|steps?|leaps?|strides?|skips?)")
-_TENS_IN_MOVES = re.compile(r"# tens , # (?:drops|hops|jumps|leaps|steps|moves)(?= )")
-
-
-def _in_moves(sides: list[Side], signs: list[Join], text: str) -> bool:
-    """Whether it is told in how many moves an amount goes on ("Thirty-two and twenty more. That's two drops down the chart.")."""
-    if len(signs) != 1:
-        return False
-    left, right = sides
-    start = right.terms[0].start
-    if _TENS_IN_MOVES.match(text, start):
-        return True  # "Thirty-four add twenty. That's two tens, two drops."
-    return left.terms[-1].more and right.single and _MOVES.match(text, start) is not None
-
-
-_IS_THE = re.compile(r" (?:#|one) (?:is|means|are) the $")
-_THE_IS_THE = re.compile(r"# (?:is|means|are) the # ")
-_LONGEST_IS_THE = 15  # characters
-
-
-def _each_names_one(sides: list[Side], signs: list[Join], text: str) -> bool:
-    """Whether each digit is named by what it stands for ("look, the one is the ten and the two is the two")."""
-    left = sides[0]
-    start = left.terms[0].start
-    return (
-        signs == ["="]
-        and left.joins == ("and",)
-        and _IS_THE.search(text, max(0, start - _LONGEST_IS_THE), start) is not None
-        and _THE_IS_THE.match(text, left.terms[1].start) is not None
-    )
-
-
-_HOW_MANY = re.compile(r" how many [^.?¶§]*$")
-_LONGEST_HOW_MANY = 60  # characters
-
-
-def _ends_how_many(sides: list[Side], text: str) -> bool:
-    """Whether tens end a question that asks how many others there are ("How many more tens make ten tens? Three.")."""
-    left = sides[0]
-    start, end = left.terms[0].start, left.terms[-1].end
-    return (
-        len(left.terms) == 1
-        and _of_tens(left.terms[0])
-        and text.startswith(" ?", end)
-        and _HOW_MANY.search(text, max(0, start - _LONGEST_HOW_MANY), start) is not None
-    )
-
-
-_THAN = ("more than", "less than")
-
-
-def _which_is(sides: list[Side], signs: list[Join], text: str) -> list[Side] | None:
-    """The sides of what is told of the sum with which something is compared ("It is one more than seven plus seven, which is
-    fourteen")."""
-    left, right = sides[0], sides[1]
-    if signs != ["="] or len(left.terms) < 2 or left.terms[0].shape not in _THAN:
-        return None
-    if " which " not in text[left.terms[-1].end : right.terms[0].start]:
-        return None
-    base, end = left.terms[0].parts[-1], left.terms[0].end
-    told = Side((Term(base, (base,), "number", str(base), end - 1, end), *left.terms[1:]), left.joins)
-    return [told, right] if told.value == right.value else None
-
-
-_BY = re.compile(r" by (?:only |just )?$")
-_LONGEST_BY = 9  # characters
-
-
-def _grown_by(sides: list[Side], signs: list[Join], text: str) -> bool:
-    """Whether its first number only tells by how much something changes ("If both grow by two cubes they'll be eighteen and
-    eleven")."""
-    start = sides[0].terms[0].start
-    return signs == ["="] and sides[0].single and _BY.search(text, max(0, start - _LONGEST_BY), start) is not None
-
-
-_IN_TURN = re.compile(r"#(?: \. #)+(?= [.¶§])")
-_ENDS = re.compile(r" [.?¶§](?: [.?¶§])* ")
-_LONGEST_IN_TURN = 200  # characters
-
-
-def _answered_in_turn(sides: list[Side], signs: list[Join], text: str) -> bool:
-    """Whether its last number is the first of the answers to several sums ("Three and five. Nine take away one. Four and
-    three. [wait 5 s] Eight. Eight. Seven.")."""
-    answers = _IN_TURN.match(text, sides[-1].terms[0].start)
-    if signs != ["fragment"] or answers is None:
-        return False
-    many, start = answers[0].count("#"), sides[0].terms[0].start
-    asked = _ENDS.split(text[max(0, start - _LONGEST_IN_TURN) : start])[:-1][1 - many :]
-    return len(asked) == many - 1 and all(sentence.count("#") > 1 for sentence in asked)
-
-
-_NEXT_IN_ALL = re.compile(r" \. (?:and |so )?(?:in all|altogether) ")
-_THE = re.compile(r" the # [^#.?¶§]*$")
-
-
-def _named_before(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
-    """Whether the parts are told of a number in their own sentence, and the next sentence begins with how many there are
-    in all ("So the four crosses are split: two and two. In all there are twelve.")."""
-    if len(signs) != 1 or not _NEXT_IN_ALL.match(speech.text, sides[0].terms[-1].end):
-        return False
-    start = sides[0].terms[0].start
-    named = _THE.search(speech.text, max(0, start - _LONGEST_NAMED), start)
-    return named is not None and speech.value_at(named.start() + 5) == sides[0].value
-
-
-def _called_before(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
-    """Whether the number that the parts make was called out before them, and the next one is called after them ("Six! Five
-    and one. Nine! Five and four.")."""
-    start, end = sides[0].terms[0].start, sides[0].terms[-1].end
-    if len(signs) != 1 or not _CALLED.search(speech.text, max(0, start - _LONGEST_CALL), start):
-        return False
-    return _CALLS.match(speech.text, end) is not None and speech.value_at(start - len("# . ")) == sides[0].value
-
-
-def _part_again(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
-    """Whether one of the parts was asked for and is told once more ("Ten and what? Ten and four. Four.")."""
-    start = sides[0].terms[0].start
-    asked = _ASKED_PART.search(speech.text, max(0, start - _LONGEST_ASKED), start)
-    return len(signs) == 1 and asked is not None and sides[1].single and sides[1].value == sides[0].terms[-1].value
-
-
-def _each_again(sides: list[Side], signs: list[Join], speech: Speech) -> bool:
-    """Whether what was named together is told once more, one after the other ("Just three and four. Three. Four.")."""
-    left, right = sides[0], sides[-1]
-    again = _CALLS_ON.match(speech.text, right.terms[-1].end)
-    return (
-        signs == ["fragment"]
-        and left.joins == ("and",)
-        and again is not None
-        and (right.value, speech.value_at(again.end() - 1)) == left.numbers
-    )
-
-
-_CALLS_ON = re.compile(r" [.,] (?:¶ )?(?:and )?#(?= [.,?¶§])")
-_LONGEST_NAMED = 60  # characters
-_ASKED_PART = re.compile(r" and what \? (?:¶ )?$")
-_CALLED = re.compile(r" [.?] (?:[¶§] )?# \. $")
-_LONGEST_CALL = 10  # characters
-_LONGEST_ASKED = 16  # characters
-_CALLS = re.compile(r" \. (?:¶ )?# \. # ")
-_CLAUSE = re.compile(r" (?:there (?:are|is)|(?:we|you|i|they|he|she|it) (?:have|has|see|got)) (?:only )?$")
-_LONGEST_CLAUSE = 24  # characters
-
-
-def _after_a_clause(sides: list[Side], signs: list[Join], text: str) -> bool:
-    """Whether what is compared stands behind "and", and what is before it has a verb of its own ("There are seven ones
-    and five is less than seven")."""
-    if len(signs) != 1 or signs[0] not in _COMPARES or sides[0].joins != ("and",) or not sides[0].cut(1)[1].single:
-        return False
-    start = sides[0].terms[0].start
-    return _CLAUSE.search(text[max(0, start - _LONGEST_CLAUSE) : start]) is not None
-
-
-_AND_GOES_ON = re.compile(r" , and ")
-
-
-def _running(sides: list[Side], signs: list[Join], sequence: Sequence_, text: str) -> list[Side] | None:
-    """What was named before is added up one after the other, and this is the first step of it ("Three berries, two nuts
-    and one bit of carrot. That's three and two, five, and with the carrot, six."): that step's sides."""
-    groups = sides[-1].groups()
-    if signs != ["="] or len(groups) != 2 or len(groups[0].terms) < 2 or not groups[1].single:
-        return None
-    parts = sides[0].numbers[: len(groups[0].terms)]
-    if parts != groups[0].numbers or len(sides[0].numbers) <= len(parts) or not _AND_GOES_ON.match(text, sequence.end):
-        return None
-    return list(groups)
-
-
-_SHARES = re.compile(
-    r"(#) (?:[a-z]+ )?(?:shared|split|cut|divided|parted|broken|sorted)(?: up| out| evenly| fairly| equally)* "
-    r"(?:in|into|between|among|by|over) $"
-)
-_LONGEST_SHARING = 48  # characters
-
-
-def _shared(sides: list[Side], signs: list[Join], speech: Speech) -> list[Side] | None:
-    """The sides where the first number tells in how many shares the one before it is told ("Eight shared in two is four
-    and four"): that one and the shares."""
-    start = sides[0].terms[0].start
-    found = _SHARES.search(speech.text, max(0, start - _LONGEST_SHARING), start)
-    if found is None or signs != ["="] or not sides[0].single or len(sides[1].terms) != sides[0].value:
-        return None
-    whole = speech.value_at(found.start(1))
-    term = Term(whole, (whole,), "number", str(whole), found.start(1), found.start(1) + 1)
-    return [Side((term,), ()), sides[1]]
-
-
-_IS_A = re.compile(r" (?:is|are|was|(?!(?:it|that|what|here|there)['’])[a-z]+['’]s)(?: only)? (?:a |an |worth )$")
-_LONGEST_IS_A = 24  # characters
-
-
-def _each_is_a(sides: list[Side], signs: list[Join], text: str) -> list[Side] | None:
-    """The sides without what the words before say of each ("Every bundle's a five and ten fives make fifty")."""
-    start = sides[0].terms[0].start
-    if signs != ["="] or sides[0].joins != ("and",) or sides[0].terms[1].shape != "groups":
-        return None
-    unit, groups = sides[0].terms
-    if groups.parts[-1:] != unit.parts or not _IS_A.search(text, max(0, start - _LONGEST_IS_A), start):
-        return None
-    return [sides[0].cut(1)[1], sides[1]]
-
-
-_WITH_TENS = re.compile(r" (?:with|having) (?:only )?$")
-_LONGEST_WITH = 13  # characters
-_THERE_IS = re.compile(r" (?:, )?there (?:is|are) ")
-
-
-def _has_so_many_tens(sides: list[Side], signs: list[Join], text: str) -> bool:
-    """Whether it names a number that has so many tens ("With four tens there is only forty-five")."""
-    start, end = sides[0].terms[0].start, sides[0].terms[-1].end
-    if signs != ["="] or len(sides[0].terms) > 1 or not sides[1].single or sides[0].terms[0].parts[1:] != (10,):
-        return False
-    return (
-        _WITH_TENS.search(text, max(0, start - _LONGEST_WITH), start) is not None
-        and _THERE_IS.match(text, end) is not None
-        and sides[1].value // 10 == sides[0].terms[0].parts[0]
-    )
-
-
-_AND_LOOSE = re.compile(
-    rf"#{WORD} (?:, )?(?:and|with|plus) # (?:loose|singles?|odd|separate|spares?|extras?|left over|leftovers?)(?: [a-z]+)?(?: ones?)? "
-)
-
-
-def _loose_beside_tens(sides: list[Side], signs: list[Join], text: str) -> bool:
-    """Whether it names a number by its tens, whatever they are called, and by what is loose beside them ("Three strings
-    and four loose, thirty-four")."""
-    left = sides[0]
-    if len(signs) != 1 or signs[0] not in ("=", "fragment") or left.joins != ("and",) or not sides[1].single:
-        return False
-    tens, loose = (term.value or 0 for term in left.terms)
-    return 10 * tens + loose == sides[1].value and _AND_LOOSE.match(text, left.terms[0].start) is not None
-
-
-_LEFT = re.compile(r"(?:^|[.?¶§]| the) left (?:, |is |has |side (?:, |is |has )?|pan (?:, |is |has )?)?$")
-_RIGHT = re.compile(r" . (?:¶ )?right ,? ?$")
-_LONGEST_LEFT = 20  # characters
-
-
-def _on_the_right(sides: list[Side], signs: list[Join], text: str) -> bool:
-    """Whether the left and the right of something are told one after the other ("Left, 6 plus 2. Right, 9.")."""
-    start, end = sides[0].terms[0].start, sides[0].terms[-1].end
-    return (
-        signs == ["fragment"]
-        and _LEFT.search(text, max(0, start - _LONGEST_LEFT), start) is not None
-        and _RIGHT.fullmatch(text, end, sides[1].terms[0].start) is not None
-    )
 
 
 def find(speech: Speech) -> Iterator[Statement]:
@@ -545,37 +111,15 @@ def find(speech: Speech) -> Iterator[Statement]:
         if not signs:
             continue
         if (
-            _trivial(sides, signs, speech.text)
-            or _is_row(sides[0])
+            trivial(sides, signs, speech.text)
+            or is_row(sides[0])
             or (len(sides[0].terms) == 1 and sides[0].terms[0].more)
         ):
             continue
-        if _changed(sides, speech.text):
+        saying = Saying(sides, signs, sequence, speech)
+        if claims_nothing(saying):
             continue
-        if (
-            _named_before(sides, signs, speech)
-            or _called_before(sides, signs, speech)
-            or _part_again(sides, signs, speech)
-            or _each_again(sides, signs, speech)
-            or _loose_beside_tens(sides, signs, speech.text)
-            or _in_moves(sides, signs, speech.text)
-            or _ends_how_many(sides, speech.text)
-            or _answered_in_turn(sides, signs, speech.text)
-            or _grown_by(sides, signs, speech.text)
-            or _each_names_one(sides, signs, speech.text)
-        ):
-            continue
-        if _has_so_many_tens(sides, signs, speech.text) or _on_the_right(sides, signs, speech.text):
-            continue
-        sides = (
-            _running(sides, signs, sequence, speech.text)
-            or _shared(sides, signs, speech)
-            or _each_is_a(sides, signs, speech.text)
-            or _which_is(sides, signs, speech.text)
-            or sides
-        )
-        if _after_a_clause(sides, signs, speech.text):
-            sides = [sides[0].cut(1)[1], *sides[1:]]
+        sides = retold(saying)
         if _BROKEN_OFF.match(speech.text, sequence.end) or _INSIDE.search(
             speech.text[max(0, sequence.start - 6) : sides[1].terms[0].start]
         ):
@@ -611,8 +155,8 @@ def find(speech: Speech) -> Iterator[Statement]:
 
 
 _BROKEN_OFF = re.compile(
-    r" (?:plus|minus|and|take away) (?:[,.?¶§]|(?:which|what|how|some|something) )"
-)  # "Nine equals six plus..."
+    r" (?:plus|minus|and|take away) (?:[,.?¶§]|(?:which|what|how|some|something|a (?:little |tiny )?(?:bit|something)) )"
+)  # "Nine equals six plus...", "Six plus seven is the same as twelve plus a little bit. Which bit?"
 _INSIDE = re.compile(r" in #(?: [a-z]+)? ,? ?there (?:is|are) $")  # "In eleven there is one ten, …"
 _MOST_CUTS = 12
 _ANOTHER = re.compile(r" (?:another|an extra) ")  # "… is ten, and another five and five makes twenty"
@@ -672,7 +216,7 @@ def _fewest_false(
 def _of_all(piece: tuple[tuple[Term, ...], tuple[Join, ...]], last: Claim) -> Claim | None:
     """ "Six with six, and nine with three, they all make twelve": the earlier pairs have the last one's whole."""
     terms, joins = piece
-    if len(terms) < 2 or any(join in _EQUALS for join in joins):
+    if len(terms) < 2 or any(join in EQUALS for join in joins):
         return None
     return Claim((Side(terms, joins), last.sides[-1]), (last.signs[-1],))
 
@@ -682,9 +226,9 @@ def _may_part(join: Join, between: str, terms: Sequence[Term], joins: Sequence[J
     result ("eight and two, that is ten")."""
     if not any(f" {mark} " in f" {between} " for mark in (",", ".", "?")):
         return False
-    if join not in _EQUALS:
+    if join not in EQUALS:
         return True
-    start = max((index for index in range(1, at) if joins[index - 1] in _EQUALS), default=0)
+    start = max((index for index in range(1, at) if joins[index - 1] in EQUALS), default=0)
     plain = at - start == 1 and terms[start].shape == "number"
     weak = _WEAK.match(between) is not None
     if start or at - start == 1:  # something has been set equal already, or one amount stands alone
@@ -696,7 +240,7 @@ def _may_part(join: Join, between: str, terms: Sequence[Term], joins: Sequence[J
 
 def _claim(terms: tuple[Term, ...], joins: tuple[Join, ...], text: str) -> Claim | None:
     sides, signs = split(Sequence_(terms, joins, terms[0].start, terms[-1].end))
-    if not signs or _trivial(sides, signs, text) or _is_row(sides[0]):
+    if not signs or trivial(sides, signs, text) or is_row(sides[0]):
         return None
     if sides[0].terms[0].more:
         return None  # "five and five is ten, and another five and five makes twenty"
@@ -790,7 +334,7 @@ def wanted(claim: Claim) -> int | None:
 def classify(claim: Claim) -> tuple[str, tuple[int, ...]]:
     """The kind of a claim and its values in the order of that kind."""
     values = tuple(number for side in claim.sides for number in side.numbers)
-    if any(sign in _COMPARES for sign in claim.signs):
+    if any(sign in COMPARES for sign in claim.signs):
         return ("greater" if ">" in claim.signs else "less"), values
     if "!=" in claim.signs:
         return "unequal", values

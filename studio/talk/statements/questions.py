@@ -10,10 +10,10 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from studio.talk.claims import Side
 from studio.talk.expressions import NOUN, sequences
 from studio.talk.model import Statement
 from studio.talk.speech import Speech
-from studio.talk.statements.equation import Side
 
 _TO = (
     r"(?: in order)?(?: to)? (?:get (?:all the way )?(?:up )?to|make|makes|reach|be|become|have|fill up to|fill|complete|come to|go to|"
@@ -22,6 +22,8 @@ _TO = (
 _NEED = r"(?:need|needs|needed|want|have to (?:add|put|get|draw|have)|must (?:we|you|i)|add|put|draw|take|takes|get|missing|hop|go)"
 
 Answer = Callable[[list[int]], int | None]
+_BEFORE = "{0} - 1 = ?"
+_ANSWERED = re.compile(r" \?(?: [¶,.]| [a-z]+){0,3} #")
 _PATTERNS: list[tuple[re.Pattern[str], Answer, str]] = [
     (  # how many more does five need to get to eight
         re.compile(
@@ -105,7 +107,7 @@ _PATTERNS: list[tuple[re.Pattern[str], Answer, str]] = [
             rf"(?:what|who|which)(?: number| card)? (?:comes|is|goes|do you say|do we say|do i say)(?: right| straight| directly)? before #{NOUN}(?= [.?,])"
         ),
         lambda v: v[0] - 1,
-        "{0} - 1 = ?",
+        _BEFORE,
     ),
     (
         re.compile(r"(?:what|which)(?: number| card)? (?:comes|is|goes|lives|fits)(?: right| in)? between # and #"),
@@ -176,7 +178,9 @@ def find(speech: Speech) -> Iterator[Statement]:
                 and expected == values[0] + 1
                 and _BACK.search(text, max(0, speech.sentence_before(match.start())), match.start())
             ):
-                expected, written = values[0] - 1, "{0} - 1 = ?"
+                expected, written = values[0] - 1, _BEFORE
+            if expected < 0 and written == _BEFORE and not _ANSWERED.match(text, match.end()):
+                continue  # "What comes before zero? We land!"
             if expected < 0:  # five cannot need more to get to four
                 asked = _question(speech, match.start(), match.end(), tuple(values), written.format(*values), 0)
                 yield replace(asked, kind="unknown part", holds=False, expected=None)

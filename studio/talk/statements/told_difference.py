@@ -30,7 +30,7 @@ def find(speech: Speech) -> Iterator[Statement]:
     if " difference " in text:
         for match in _DIFFERENCE.finditer(text):
             told = _told(speech, match.start())
-            if len(told) == 2:
+            if len(told) == 2 and " both " not in text[told[0][0] : match.start()]:  # "and now both have twelve"
                 one, other = (speech.value_at(offset) for offset, _ in told)
                 yield _make(speech, told[0][0], match, max(one, other), min(one, other))
     if " more " in text or " fewer " in text or " less " in text:

@@ -32,6 +32,7 @@ _FROM_TO = re.compile(
     rf"(?:is|are|takes?|needs?|makes?|hop|hops|hopped|jump|jumps|count|counted|have|go|add|see|was|were|took|needed|means) "
     rf"(?:a |only |another |it |needs? |takes? |jump of |hop of |a jump of |steps of )*#(?! {NOUN}(?:and|plus|,) #)"
 )
+_EACH_NAMED = re.compile(r" (?:numbers|cards|pages|days|doors|stones|names)(?= )")
 _STEPS = re.compile(r" (?:steps?|jumps?|hops?|leaps?|rows?)")
 _SO_FAR = re.compile(
     rf"#{NOUN} (?:{_HOPS}{NOUN} )(?:up |back |forward |forwards )?(?:to (?:get|go|hop|jump|come|travel) |"
@@ -42,7 +43,7 @@ _AWAY = re.compile(
     rf"#{NOUN} (?:is|are|was|sits|stands) (?:only )?#{NOUN} (?:hops?|steps?|jumps?|spaces?|numbers?)?(?: )?(?:away|apart|off)? ?from #"
 )
 _APART = re.compile(r"# and # (?:is|are) (?:only )?# (?:hops?|steps?|jumps?|spaces?|numbers?)?(?: )?(?:apart|away)")
-_THERE = r"#(?! on the way| (?:big |little )?(?:leaps?|hops?|jumps?|steps?|drops?|tens?) )"
+_THERE = r"#(?! on the way| more | (?:big |little )?(?:leaps?|hops?|jumps?|steps?|drops?|tens?) )"
 _START = re.compile(
     rf"(?:start|starting|begin|beginning|started|stand) (?:at|with|from|on) (?:the )?#{_GAP}(?: ,| \.)?{_GAP} "
     rf"(?:add|count on|count up|hop|jump|go up|go|move|take|put|hop on|hop forward|adds?|hops) (?:on |forward |up )?#{NOUN}"
@@ -128,6 +129,8 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
             small, big = sorted((start, end))
             if big - small == 10 * apart and _STEPS.match(text, match.end()):
                 continue  # "From eight to forty-eight I took four steps": they were tens
+            if big - small + 1 == apart and _EACH_NAMED.match(text, match.end()):
+                continue  # "From eleven to seventeen there are seven numbers": the first is one of them
             yield _make(speech, match, small, apart, big), match.end()
         for match in _SO_FAR.finditer(text):
             apart, start, end = values(match)

@@ -15,7 +15,7 @@ from studio.talk.numbers import find_numbers, words_of
 from studio.talk.stories import changing, comparing, grouping, parting
 from studio.talk.stories.clauses import Memory, Quantity, Token, read_sentence, sentences_of, tokens_of
 from studio.talk.stories.finding import Part, gather
-from studio.talk.stories.likely import logit
+from studio.talk.stories.likely import guesser
 from studio.talk.stories.question import Question, find_question, last_question, read_question
 from studio.talk.stories.readings import Asked, CannotTell, NothingFits, Reading
 from studio.talk.stories.relevant import relevant
@@ -25,7 +25,7 @@ __all__ = [
     "Memory", "Quantity", "Question", "Token", "find_stories", "read_sentence", "read_story", "solve", "tokens_of", "told_in",
 ]  # fmt: skip
 
-LIKELY = 0.55
+LIKELY = 0.6
 """How likely an answer must be."""
 READERS = (grouping.read, comparing.read, changing.read, parting.read)
 _TIMES = frozenset("twice thrice double doubled triple equally".split())
@@ -129,7 +129,7 @@ def answer(quantities: Sequence[Quantity], question: Question, tokens: Sequence[
     """What is told and asked, as the readers have it where that is likely, or else as it is likeliest; None where it cannot
     be told."""
     found = read(quantities, question, tokens)
-    guess = logit().guess(Told(tokens, quantities, question, found))
+    guess = guesser().guess(Told(tokens, quantities, question, found))
     if guess is None or (found is not None and not _is_of_two(found)):
         return found
     if found is not None and found.answer is None:  # no number fits: somebody has told it wrongly

@@ -1,10 +1,10 @@
-"""What situation of Table 1 a story is likely to tell, by the signs in its words (`signs.py`): a multinomial logit, learned from
+"""What situation of Table 1 a story is likely to tell, by the signs in its words (`signs.py`): small networks, learned from
 labelled stories (`benchmarks/situations.py`). The readers know the grammar of what they can read; this knows how often
 they are right, and ventures upon what they cannot read."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
@@ -87,42 +87,55 @@ def _is_left(quantities: Sequence[Quantity], pair: Pair) -> bool:
     return any(quantity.start == pair[0].start and quantity.afterwards for quantity in quantities)
 
 
+Floats = npt.NDArray[np.float32]
+_ARRAYS = ("first", "first_bias", "last", "last_bias")
+
+
 @dataclass(frozen=True, slots=True, eq=False)
-class Logit:
-    """`index` of each sign that was learned, `weights` a row for each and a column for each of `KINDS`, `bias` a number for
-    each."""
+class Guesser:
+    """`index` of each sign that was learned, S of them. Each of M members has a layer of U rectified units and one for the K
+    `KINDS`: `first` M x S x U, `first_bias` M x U, `last` M x U x K, `last_bias` M x K. The mean of what the members find is surer
+    than any of them (Hansen and Salamon 1990)."""
 
     index: dict[str, int]
-    weights: npt.NDArray[np.float32]
-    bias: npt.NDArray[np.float32]
+    first: Floats
+    first_bias: Floats
+    last: Floats
+    last_bias: Floats
 
     def guess(self, told: Told) -> Guess | None:
         """The likeliest two numbers with their situation; None where there are too few numbers or too many."""
         best: Guess | None = None
         for pair in pairs(told.tokens):
-            known = [self.index[sign] for sign in set(signs(told, pair)) if sign in self.index]
-            scores = self.weights[known].sum(axis=0) + self.bias
-            chances = np.exp(scores - scores.max())
-            chances /= chances.sum()
-            by_kind = dict(zip(KINDS, chances.tolist(), strict=True))
+            by_kind = dict(zip(KINDS, self.chances(signs(told, pair)).tolist(), strict=True))
             plus, minus = (sum(by_kind[kind] for kind in kinds) for kinds in (PLUS, MINUS))
             if best is None or max(plus, minus) > best.chance:
                 kinds = PLUS if plus > minus else MINUS
                 best = Guess(pair, max(kinds, key=lambda kind: by_kind[kind]), plus, minus)
         return best
 
+    def chances(self, found: Iterable[str]) -> Floats:
+        """How likely each of `KINDS` is where these signs are found; one that comes twice counts once."""
+        known = [self.index[sign] for sign in set(found) if sign in self.index]
+        units = np.maximum(self.first[:, known].sum(axis=1) + self.first_bias, 0)
+        scores = np.einsum("mu,muk->mk", units, self.last) + self.last_bias
+        chances = np.exp(scores - scores.max(axis=1, keepdims=True))
+        mean: Floats = (chances / chances.sum(axis=1, keepdims=True)).mean(axis=0)
+        return mean
+
     def write(self, path: Path) -> None:
         """Half precision is enough."""
         held = BytesIO()
-        names = np.frombuffer("\n".join(self.index).encode(), dtype=np.uint8)
-        kept: dict[str, Any] = {"names": names, "weights": self.weights.astype(np.float16), "bias": self.bias}
+        kept: dict[str, Any] = {name: getattr(self, name).astype(np.float16) for name in _ARRAYS}
+        kept["names"] = np.frombuffer("\n".join(self.index).encode(), dtype=np.uint8)
         np.savez_compressed(held, allow_pickle=False, **kept)
         path.write_bytes(held.getvalue())
 
 
 @lru_cache(maxsize=1)
-def logit() -> Logit:
+def guesser() -> Guesser:
     """What was learned."""
     with files(__package__).joinpath("likely.npz").open("rb") as file, np.load(file) as held:
         names = held["names"].tobytes().decode().split("\n")
-        return Logit({name: at for at, name in enumerate(names)}, held["weights"].astype(np.float32), held["bias"])
+        arrays = (held[name].astype(np.float32) for name in _ARRAYS)
+        return Guesser({name: at for at, name in enumerate(names)}, *arrays)

@@ -66,7 +66,6 @@ def signs(story: Told, pair: Pair) -> Iterator[str]:
     begin = words.index("<Q>") if "<Q>" in words else len(words)
     one, other = pair
     assert one.number is not None and other.number is not None and len(at) == 2
-    yield "always"
     yield f"sizes {(one.number > other.number) - (one.number < other.number)}"
     yield f"numbers {sum(token.number is not None for token in story.tokens)}"
     yield f"asked from {sum(index > begin for index in at)}"

@@ -1,0 +1,306 @@
+"""Manners of talk that set amounts beside each other and claim nothing of them: something is done to an amount told elsewhere, a
+number is named by its digits or its tens, several sums are answered in turn. One function each; a new manner is one more
+in `MANNERS`."""
+
+from __future__ import annotations
+
+import re
+
+from studio.talk.claims import Saying, of_tens
+from studio.talk.expressions import WORD
+
+_CHANGES = re.compile(
+    r" (?:takes?|took|taking|taken|gives?|gave|giving|adds?|added|adding|lose|loses|lost|puts?|removed?|trades?|traded|trading|swap|swapped|eats?|ate|shared?)"
+    r"(?: (?!and )[a-z'’]+){0,4} $"
+)
+_HAVING = re.compile(
+    r" , (?:(?:then )?(?:it is|there are|that is) |[a-z'’]+ (?:[a-z'’]+ ){0,2}(?:have|has|had|get|gets|got|see|find|end up with) )"
+)
+_OPENS = re.compile(
+    r" (?:opens?|opened|opening|breaks?|broke|breaking|unpacks?|unpacked|unties?|untied|unwraps?|unwrapped|trades?|traded|swaps?|swapped)"
+    r" (?:up )?(?:a|one|the|another) $"
+)
+_SWAPS = re.compile(r" (?:swap|swapped|swaps|swapping|switch|switched|switching) (?:round |around |over )?(?:the )?$")
+_LONGEST_SWAP = 26  # characters
+_AND_HAS = re.compile(
+    r" (?:, )?and (?:(?:we|you|i|they|he|she|it) )?(?:now )?(?:have|has|had|get|gets|got|see|end up with) #"
+)
+_ONE_LESS = re.compile(
+    r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|be|comes|are|makes) # $|"
+    r" (?:less|fewer|before|back)(?: than #)?(?: it| that)? (?:is|be|comes|are|makes) $"
+)
+_GOES_ON = re.compile(r"(?: (?:minus|plus|without|take away|and a|and another) | [.] (?:¶ )?and )$")
+_AIM = re.compile(r" (?:just )?to (?:get|make|build|reach) ")
+
+
+def _changed(saying: Saying) -> bool:
+    """ "If I took away all 4 ones, you would have 60", "Take away 2 to get to ten": the amount is done to something
+    else, which is not told here."""
+    start, end = saying.sides[0].terms[0].start, saying.sides[0].terms[-1].end
+    if saying.sides[0].terms[-1].more and _ONE_LESS.search(saying.text[max(0, start - 30) : start]):
+        return True  # "One less is thirteen, and one more is fifteen": both of the same number
+    if _SWAPS.search(saying.text[max(0, start - _LONGEST_SWAP) : start]):
+        return True  # "If I swap the two and the five I get two hundred and fifty-six"
+    if len(saying.sides[0].terms) > 1 or saying.sides[0].terms[0].shape in ("difference", "sum"):
+        return False
+    if _GOES_ON.search(saying.text[max(0, start - 12) : start]):
+        return True  # "smudge minus twelve equals fourteen", "Ten, twenty, thirty. And 4 ones make 34"
+    if saying.sides[0].single and _AIM.match(saying.text, end):
+        return True
+    if (
+        saying.sides[0].terms[0].value == 10
+        and _AND_HAS.match(saying.text, end)
+        and _OPENS.search(saying.text[max(0, start - 48) : start])
+    ):
+        return True  # "We open a ten and have five tens and thirteen ones"
+    return (
+        _HAVING.match(saying.text, end) is not None
+        and _CHANGES.search(saying.text[max(0, start - 48) : start]) is not None
+    )
+
+
+_NEXT_IN_ALL = re.compile(r" \. (?:and |so )?(?:in all|altogether) ")
+_THE = re.compile(r" the # [^#.?¶§]*$")
+_LONGEST_NAMED = 60  # characters
+
+
+def _named_before(saying: Saying) -> bool:
+    """Whether the parts are told of a number in their own sentence, and the next sentence begins with how many there are
+    in all ("So the four crosses are split: two and two. In all there are twelve.")."""
+    if len(saying.signs) != 1 or not _NEXT_IN_ALL.match(saying.text, saying.sides[0].terms[-1].end):
+        return False
+    start = saying.sides[0].terms[0].start
+    named = _THE.search(saying.text, max(0, start - _LONGEST_NAMED), start)
+    return named is not None and saying.speech.value_at(named.start() + 5) == saying.sides[0].value
+
+
+_CALLED = re.compile(r" [.?] (?:[¶§] )?# \. $")
+_LONGEST_CALL = 10  # characters
+_CALLS = re.compile(r" \. (?:¶ )?# \. # ")
+
+
+def _called_before(saying: Saying) -> bool:
+    """Whether the number that the parts make was called out before them, and the next one is called after them ("Six! Five
+    and one. Nine! Five and four.")."""
+    start, end = saying.sides[0].terms[0].start, saying.sides[0].terms[-1].end
+    if len(saying.signs) != 1 or not _CALLED.search(saying.text, max(0, start - _LONGEST_CALL), start):
+        return False
+    return (
+        _CALLS.match(saying.text, end) is not None
+        and saying.speech.value_at(start - len("# . ")) == saying.sides[0].value
+    )
+
+
+_ASKED_PART = re.compile(r" and what \? (?:¶ )?$")
+_LONGEST_ASKED = 16  # characters
+
+
+def _part_again(saying: Saying) -> bool:
+    """Whether one of the parts was asked for and is told once more ("Ten and what? Ten and four. Four.")."""
+    start = saying.sides[0].terms[0].start
+    asked = _ASKED_PART.search(saying.text, max(0, start - _LONGEST_ASKED), start)
+    return (
+        len(saying.signs) == 1
+        and asked is not None
+        and saying.sides[1].single
+        and saying.sides[1].value == saying.sides[0].terms[-1].value
+    )
+
+
+_CALLS_ON = re.compile(r" [.,] (?:¶ )?(?:and )?#(?= [.,?¶§])")
+
+
+def _each_again(saying: Saying) -> bool:
+    """Whether what was named together is told once more, one after the other ("Just three and four. Three. Four.")."""
+    left, right = saying.sides[0], saying.sides[-1]
+    again = _CALLS_ON.match(saying.text, right.terms[-1].end)
+    return (
+        saying.signs == ["fragment"]
+        and left.joins == ("and",)
+        and again is not None
+        and (right.value, saying.speech.value_at(again.end() - 1)) == left.numbers
+    )
+
+
+_AND_LOOSE = re.compile(
+    rf"#{WORD} (?:, )?(?:and|with|plus) # (?:loose|singles?|odd|separate|spares?|extras?|left over|leftovers?)(?: [a-z]+)?(?: ones?)? "
+)
+
+
+def _loose_beside_tens(saying: Saying) -> bool:
+    """Whether it names a number by its tens, whatever they are called, and by what is loose beside them ("Three strings
+    and four loose, thirty-four")."""
+    left = saying.sides[0]
+    if (
+        len(saying.signs) != 1
+        or saying.signs[0] not in ("=", "fragment")
+        or left.joins != ("and",)
+        or not saying.sides[1].single
+    ):
+        return False
+    tens, loose = (term.value or 0 for term in left.terms)
+    return 10 * tens + loose == saying.sides[1].value and _AND_LOOSE.match(saying.text, left.terms[0].start) is not None
+
+
+_MOVES = re.compile(r"# (?:drops?|jumps?|hops?|steps?|leaps?|strides?|skips?)")
+_TENS_IN_MOVES = re.compile(r"# tens , # (?:drops|hops|jumps|leaps|steps|moves)(?= )")
+
+
+def _in_moves(saying: Saying) -> bool:
+    """Whether it is told in how many moves an amount goes on ("Thirty-two and twenty more. That's two drops down the chart.")."""
+    if len(saying.signs) != 1:
+        return False
+    left, right = saying.sides
+    start = right.terms[0].start
+    if _TENS_IN_MOVES.match(saying.text, start):
+        return True  # "Thirty-four add twenty. That's two tens, two drops."
+    return left.terms[-1].more and right.single and _MOVES.match(saying.text, start) is not None
+
+
+_HOW_MANY = re.compile(r" how many [^.?¶§]*$")
+_LONGEST_HOW_MANY = 60  # characters
+
+
+def _ends_how_many(saying: Saying) -> bool:
+    """Whether tens end a question that asks how many others there are ("How many more tens make ten tens? Three.")."""
+    left = saying.sides[0]
+    start, end = left.terms[0].start, left.terms[-1].end
+    return (
+        len(left.terms) == 1
+        and of_tens(left.terms[0])
+        and saying.text.startswith(" ?", end)
+        and _HOW_MANY.search(saying.text, max(0, start - _LONGEST_HOW_MANY), start) is not None
+    )
+
+
+_IN_TURN = re.compile(r"#(?: \. #)+(?= [.¶§])")
+_ENDS = re.compile(r" [.?¶§](?: [.?¶§])* ")
+_LONGEST_IN_TURN = 200  # characters
+
+
+def _answered_in_turn(saying: Saying) -> bool:
+    """Whether its last number is the first of the answers to several sums ("Three and five. Nine take away one. Four and
+    three. [wait 5 s] Eight. Eight. Seven.")."""
+    answers = _IN_TURN.match(saying.text, saying.sides[1].terms[0].start)
+    if {*saying.signs} != {"fragment"} or answers is None:
+        return False
+    many, start = answers[0].count("#"), saying.sides[0].terms[0].start
+    asked = _ENDS.split(saying.text[max(0, start - _LONGEST_IN_TURN) : start])[:-1][1 - many :]
+    return len(asked) == many - 1 and all(sentence.count("#") > 1 for sentence in asked)
+
+
+_BY = re.compile(r" by (?:only |just )?$")
+_LONGEST_BY = 9  # characters
+
+
+def _grown_by(saying: Saying) -> bool:
+    """Whether its first number only tells by how much something changes ("If both grow by two cubes they'll be eighteen and
+    eleven")."""
+    start = saying.sides[0].terms[0].start
+    return (
+        saying.signs == ["="]
+        and saying.sides[0].single
+        and _BY.search(saying.text, max(0, start - _LONGEST_BY), start) is not None
+    )
+
+
+_IS_THE = re.compile(r" (?:#|one) (?:is|means|are) the $")
+_THE_IS_THE = re.compile(r"# (?:is|means|are) the # ")
+_LONGEST_IS_THE = 15  # characters
+
+
+def _each_names_one(saying: Saying) -> bool:
+    """Whether each digit is named by what it stands for ("look, the one is the ten and the two is the two")."""
+    left = saying.sides[0]
+    start = left.terms[0].start
+    return (
+        saying.signs == ["="]
+        and left.joins == ("and",)
+        and _IS_THE.search(saying.text, max(0, start - _LONGEST_IS_THE), start) is not None
+        and _THE_IS_THE.match(saying.text, left.terms[1].start) is not None
+    )
+
+
+_WITH_TENS = re.compile(r" (?:with|having) (?:only )?$")
+_LONGEST_WITH = 13  # characters
+_THERE_IS = re.compile(r" (?:, )?there (?:is|are) ")
+
+
+def _has_so_many_tens(saying: Saying) -> bool:
+    """Whether it names a number that has so many tens ("With four tens there is only forty-five")."""
+    start, end = saying.sides[0].terms[0].start, saying.sides[0].terms[-1].end
+    if (
+        saying.signs != ["="]
+        or len(saying.sides[0].terms) > 1
+        or not saying.sides[1].single
+        or saying.sides[0].terms[0].parts[1:] != (10,)
+    ):
+        return False
+    return (
+        _WITH_TENS.search(saying.text, max(0, start - _LONGEST_WITH), start) is not None
+        and _THERE_IS.match(saying.text, end) is not None
+        and saying.sides[1].value // 10 == saying.sides[0].terms[0].parts[0]
+    )
+
+
+_LEFT = re.compile(r"(?:^|[.?¶§]| the) left (?:, |is |has |side (?:, |is |has )?|pan (?:, |is |has )?)?$")
+_RIGHT = re.compile(r" . (?:¶ )?right ,? ?$")
+_LONGEST_LEFT = 20  # characters
+
+
+def _on_the_right(saying: Saying) -> bool:
+    """Whether the left and the right of something are told one after the other ("Left, 6 plus 2. Right, 9.")."""
+    start, end = saying.sides[0].terms[0].start, saying.sides[0].terms[-1].end
+    return (
+        saying.signs == ["fragment"]
+        and _LEFT.search(saying.text, max(0, start - _LONGEST_LEFT), start) is not None
+        and _RIGHT.fullmatch(saying.text, end, saying.sides[1].terms[0].start) is not None
+    )
+
+
+_OR_SUM = re.compile(r"# (?:plus|and|minus|take away) #(?: [a-z]+)? (?:, )?or $")
+_LONGEST_OR_SUM = 40  # characters
+_TWO_ANSWERS = re.compile(r" \? (?:¶ )?# [.,] #(?= [.,¶§])")
+
+
+def _either_answered(saying: Saying) -> bool:
+    """Whether it is the last of two sums that are asked together and answered in turn ("Two plus three, or four plus two? Five.
+    Six.")."""
+    start, end = saying.sides[0].terms[0].start, saying.sides[0].terms[-1].end
+    return (
+        len(saying.sides[0].terms) > 1
+        and _OR_SUM.search(saying.text, max(0, start - _LONGEST_OR_SUM), start) is not None
+        and _TWO_ANSWERS.match(saying.text, end) is not None
+    )
+
+
+_AS_ONE_KNOWS = re.compile(r" , (?:i|we|you) (?:know|remember) ")
+
+
+def _from_a_known_one(saying: Saying) -> bool:
+    """Whether it is worked out from another sum that is told next ("Six and five: I know six and four make ten")."""
+    return _AS_ONE_KNOWS.match(saying.text, saying.sides[0].terms[-1].end) is not None
+
+
+MANNERS = (
+    _changed,
+    _named_before,
+    _called_before,
+    _part_again,
+    _each_again,
+    _loose_beside_tens,
+    _in_moves,
+    _ends_how_many,
+    _answered_in_turn,
+    _either_answered,
+    _from_a_known_one,
+    _grown_by,
+    _each_names_one,
+    _has_so_many_tens,
+    _on_the_right,
+)
+
+
+def claims_nothing(saying: Saying) -> bool:
+    """Whether it is said in one of these manners."""
+    return any(manner(saying) for manner in MANNERS)

@@ -1,0 +1,93 @@
+"""What teachers say rightly in drills, games and hurried talk is left in peace, and the same with a slip is not."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.agree.minded import assert_only_the_slip_is_minded, rules
+
+BIGGER = "Who has the bigger card? Four and nine. Nine. Eight and six. Eight. Eleven and ten. Eleven. Twelve and twenty. Twenty."
+OVER_TEN = "I say the sum, and you say what is over ten. Seven and five. Two. Six and five. One. Nine and eight. Seven. Seven and seven. Four."
+THIRD = "Nine ducks, and three ponds. Two and five. [wait 4 s] Two. Three and three. [wait 4 s] Three. Six and two. [wait 4 s] One."
+
+
+@pytest.mark.parametrize(
+    ("text", "right", "wrong", "rule"),
+    [
+        # so many in each
+        ("[show base ten: 20 as apples]\nThe bears filled four baskets with five apples in each, and that is twenty apples.", "is twenty apples",
+         "is twenty-one apples", "true arithmetic"),
+        # only the last of the tens is called so
+        ("[show base ten: 86]\nEighty-six. Five and three tens are eight tens, two and four ones are six.", "are eight tens", "are nine tens",
+         "true arithmetic"),
+        # what something is worth is told of two things
+        ("[show text: a dime is worth 10 pennies]\nA dime is worth ten cents and ten pennies are worth ten cents. Five and five are ten.", "Five and five are",
+         "Five and four are", "true arithmetic"),
+        # so many more
+        ("[show base ten: 30 as seeds]\nThirty seeds, three tens. [clear]\n[show base ten: 24 as seeds]\nTwenty-four seeds. Six more loose. How many then? [wait 3 s] Thirty.",
+         "How many then? [wait 3 s] Thirty.", "How many then? [wait 3 s] Forty.", "how many as shown"),
+    ],
+)  # fmt: skip
+def test_the_right_is_left_in_peace_and_the_slip_is_minded(text: str, right: str, wrong: str, rule: str) -> None:
+    assert_only_the_slip_is_minded(text, right, wrong, rule)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "[show hundred chart: 1 to 100]\nStart on thirty-five and go down four rows. That is forty more, so you meet me at seventy-five.",
+        "[show text: Back]\nWhat comes before five when we count? Four. What comes before two? One. What comes before zero? We land!",
+        "[show text: Which?]\nTwo plus three, or four plus two? Five. Six. The second wins.",
+        "[show text: Calls]\nNine minus four? Eight minus six? Ten minus three? [wait 9 s: keep all answers] Five. Two. Seven.",
+        "[show number path: 0 to 20, mark 9]\nIt is more than nine and less than twelve. What's in there? Ten and eleven. Those two.",
+        "[show text: Even]\nLook at the ones. Two, four, six, eight, zero: even.",
+        "[show ten frame: 2 dots as goslings]\nTwo goslings. Then they came back, all five, [goslings: add 5 dots, counting] three, four, five, six, seven.",
+        "[show ten frame: empty as raft]\nZero. [raft: add 3 dots, counting]\nThree otters climb on. One, two, three.\n[raft: add 2 dots]\nTwo more otters. How many? "
+        "[wait 2 s] Five.",
+        "[show ten frame: 8 dots as feet]\nEight feet in the reeds. How many ducks? [wait 3 s] Four.",
+        "[show ten frame: 5 dots as stall]\nFive pebbles.\n\n# A thief?\n\nThen there were six pebbles! [stall: add 1 dot] He counted them twice.",
+        "[show number sentence: 6 + 7 = 12 + ? as s]\nSix plus seven is the same as twelve plus a little bit. Which bit? [wait 3 s] [s: fill in 1] One.",
+        "[show double ten frame: 9 dots as f]\nThe otter has nine. It wants twelve. [f: add 3 crosses, counting] Ten, eleven, twelve. Three, and now both have twelve. The "
+        "difference is zero.",
+        "[show dice: 6 and 5]\nSix and five: I know six and four make ten, so six and five make eleven.",
+        "[show text: Sum]\nWhat do three, six and one make? [wait 5 s] Ten.",
+        "[show cards: 4, 9, 2 as row] [row: turn over 9] [row: turn over 2]\nOnly the four looks at us. Higher or lower? [wait 4 s] [row: turn over 9] Nine! And the "
+        "last? [wait 4 s] [row: turn over 2] Two.",
+    ],
+)  # fmt: skip
+def test_what_sounds_wrong_and_is_right_is_left_in_peace(text: str) -> None:
+    assert rules(text) == set()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        BIGGER,
+        OVER_TEN,
+        THIRD,
+        "From eleven to seventeen there are seven numbers.",
+        "Fourteen to ten: thirteen, twelve, eleven, ten, four steps.",
+        "I leave a number out. Twenty, nineteen, seventeen, sixteen. [wait 3 s] Eighteen! Fourteen, thirteen, twelve, ten. [wait 3 s] Eleven!",
+    ],
+)
+def test_a_game_is_no_false_arithmetic_and_no_false_count(text: str) -> None:
+    assert rules(f"[show text: Game]\n{text}").isdisjoint({"true arithmetic", "count goes on"})
+
+
+@pytest.mark.parametrize(
+    ("text", "right", "wrong"),
+    [
+        (OVER_TEN, "Seven and five. Two.", "Seven and five. Three."),
+        (THIRD, "Two and five. [wait 4 s] Two.", "Two and five. [wait 4 s] Three."),
+        (BIGGER, "Eight and six. Eight.", "Eight and six. Seven."),
+    ],
+)
+def test_a_game_excuses_only_answers_by_its_rule(text: str, right: str, wrong: str) -> None:
+    assert right in text
+    assert "true arithmetic" in rules(f"[show text: Game]\n{text.replace(right, wrong)}")
+
+
+def test_two_false_sums_are_no_game() -> None:
+    assert "true arithmetic" in rules(
+        "[show text: Sums]\nFour and nine. Nine. Three and one. Four. Eight and six. Eight."
+    )
