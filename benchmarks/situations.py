@@ -87,6 +87,9 @@ def learn(stories: Sequence[Labelled]) -> Guesser:
             MLPClassifier((UNITS,), alpha=COST, batch_size=256, max_iter=ROUNDS, random_state=seed).fit(table, kinds)
             for seed in range(MEMBERS)
         ]
+    assert all([*member.classes_] == [*range(len(KINDS))] for member in members), (
+        "every situation must be among the stories"
+    )
     first, last = (np.array([member.coefs_[layer] for member in members], np.float32) for layer in (0, 1))
     biases = (np.array([member.intercepts_[layer] for member in members], np.float32) for layer in (0, 1))
     first_bias, last_bias = biases

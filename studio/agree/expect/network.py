@@ -12,7 +12,6 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
-from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -24,6 +23,7 @@ from studio.agree.expect.families import family as said_family
 from studio.agree.expect.rows import Indices, Rows
 from studio.agree.expect.shown.families import family as shown_family
 from studio.agree.expect.titled.families import family as titled_family
+from studio.learned import packed, unpacked, write_arrays
 
 Floats = npt.NDArray[np.float32]
 Surprises = npt.NDArray[np.float64]
@@ -121,14 +121,9 @@ class Network:
 
     def write(self, path: Path) -> None:
         """Half precision is enough: the scores differ by less than a hundredth."""
-        held = BytesIO()
-        kept: dict[str, npt.NDArray[Any]] = {
-            name: np.array([member[name] for member in self.members], dtype=np.float16) for name in ARRAYS
-        }
-        for name, words in (("clue_names", self.clue), ("token_names", self.token)):
-            kept[name] = np.frombuffer("\n".join(words).encode(), dtype=np.uint8)
-        np.savez_compressed(held, allow_pickle=False, **kept)
-        path.write_bytes(held.getvalue())
+        arrays = {name: np.array([member[name] for member in self.members], dtype=np.float16) for name in ARRAYS}
+        names = {"clue_names": packed(self.clue), "token_names": packed(self.token)}
+        write_arrays(path, {**arrays, **names})
 
 
 def _score(
@@ -174,7 +169,7 @@ def load(file: Any, family: Callable[[str], int]) -> Network:
     with np.load(file) as held:
         arrays = {name: held[name].astype(np.float32) for name in ARRAYS}
         members = [{name: arrays[name][at] for name in ARRAYS} for at in range(len(arrays["worth"]))]
-        clues, tokens = (held[name].tobytes().decode().split("\n") for name in ("clue_names", "token_names"))
+        clues, tokens = (unpacked(held[name]) for name in ("clue_names", "token_names"))
     return Network.of(clues, tokens, members, family)
 
 

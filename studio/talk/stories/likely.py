@@ -8,13 +8,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
-from io import BytesIO
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
+from studio.learned import packed, unpacked, write_arrays
 from studio.talk.stories.clauses import Quantity
 from studio.talk.stories.readings import Reading, add_to, addend, bigger, difference, smaller, take_from, total
 from studio.talk.stories.signs import Pair, Told, pairs, signs
@@ -125,17 +124,14 @@ class Guesser:
 
     def write(self, path: Path) -> None:
         """Half precision is enough."""
-        held = BytesIO()
-        kept: dict[str, Any] = {name: getattr(self, name).astype(np.float16) for name in _ARRAYS}
-        kept["names"] = np.frombuffer("\n".join(self.index).encode(), dtype=np.uint8)
-        np.savez_compressed(held, allow_pickle=False, **kept)
-        path.write_bytes(held.getvalue())
+        arrays = {name: getattr(self, name).astype(np.float16) for name in _ARRAYS}
+        write_arrays(path, {**arrays, "names": packed(self.index)})
 
 
 @lru_cache(maxsize=1)
 def guesser() -> Guesser:
     """What was learned."""
     with files(__package__).joinpath("likely.npz").open("rb") as file, np.load(file) as held:
-        names = held["names"].tobytes().decode().split("\n")
+        names = unpacked(held["names"])
         arrays = (held[name].astype(np.float32) for name in _ARRAYS)
         return Guesser({name: at for at, name in enumerate(names)}, *arrays)
