@@ -98,20 +98,24 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
 
 
 def _by_bundles(picture: Picture, direction: ChangePicture) -> Iterator[tuple[ChangePicture, Sequence[Step]]]:
-    """Other ways in which tallies and tens and ones are counted: by bundles and then by ones, where only "count" is
-    written; by bundles and then all that is over at once ("five, ten, and three more make thirteen"); the bundles
-    only. Nothing for other pictures and other changes."""
-    by = _BUNDLES.get(picture.kind)
-    if by is None or not isinstance(direction.change, Count) or direction.change.by not in (1, by):
+    """Other ways in which things are counted by fives or tens: all that is over at once ("five, ten, and three more make
+    thirteen"). Tallies and tens and ones, whose bundles can be seen, also by bundles and then by ones where only "count" is
+    written, and the bundles only. Nothing for other changes."""
+    if not isinstance(direction.change, Count):
+        return
+    seen = _BUNDLES.get(picture.kind)
+    by = seen or direction.change.by
+    if by not in _BUNDLES.values() or direction.change.by not in (1, by):
         return
     bundled = replace(direction, change=replace(direction.change, by=by))
     steps = picture.steps(bundled.change)
     bundles = [step for step in steps if step.number is not None and step.number % by == 0]
-    if direction.change.by == 1:
+    if seen and direction.change.by == 1:
         yield bundled, steps
     if len(bundles) > 1 and len(bundles) < len(steps):
         yield bundled, [*bundles, steps[-1]]
-        yield bundled, bundles
+        if seen:
+            yield bundled, bundles
 
 
 _BUNDLES = {"tally": 5, "base ten": 10}

@@ -282,6 +282,32 @@ def _from_a_known_one(saying: Saying) -> bool:
     return _AS_ONE_KNOWS.match(saying.text, saying.sides[0].terms[-1].end) is not None
 
 
+_EACH_SAID = re.compile(r" # [.?] (?:¶ )?# [.] $")
+_LONGEST_EACH = 12  # characters
+_NEXT_CALL = re.compile(r"# [.?] (?:¶ )?#(?= )")
+
+
+def _pair_again(saying: Saying) -> bool:
+    """Whether a number that was called and its answer are said once more together before the next is called ("Seven! Three.
+    Seven and three. Five! Five again.")."""
+    left, start = saying.sides[0], saying.sides[0].terms[0].start
+    called = _EACH_SAID.search(saying.text, max(0, start - _LONGEST_EACH), start)
+    if {*saying.signs} != {"fragment"} or left.joins != ("and",) or called is None:
+        return False
+    pair = tuple(number.value for number in saying.speech.numbers_in(called.start(), start))
+    return pair == left.numbers and _NEXT_CALL.match(saying.text, saying.sides[1].terms[0].start) is not None
+
+
+_NONE_OF = re.compile(r" no (?:#|ten|[a-z]+) (?:made|built) (?:up )?(?:of|from|by|with) $")
+_LONGEST_NONE_OF = 40  # characters
+
+
+def _is_none(saying: Saying) -> bool:
+    """Whether it is said that there is none ("There is no ten made of two and five")."""
+    start = saying.sides[-1].terms[0].start
+    return _NONE_OF.search(saying.text, max(0, start - _LONGEST_NONE_OF), start) is not None
+
+
 MANNERS = (
     _changed,
     _named_before,
@@ -293,6 +319,8 @@ MANNERS = (
     _ends_how_many,
     _answered_in_turn,
     _either_answered,
+    _pair_again,
+    _is_none,
     _from_a_known_one,
     _grown_by,
     _each_names_one,

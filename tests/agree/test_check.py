@@ -17,11 +17,12 @@ from studio.talk.numbers import words_of
 LESSONS = sorted((Path(__file__).parents[2] / "benchmarks" / "lessons").glob("*.lesson.md"))[::40]
 """Every fortieth, for time; `benchmarks/agreement.py` checks all."""
 KNOWN = frozenset(
-    "102 148 155 435 1738 1949 1965 2024 2099 2504 2666 2717 2782 2788 2849 2858 2869 2892 2893 2906 2984 "
-    "3134 3317 3319 3320 3324 3327 3467 3534 3541 3542 3546 3613 3784 3959 3994 4047 4101 4134 4206 4221 4251 "
-    "4314 4391 4478 4621 4626 4636 4888 4891 4902 4906 5127 5139 5174 5182 5198 5277 5379 5573 5574 5578 5598 "
-    "5645 5663 5705 5733 5810 5818 5832 5837 5838 5955 5978 5984 5987 6006 6086 6098 6113 6164 6202 6301 6308 "
-    "6338 6354 6439 6448 6459".split()
+    "102 148 564 717 1184 1186 1424 2106 2504 2534 2666 2671 2782 2788 2849 2892 2893 2906 2983 2984 3134 "
+    "3280 3317 3319 3324 3375 3450 3467 3534 3541 3542 3613 3784 3959 3988 3994 4043 4047 4101 4134 4251 4314 "
+    "4391 4403 4478 4507 4621 4626 4636 4722 4888 4891 4902 4906 5127 5139 5149 5174 5182 5198 5277 5379 5573 "
+    "5574 5598 5663 5810 5818 5832 5837 5955 5978 5984 6006 6086 6098 6113 6164 6202 6308 6338 6354 6431 6439 "
+    "6448 6459 6936 7176 7178 7243 7252 7349 7385 7457 7527 7536 7596 7610 7638 7639 7725 7739 7741 7747 7750 "
+    "7757".split()
 )
 """Right lessons of which one number is minded all the same, though it was learned from them."""
 
@@ -188,7 +189,7 @@ def test_a_slip_that_looks_like_such_talk_is_an_error(body: str) -> None:
     ("title", "found"), [("Two stories", 0), ("Round two", 0), ("Nine sleepy frogs", 1), ("Partners of nine", 1)]
 )
 def test_a_number_in_a_title_is_looked_for_unless_it_counts_parts_of_the_lesson(title: str, found: int) -> None:
-    text = f"---\ntitle: Pond\n---\n\n# {title}\n\n[show ten frame: 4 dots]\nFour frogs.\n"
+    text = f"---\ntitle: Pond\n---\n\n# {title}\n\n[show ten frame: 4 dots]\nFour frogs. Three and one make four.\n"
     assert len(errors(text)) == found
 
 

@@ -23,6 +23,11 @@ THIRD = "Nine ducks, and three ponds. Two and five. [wait 4 s] Two. Three and th
         # what something is worth is told of two things
         ("[show text: a dime is worth 10 pennies]\nA dime is worth ten cents and ten pennies are worth ten cents. Five and five are ten.", "Five and five are",
          "Five and four are", "true arithmetic"),
+        # what is left of a count by fives is told at once
+        ("[show dots: 12 dots as rolls]\n[rolls: count by 5]\nFive, ten, and two more make twelve.", "make twelve", "make thirteen", "count fits picture"),
+        # the tens are those of the number that is named, and of no other
+        ("[show base ten: 33]\nThirty-three. Fifty-one or fifteen? [wait 3 s] Fifty-one is more, five tens against one ten.", "more, five tens", "more, six tens",
+         "said as shown"),
         # so many more
         ("[show base ten: 30 as seeds]\nThirty seeds, three tens. [clear]\n[show base ten: 24 as seeds]\nTwenty-four seeds. Six more loose. How many then? [wait 3 s] Thirty.",
          "How many then? [wait 3 s] Thirty.", "How many then? [wait 3 s] Forty.", "how many as shown"),
@@ -50,6 +55,14 @@ def test_the_right_is_left_in_peace_and_the_slip_is_minded(text: str, right: str
         "[show double ten frame: 9 dots as f]\nThe otter has nine. It wants twelve. [f: add 3 crosses, counting] Ten, eleven, twelve. Three, and now both have twelve. The "
         "difference is zero.",
         "[show dice: 6 and 5]\nSix and five: I know six and four make ten, so six and five make eleven.",
+        "[show dice: 5 and 2 and 5]\nThis roll has five, two and five. There is no ten made of two and five, but there's a double. Five and five is ten.",
+        "[show text: Ten]\nI say a number, you say what it needs to become ten. Nine! [wait 2 s] One. Nine and one are ten. Seven! [wait 2 s] Three. Seven and "
+        "three. Five! [wait 2 s] Five again, because five and five make ten.",
+        "[show base ten: 33]\nThirty-three. Three tens and three ones. Fifty-one or fifteen? [wait 3 s] Fifty-one is more, five tens against one ten.",
+        "[show base ten: 42]\nForty-two: four tens and two ones. Even nine ones are less than a ten.",
+        "[show ten frame: 9 dots as big]\nNine. What do we need so that the frame is full? [wait 3 s]\n[big: add 1 cross, counting]\nTen! We only needed one.\n\nSix and four are "
+        "ten, too.\n\nSay them with me: nine, ten, eleven.",
+        "[show dots: 12 dots as rolls]\n[rolls: count by 5]\nFive, ten, and two more make twelve.",
         "[show text: Sum]\nWhat do three, six and one make? [wait 5 s] Ten.",
         "[show cards: 4, 9, 2 as row] [row: turn over 9] [row: turn over 2]\nOnly the four looks at us. Higher or lower? [wait 4 s] [row: turn over 9] Nine! And the "
         "last? [wait 4 s] [row: turn over 2] Two.",

@@ -134,6 +134,14 @@ def test_what_is_over_may_be_counted_one_by_one_at_once_or_not_at_all(talk: str,
     assert [f.rule for f in wrong.findings] == ["count fits picture"]
 
 
+def test_what_is_over_of_dots_may_be_counted_at_once_but_not_be_left_out() -> None:
+    body = "[show dots: 12 as rolls]\n[rolls: count by 5]\nFive, ten{}."
+    assert [number for _, number in counted(body.format(", and two more make twelve"))] == [5, 10, 12]
+    assert not staged(body.format(", and two more make twelve"))[1].findings
+    for wrong in (", and two more make thirteen", ""):
+        assert [f.rule for f in staged(body.format(wrong))[1].findings] == ["count fits picture"]
+
+
 def test_a_wrong_number_at_the_end_of_a_count_is_told_though_the_right_one_is_said_later() -> None:
     body = "[show dots: 9 as pond]\n[pond: take away 3, counting]\nEight, seven, {}. Buzz! Six frogs stay."
     assert not staged(body.format("six"))[1].findings

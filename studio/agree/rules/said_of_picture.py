@@ -19,6 +19,7 @@ from studio.script.model import Add, ChangePicture, TakeAway
 from studio.talk.model import Number
 
 NAME = "said as shown"
+_NEAR = 6  # words
 _THINGS = {
     "empty": "empty places", "top": "in the top row", "bottom": "in the bottom row", "crosses": "crosses",
     "dots": "dots", "tens": "tens", "ones": "ones", "whole": "as the whole", "part": "as a part",
@@ -69,6 +70,10 @@ def _compare(
             continue  # "The top row has five dots. Under it I see two dots."
         if mention.of == "tens" and 10 * number.value in case.said_in(sentence.segment):
             continue  # "Ten tens make a hundred"
+        if mention.of in ("tens", "ones") and _of_a_named_number(sentence, mention, seen):
+            continue  # "Fifty-one is more, five tens against one ten", beside an older picture
+        if mention.of == "ones" and all(case.says(number.end, number.end + _NEAR, (word,)) for word in ("less", "ten")):
+            continue  # "Even nine ones are less than a ten"
         if mention.of == "ones" and (
             _made_a_ten(case, sentence, number.value)
             or (case.says(number.start - 1, number.start, ("the",)) and _was_there(seen, number.value))
@@ -126,6 +131,13 @@ def _compare(
             f"Line {number.line} says {number.value} {_THINGS[mention.of]}, but the screen shows: {description}.",
             f"Say {row(sorted(values), 'or')}, or change the direction on line {shown.moment.direction.place.line}.",
         )
+
+
+def _of_a_named_number(sentence: Sentence, mention: Mention, seen: Iterable[Appearance]) -> bool:
+    """Whether the tens or ones are those of a number that the sentence names and no picture shows."""
+    shown = {value for appearance in seen for value in appearance.picture.numbers}
+    others = (divmod(value, 10) for value in sentence.values if value > 9 and value not in shown)
+    return mention.number.value in [ten if mention.of == "tens" else one for ten, one in others]
 
 
 def _thing(case: Case, mention: Mention) -> str:

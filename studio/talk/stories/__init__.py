@@ -25,7 +25,7 @@ __all__ = [
     "Memory", "Quantity", "Question", "Token", "find_stories", "read_sentence", "read_story", "solve", "tokens_of", "told_in",
 ]  # fmt: skip
 
-LIKELY = 0.6
+LIKELY = 0.55
 """How likely an answer must be."""
 READERS = (grouping.read, comparing.read, changing.read, parting.read)
 _TIMES = frozenset("twice thrice double doubled triple equally".split())
