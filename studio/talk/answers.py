@@ -127,6 +127,9 @@ def _number_answer(
             told = _told(speech, question, statements, at, stop)
             if told is not None:
                 return replace(question, answered=told)
+            answer = next((number for number in numbers if number.value == question.expected), None)
+            if answer is not None and {number.value for number in numbers} <= {answer.value, *question.values}:
+                return replace(question, answered=answer.start)  # "Ten and what is nine and nine? Ten and eight."
         asks = end is not None and end[0] == "?" and not _CHECKS.match(text, at, stop)
         if asks and numbers:
             return _somewhere(speech, question, statements)

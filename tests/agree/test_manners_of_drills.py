@@ -63,6 +63,10 @@ def test_the_right_is_left_in_peace_and_the_slip_is_minded(text: str, right: str
         "[show ten frame: 9 dots as big]\nNine. What do we need so that the frame is full? [wait 3 s]\n[big: add 1 cross, counting]\nTen! We only needed one.\n\nSix and four are "
         "ten, too.\n\nSay them with me: nine, ten, eleven.",
         "[show dots: 12 dots as rolls]\n[rolls: count by 5]\nFive, ten, and two more make twelve.",
+        "[show number bond: ? is 9 and 9 as bond]\nTen and what is the same as nine and nine? [wait 5 s] [bond: fill in 18]\nTen and eight. Eighteen acorns.",
+        "[show hundred chart: 1 to 100, mark 50 as map]\nFifty. [map: mark 60] Another ten, sixty. [map: mark 70] Seventy. [map: mark 80] Eighty.",
+        "[show cards: 0 to 9 as deck]\nPartners of nine. What goes with seven? [wait 4 s]\n[deck: circle 7] Seven. [deck: circle 2] And two. Seven and two is nine.",
+        "[show dots: 12 as boots]\nHere are all the boots. Each dot is a boot.\n\n# Jumping by twos\n\n[boots: count by 2]\nTwo, four, six, eight, ten, twelve. Twelve boots.",
         "[show text: Sum]\nWhat do three, six and one make? [wait 5 s] Ten.",
         "[show cards: 4, 9, 2 as row] [row: turn over 9] [row: turn over 2]\nOnly the four looks at us. Higher or lower? [wait 4 s] [row: turn over 9] Nine! And the "
         "last? [wait 4 s] [row: turn over 2] Two.",

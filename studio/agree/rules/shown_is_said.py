@@ -137,6 +137,7 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
     segment = appearance.moment.direction.segment
     return (
         value in case.topics_of_lesson
+        or _is_counted_later(case, appearance, value)
         or value in book_of(case).headings
         or value in book_of(case).titles.get(segment, ())
         or any(
@@ -145,6 +146,22 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
             and value in essential(other.picture)
             for other in case.pictures_of(segment)
         )
+    )
+
+
+def _is_counted_later(case: Case, appearance: Appearance, value: int) -> bool:
+    """Whether it is counted in a later segment how many there are, and told there ("Here are all the boots. # Jumping by twos
+    [boots: count by 2] Two, four, six, …")."""
+    segment, name = appearance.moment.direction.segment, appearance.moment.name
+    after = [seen for seen in case.pictures if seen.moment.name == name and seen.moment.word > appearance.moment.word]
+    following = next(
+        (seen for seen in after if seen.change is not None or seen.moment.direction.segment > segment), None
+    )
+    return (
+        following is not None
+        and isinstance(following.change, Count)
+        and following.moment.direction.segment == segment + 1
+        and value in case.said_in(segment + 1)
     )
 
 

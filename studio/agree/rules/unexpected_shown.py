@@ -11,12 +11,18 @@ from studio.agree.expect.shown.families import FAMILIES
 from studio.agree.expect.shown.suspects import judged
 from studio.agree.rules.unexpected import FEWEST, instead
 from studio.findings import Finding
+from studio.script.model import Direction
 
 NAME = "picture fits the words"
 DOUBTS = True
 CERTAIN = 4.5
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""
+
+
+def _empty_at_first(case: Case) -> list[Direction]:
+    """The directions whose pictures are filled later: that nothing is there yet need not be said."""
+    return [seen.moment.direction for seen in case.pictures if id(seen) in case.growing]
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -26,7 +32,7 @@ def find(case: Case) -> Iterator[Finding]:
         slot = suspect.place.slot
         direction = slot.direction
         line = direction.place.line
-        if doubt <= LIKELY or line in case.excused:
+        if doubt <= LIKELY or line in case.excused or (slot.value == 0 and direction in _empty_at_first(case)):
             continue
         yield Finding(
             NAME,

@@ -103,7 +103,7 @@ def find(speech: Speech) -> Iterator[Statement]:
         row = speech.numbers_in(match.start(), match.end())
         if match[0].count(" and ") > 1 or _PAIRED.match(text, match.end()):
             continue  # "four and three, six and one, or two and five"
-        if text.endswith((" a ", " an ", " all "), 0, match.start()):
+        if text.endswith((" a ", " an ", " another ", " all "), 0, match.start()):
             row = row[1:]  # "changed for a ten, twenty-one, twenty-two", "they came, all three, five, six, seven"
         elif row[0].value == row[1].value and text.endswith(" from ", 0, match.start()):
             row = row[1:]  # "go up from six, six, and then seven, eight, nine"

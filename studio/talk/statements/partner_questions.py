@@ -31,6 +31,7 @@ _GOAL = re.compile(
     r" (?:(?:its|the) partner to|(?:partner|friend) (?:who|that|which) makes|lacks to be|to make|makes?|make up|from|to get to|short of|missing from|to reach) #(?= [.,?])|"
     r" say (?:a |one )?part of #(?= and you )"
 )
+_AND_ITS_PARTNER = re.compile(r" [.,] (?:¶ )?(?:and|with) #(?= [.,])")
 _FAR = 400  # characters
 _OTHER_DRILL = re.compile(r"[.?¶§] (?:now |next |and )?(?:(?:near )?doubles?|halves|half|# (?:more|less)) [.,]")
 
@@ -46,6 +47,8 @@ def find(speech: Speech) -> Iterator[Statement]:
             whole = whole_at(speech, named, one.start)
             if whole is None or (pattern is _PATTERNS[1] and one.value >= whole):
                 continue
+            if one.value == other.value and _AND_ITS_PARTNER.match(speech.text, match.end()):
+                continue  # "What goes with seven? Seven. And two."
             yield speech.statement(
                 "partners",
                 (one.value, other.value, whole),
