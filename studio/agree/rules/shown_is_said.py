@@ -153,10 +153,9 @@ def _is_counted_later(case: Case, appearance: Appearance, value: int) -> bool:
     """Whether it is counted in a later segment how many there are, and told there ("Here are all the boots. # Jumping by twos
     [boots: count by 2] Two, four, six, …")."""
     segment, name = appearance.moment.direction.segment, appearance.moment.name
-    after = [seen for seen in case.pictures if seen.moment.name == name and seen.moment.word > appearance.moment.word]
-    following = next(
-        (seen for seen in after if seen.change is not None or seen.moment.direction.segment > segment), None
-    )
+    near = (*case.pictures_of(segment), *case.pictures_of(segment + 1))
+    after = (seen for seen in near if seen.moment.name == name and seen.moment.word > appearance.moment.word)
+    following = next(after, None)
     return (
         following is not None
         and isinstance(following.change, Count)
