@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from studio.talk.expressions import Join, Sequence_, Term
 from studio.talk.speech import Speech
-from studio.talk.statements.digits import of_digit
 
 EQUALS = ("=", "!=", ">", "<", "fragment")
 _SIGNS = {"=": "=", "!=": "≠", ">": ">", "<": "<", "fragment": "="}
@@ -136,6 +135,15 @@ def _is_thing(side: Side, text: str) -> bool:
     return any(term.shape == "number" and _THINGS.fullmatch(text, term.start, term.end) for term in side.terms)
 
 
+MEANS = r"(?:means?|stands for|counts for|is worth)"
+_OF_DIGIT = re.compile(rf" {MEANS} ")
+
+
+def _of_digit(text: str, start: int, end: int) -> bool:
+    """Whether the number at `start`, whose term ends at `end`, is a digit that means something ("The one means one ten")."""
+    return text.endswith(" the ", 0, start) and _OF_DIGIT.match(text, end) is not None
+
+
 def trivial(sides: list[Side], signs: list[Join], text: str) -> bool:
     """ "Frog five is three years old": two plain numbers that only "is" joins are no arithmetic."""
     if len(signs) == 1 and signs[0] in COMPARES and _is_thing(sides[0], text) != _is_thing(sides[1], text):
@@ -144,7 +152,7 @@ def trivial(sides: list[Side], signs: list[Join], text: str) -> bool:
         return False
     if any(_is_thing(side, text) or _SHARED.match(text, side.terms[0].start) for side in sides):
         return True
-    if len(sides) == 2 and sides[0].single and of_digit(text, sides[0].terms[0].start, sides[0].terms[0].end):
+    if len(sides) == 2 and sides[0].single and _of_digit(text, sides[0].terms[0].start, sides[0].terms[0].end):
         return True  # "The one means one ten": what a digit is worth is told for itself
     if not all(side.single for side in sides):
         return False

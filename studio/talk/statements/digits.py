@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from studio.talk.claims import MEANS
 from studio.talk.model import Statement
 from studio.talk.speech import Speech
 
@@ -17,19 +18,12 @@ _HAS = re.compile(
 )
 _SHARED = re.compile(r"# and #(?: ,)? (?:they |these )?(?:both have (?:a|an) #|have (?:a|an) # in common)(?= [.,])")
 _IN = re.compile(r"# (tens?|ones?) (?:are )?in #(?= [.,])")
-_MEANS = r"(?:means?|stands for|counts for|is worth)"
 _TENS = r"(?:tens?|lines?|rods?|sticks?|longs?|bundles?|strips?|bars?|towers?)"
 _ONES = r"(?:ones?|squares?|cubes?|units?)"
 _DIGIT = re.compile(
-    rf"(?<= the )# {_MEANS}(?: (?:only|a|an|all|these|those))*(?P<many> #)(?: (?:whole|full|long|single|little|small|loose|extra))?"
+    rf"(?<= the )# {MEANS}(?: (?:only|a|an|all|these|those))*(?P<many> #)(?: (?:whole|full|long|single|little|small|loose|extra))?"
     rf"(?: (?:(?P<tens>{_TENS})|{_ONES}|(?P<ten>#)(?: {_TENS})?))?(?= [.,?])"
 )
-_OF_DIGIT = re.compile(rf" {_MEANS} ")
-
-
-def of_digit(text: str, start: int, end: int) -> bool:
-    """Whether the number at `start`, whose term ends at `end`, is a digit that means something ("The one means one ten")."""
-    return text.endswith(" the ", 0, start) and _OF_DIGIT.match(text, end) is not None
 
 
 def find(speech: Speech) -> Iterator[Statement]:
