@@ -6,9 +6,9 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Iterable
 
 from studio.agree.case import Case
+from studio.agree.expect.place import book_of
 from studio.talk.model import Statement
 
 _CALLED = re.compile(r"[^.!?]+[.!?] [^.!?]+")
@@ -18,10 +18,10 @@ _LEAST_OF_WHOLE = 2
 """Answers that are the third part of a whole that is named in the segment or its title."""
 
 
-def called_out(case: Case, statements: Iterable[Statement]) -> frozenset[int]:
-    """The first words of those of the statements that are answers in such a game."""
+def called_out(case: Case) -> frozenset[int]:
+    """The first words of the false sums that are answers in such a game."""
     pairs: defaultdict[int, list[Statement]] = defaultdict(list)
-    for statement in statements:
+    for statement in case.talk.statements:
         false = statement.kind == "sum" and len(statement.values) == 3 and statement.holds is False
         if false and _CALLED.fullmatch(statement.said):
             pairs[case.talk.words[statement.start].segment].append(statement)
@@ -30,7 +30,7 @@ def called_out(case: Case, statements: Iterable[Statement]) -> frozenset[int]:
         if len(its) < _LEAST_OF_WHOLE:
             continue
         rules = Counter(rule for statement in its for rule in _rules(statement))
-        named = case.said_in(segment) | {number.value for number in case.title_numbers[segment : segment + 1][0]}
+        named = case.said_in(segment) | book_of(case).titles.get(segment, frozenset())
         good = {
             rule
             for rule, many in rules.items()

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from studio.agree.check import check_talk
+from studio.talk.numbers import words_of
 from tests.agree.minded import assert_only_the_slip_is_minded, rules
 
 BIGGER = "Who has the bigger card? Four and nine. Nine. Eight and six. Eight. Eleven and ten. Eleven. Twelve and twenty. Twenty."
@@ -108,3 +110,9 @@ def test_two_false_sums_are_no_game() -> None:
     assert "true arithmetic" in rules(
         "[show text: Sums]\nFour and nine. Nine. Three and one. Four. Eight and six. Eight."
     )
+
+
+def test_a_game_that_was_only_heard_is_no_false_arithmetic() -> None:
+    """In heard words there are no segments with titles."""
+    _, found = check_talk(words_of(BIGGER))
+    assert "true arithmetic" not in {finding.rule for finding in found}

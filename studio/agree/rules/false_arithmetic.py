@@ -22,7 +22,7 @@ ANSWER = "answer fits question"
 
 
 def find(case: Case) -> Iterator[Finding]:
-    played = called_out(case, case.talk.statements)
+    played = called_out(case)
     for statement in case.talk.statements:
         if statement.holds is not False or statement.kind.startswith("count"):
             continue
