@@ -60,6 +60,7 @@ from studio.agree.expect.titled import clues as titled_clues
 from studio.agree.expect.titled import surroundings as titled_surroundings
 from studio.agree.expect.titled.place import places as titled_places
 from studio.errors import UnusableInput
+from studio.files import whole_file
 from studio.findings import Finding
 from studio.script.model import Lesson
 from studio.script.reader import read
@@ -182,9 +183,8 @@ class Work:
 def _keep(path: Path, write: Callable[[Path], Any]) -> None:
     """A file that is there only when it is whole; what is there already stays."""
     if not path.exists():
-        whole = path.with_suffix(".part")
-        write(whole)
-        whole.rename(path)
+        with whole_file(path) as whole:
+            write(whole)
 
 
 def _dump(value: Any, path: Path) -> None:

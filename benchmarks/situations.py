@@ -91,8 +91,9 @@ def learn(stories: Sequence[Labelled]) -> Guesser:
         "every situation must be among the stories"
     )
     first, last = (np.array([member.coefs_[layer] for member in members], np.float32) for layer in (0, 1))
-    biases = (np.array([member.intercepts_[layer] for member in members], np.float32) for layer in (0, 1))
-    first_bias, last_bias = biases
+    first_bias, last_bias = (
+        np.array([member.intercepts_[layer] for member in members], np.float32) for layer in (0, 1)
+    )
     return Guesser(index, first, first_bias, last, last_bias)
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from io import BytesIO
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 import numpy.typing as npt
+
+from studio.files import whole_file
 
 
 def packed(names: Iterable[str]) -> npt.NDArray[np.uint8]:
@@ -22,7 +23,6 @@ def unpacked(array: npt.NDArray[np.uint8]) -> list[str]:
 
 
 def write_arrays(path: Path, arrays: Mapping[str, npt.NDArray[Any]]) -> None:
-    """A file with these arrays: made whole before it is written."""
-    held = BytesIO()
-    np.savez_compressed(held, allow_pickle=False, **arrays)
-    path.write_bytes(held.getvalue())
+    """A file with these arrays, whole or not at all."""
+    with whole_file(path) as temporary, temporary.open("wb") as file:
+        np.savez_compressed(file, allow_pickle=False, **arrays)

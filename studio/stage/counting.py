@@ -15,8 +15,6 @@ from studio.talk.model import Number
 
 _MATCH, _WRONG, _MISSING = 3, -2, -2
 _REACH = 40  # numbers said that are looked at for each step wanted: keeps the time in proportion to the length
-
-
 _LATER = 12  # words from a count to what is said again
 
 
@@ -56,9 +54,8 @@ def bind(
         return bound
     # "Seven! And eight is next to it. Six, seven, eight, all in a row.": what comes first was the count
     first, between = tuple(said[: len(wanted)]), said[len(wanted) : said.index(whole.run[0])]
-    again = (
-        whole.run[0].start - first[-1].end > _LATER
-    )  # "Ten! We only needed one. … Say them with me: nine, ten, eleven."
+    # "Ten! We only needed one. … Say them with me: nine, ten, eleven."
+    again = whole.run[0].start - first[-1].end > _LATER
     if not again and (bound.wrong is None or bound.wrong.value not in [number.value for number in between]):
         return bound
     begun = _goes_on(

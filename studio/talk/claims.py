@@ -172,3 +172,29 @@ class Saying:
     @property
     def text(self) -> str:
         return self.speech.text
+
+    @property
+    def left(self) -> Side:
+        """What stands before the first sign; `start` and `end` are where it stands in the text."""
+        return self.sides[0]
+
+    @property
+    def start(self) -> int:
+        return self.left.terms[0].start
+
+    @property
+    def end(self) -> int:
+        return self.left.terms[-1].end
+
+    @property
+    def right(self) -> Side:
+        """What stands behind the first sign."""
+        return self.sides[1]
+
+    def before(self, pattern: re.Pattern[str], longest: int) -> re.Match[str] | None:
+        """What the pattern, which ends with `$`, finds before the left side; `longest` are the characters it may have."""
+        return pattern.search(self.text, max(0, self.start - longest), self.start)
+
+    def behind(self, pattern: re.Pattern[str]) -> re.Match[str] | None:
+        """What the pattern finds right behind the left side."""
+        return pattern.match(self.text, self.end)

@@ -36,27 +36,20 @@ _AIM = re.compile(r" (?:just )?to (?:get|make|build|reach) ")
 def _changed(saying: Saying) -> bool:
     """ "If I took away all 4 ones, you would have 60", "Take away 2 to get to ten": the amount is done to something
     else, which is not told here."""
-    start, end = saying.sides[0].terms[0].start, saying.sides[0].terms[-1].end
-    if saying.sides[0].terms[-1].more and _ONE_LESS.search(saying.text[max(0, start - 30) : start]):
+    left = saying.left
+    if left.terms[-1].more and saying.before(_ONE_LESS, 30):
         return True  # "One less is thirteen, and one more is fifteen": both of the same number
-    if _SWAPS.search(saying.text[max(0, start - _LONGEST_SWAP) : start]):
+    if saying.before(_SWAPS, _LONGEST_SWAP):
         return True  # "If I swap the two and the five I get two hundred and fifty-six"
-    if len(saying.sides[0].terms) > 1 or saying.sides[0].terms[0].shape in ("difference", "sum"):
+    if len(left.terms) > 1 or left.terms[0].shape in ("difference", "sum"):
         return False
-    if _GOES_ON.search(saying.text[max(0, start - 12) : start]):
+    if saying.before(_GOES_ON, 12):
         return True  # "smudge minus twelve equals fourteen", "Ten, twenty, thirty. And 4 ones make 34"
-    if saying.sides[0].single and _AIM.match(saying.text, end):
+    if left.single and saying.behind(_AIM):
         return True
-    if (
-        saying.sides[0].terms[0].value == 10
-        and _AND_HAS.match(saying.text, end)
-        and _OPENS.search(saying.text[max(0, start - 48) : start])
-    ):
+    if left.terms[0].value == 10 and saying.behind(_AND_HAS) and saying.before(_OPENS, 48):
         return True  # "We open a ten and have five tens and thirteen ones"
-    return (
-        _HAVING.match(saying.text, end) is not None
-        and _CHANGES.search(saying.text[max(0, start - 48) : start]) is not None
-    )
+    return bool(saying.behind(_HAVING) and saying.before(_CHANGES, 48))
 
 
 _NEXT_IN_ALL = re.compile(r" \. (?:and |so )?(?:in all|altogether) ")
@@ -67,11 +60,10 @@ _LONGEST_NAMED = 60  # characters
 def _named_before(saying: Saying) -> bool:
     """Whether the parts are told of a number in their own sentence, and the next sentence begins with how many there are
     in all ("So the four crosses are split: two and two. In all there are twelve.")."""
-    if len(saying.signs) != 1 or not _NEXT_IN_ALL.match(saying.text, saying.sides[0].terms[-1].end):
+    if len(saying.signs) != 1 or not saying.behind(_NEXT_IN_ALL):
         return False
-    start = saying.sides[0].terms[0].start
-    named = _THE.search(saying.text, max(0, start - _LONGEST_NAMED), start)
-    return named is not None and saying.speech.value_at(named.start() + 5) == saying.sides[0].value
+    named = saying.before(_THE, _LONGEST_NAMED)
+    return named is not None and saying.speech.value_at(named.start() + 5) == saying.left.value
 
 
 _CALLED = re.compile(r" [.?] (?:[¶§] )?# \. $")
@@ -82,13 +74,9 @@ _CALLS = re.compile(r" \. (?:¶ )?# \. # ")
 def _called_before(saying: Saying) -> bool:
     """Whether the number that the parts make was called out before them, and the next one is called after them ("Six! Five
     and one. Nine! Five and four.")."""
-    start, end = saying.sides[0].terms[0].start, saying.sides[0].terms[-1].end
-    if len(saying.signs) != 1 or not _CALLED.search(saying.text, max(0, start - _LONGEST_CALL), start):
+    if len(saying.signs) != 1 or not saying.before(_CALLED, _LONGEST_CALL) or not saying.behind(_CALLS):
         return False
-    return (
-        _CALLS.match(saying.text, end) is not None
-        and saying.speech.value_at(start - len("# . ")) == saying.sides[0].value
-    )
+    return saying.speech.value_at(saying.start - len("# . ")) == saying.left.value
 
 
 _ASKED_PART = re.compile(r" and what \? (?:¶ )?$")
@@ -97,14 +85,9 @@ _LONGEST_ASKED = 16  # characters
 
 def _part_again(saying: Saying) -> bool:
     """Whether one of the parts was asked for and is told once more ("Ten and what? Ten and four. Four.")."""
-    start = saying.sides[0].terms[0].start
-    asked = _ASKED_PART.search(saying.text, max(0, start - _LONGEST_ASKED), start)
-    return (
-        len(saying.signs) == 1
-        and asked is not None
-        and saying.sides[1].single
-        and saying.sides[1].value == saying.sides[0].terms[-1].value
-    )
+    if len(saying.signs) != 1 or not saying.before(_ASKED_PART, _LONGEST_ASKED):
+        return False
+    return saying.right.single and saying.right.value == saying.left.terms[-1].value
 
 
 _CALLS_ON = re.compile(r" [.,] (?:¶ )?(?:and )?#(?= [.,?¶§])")
@@ -112,7 +95,7 @@ _CALLS_ON = re.compile(r" [.,] (?:¶ )?(?:and )?#(?= [.,?¶§])")
 
 def _each_again(saying: Saying) -> bool:
     """Whether what was named together is told once more, one after the other ("Just three and four. Three. Four.")."""
-    left, right = saying.sides[0], saying.sides[-1]
+    left, right = saying.left, saying.sides[-1]
     again = _CALLS_ON.match(saying.text, right.terms[-1].end)
     return (
         saying.signs == ["fragment"]
@@ -130,16 +113,11 @@ _AND_LOOSE = re.compile(
 def _loose_beside_tens(saying: Saying) -> bool:
     """Whether it names a number by its tens, whatever they are called, and by what is loose beside them ("Three strings
     and four loose, thirty-four")."""
-    left = saying.sides[0]
-    if (
-        len(saying.signs) != 1
-        or saying.signs[0] not in ("=", "fragment")
-        or left.joins != ("and",)
-        or not saying.sides[1].single
-    ):
+    left, right = saying.left, saying.right
+    if len(saying.signs) != 1 or saying.signs[0] not in ("=", "fragment") or left.joins != ("and",) or not right.single:
         return False
     tens, loose = (term.value or 0 for term in left.terms)
-    return 10 * tens + loose == saying.sides[1].value and _AND_LOOSE.match(saying.text, left.terms[0].start) is not None
+    return 10 * tens + loose == right.value and _AND_LOOSE.match(saying.text, saying.start) is not None
 
 
 _MOVES = re.compile(r"# (?:drops?|jumps?|hops?|steps?|leaps?|strides?|skips?)")
@@ -163,14 +141,10 @@ _LONGEST_HOW_MANY = 60  # characters
 
 def _ends_how_many(saying: Saying) -> bool:
     """Whether tens end a question that asks how many others there are ("How many more tens make ten tens? Three.")."""
-    left = saying.sides[0]
-    start, end = left.terms[0].start, left.terms[-1].end
-    return (
-        len(left.terms) == 1
-        and of_tens(left.terms[0])
-        and saying.text.startswith(" ?", end)
-        and _HOW_MANY.search(saying.text, max(0, start - _LONGEST_HOW_MANY), start) is not None
-    )
+    terms = saying.left.terms
+    if len(terms) > 1 or not of_tens(terms[0]) or not saying.text.startswith(" ?", saying.end):
+        return False
+    return saying.before(_HOW_MANY, _LONGEST_HOW_MANY) is not None
 
 
 _IN_TURN = re.compile(r"#(?: \. #)+(?= [.¶§])")
@@ -181,10 +155,10 @@ _LONGEST_IN_TURN = 200  # characters
 def _answered_in_turn(saying: Saying) -> bool:
     """Whether its last number is the first of the answers to several sums ("Three and five. Nine take away one. Four and
     three. [wait 5 s] Eight. Eight. Seven.")."""
-    answers = _IN_TURN.match(saying.text, saying.sides[1].terms[0].start)
+    answers = _IN_TURN.match(saying.text, saying.right.terms[0].start)
     if {*saying.signs} != {"fragment"} or answers is None:
         return False
-    many, start = answers[0].count("#"), saying.sides[0].terms[0].start
+    many, start = answers[0].count("#"), saying.start
     asked = _ENDS.split(saying.text[max(0, start - _LONGEST_IN_TURN) : start])[:-1][1 - many :]
     return len(asked) == many - 1 and all(sentence.count("#") > 1 for sentence in asked)
 
@@ -196,12 +170,7 @@ _LONGEST_BY = 9  # characters
 def _grown_by(saying: Saying) -> bool:
     """Whether its first number only tells by how much something changes ("If both grow by two cubes they'll be eighteen and
     eleven")."""
-    start = saying.sides[0].terms[0].start
-    return (
-        saying.signs == ["="]
-        and saying.sides[0].single
-        and _BY.search(saying.text, max(0, start - _LONGEST_BY), start) is not None
-    )
+    return saying.signs == ["="] and saying.left.single and saying.before(_BY, _LONGEST_BY) is not None
 
 
 _IS_THE = re.compile(r" (?:#|one) (?:is|means|are) the $")
@@ -211,14 +180,10 @@ _LONGEST_IS_THE = 15  # characters
 
 def _each_names_one(saying: Saying) -> bool:
     """Whether each digit is named by what it stands for ("look, the one is the ten and the two is the two")."""
-    left = saying.sides[0]
-    start = left.terms[0].start
-    return (
-        saying.signs == ["="]
-        and left.joins == ("and",)
-        and _IS_THE.search(saying.text, max(0, start - _LONGEST_IS_THE), start) is not None
-        and _THE_IS_THE.match(saying.text, left.terms[1].start) is not None
-    )
+    left = saying.left
+    if saying.signs != ["="] or left.joins != ("and",) or not saying.before(_IS_THE, _LONGEST_IS_THE):
+        return False
+    return _THE_IS_THE.match(saying.text, left.terms[1].start) is not None
 
 
 _WITH_TENS = re.compile(r" (?:with|having) (?:only )?$")
@@ -228,19 +193,12 @@ _THERE_IS = re.compile(r" (?:, )?there (?:is|are) ")
 
 def _has_so_many_tens(saying: Saying) -> bool:
     """Whether it names a number that has so many tens ("With four tens there is only forty-five")."""
-    start, end = saying.sides[0].terms[0].start, saying.sides[0].terms[-1].end
-    if (
-        saying.signs != ["="]
-        or len(saying.sides[0].terms) > 1
-        or not saying.sides[1].single
-        or saying.sides[0].terms[0].parts[1:] != (10,)
-    ):
+    left, right = saying.left, saying.right
+    if saying.signs != ["="] or len(left.terms) > 1 or not of_tens(left.terms[0]) or not right.single:
         return False
-    return (
-        _WITH_TENS.search(saying.text, max(0, start - _LONGEST_WITH), start) is not None
-        and _THERE_IS.match(saying.text, end) is not None
-        and saying.sides[1].value // 10 == saying.sides[0].terms[0].parts[0]
-    )
+    if not saying.before(_WITH_TENS, _LONGEST_WITH) or not saying.behind(_THERE_IS):
+        return False
+    return right.value // 10 == left.terms[0].parts[0]
 
 
 _LEFT = re.compile(r"(?:^|[.?¶§]| the) left (?:, |is |has |side (?:, |is |has )?|pan (?:, |is |has )?)?$")
@@ -250,12 +208,9 @@ _LONGEST_LEFT = 20  # characters
 
 def _on_the_right(saying: Saying) -> bool:
     """Whether the left and the right of something are told one after the other ("Left, 6 plus 2. Right, 9.")."""
-    start, end = saying.sides[0].terms[0].start, saying.sides[0].terms[-1].end
-    return (
-        saying.signs == ["fragment"]
-        and _LEFT.search(saying.text, max(0, start - _LONGEST_LEFT), start) is not None
-        and _RIGHT.fullmatch(saying.text, end, saying.sides[1].terms[0].start) is not None
-    )
+    if saying.signs != ["fragment"] or not saying.before(_LEFT, _LONGEST_LEFT):
+        return False
+    return _RIGHT.fullmatch(saying.text, saying.end, saying.right.terms[0].start) is not None
 
 
 _OR_SUM = re.compile(r"# (?:plus|and|minus|take away) #(?: [a-z]+)? (?:, )?or $")
@@ -266,12 +221,7 @@ _TWO_ANSWERS = re.compile(r" \? (?:¶ )?# [.,] #(?= [.,¶§])")
 def _either_answered(saying: Saying) -> bool:
     """Whether it is the last of two sums that are asked together and answered in turn ("Two plus three, or four plus two? Five.
     Six.")."""
-    start, end = saying.sides[0].terms[0].start, saying.sides[0].terms[-1].end
-    return (
-        len(saying.sides[0].terms) > 1
-        and _OR_SUM.search(saying.text, max(0, start - _LONGEST_OR_SUM), start) is not None
-        and _TWO_ANSWERS.match(saying.text, end) is not None
-    )
+    return bool(len(saying.left.terms) > 1 and saying.before(_OR_SUM, _LONGEST_OR_SUM) and saying.behind(_TWO_ANSWERS))
 
 
 _AS_ONE_KNOWS = re.compile(r" , (?:i|we|you) (?:know|remember) ")
@@ -279,7 +229,7 @@ _AS_ONE_KNOWS = re.compile(r" , (?:i|we|you) (?:know|remember) ")
 
 def _from_a_known_one(saying: Saying) -> bool:
     """Whether it is worked out from another sum that is told next ("Six and five: I know six and four make ten")."""
-    return _AS_ONE_KNOWS.match(saying.text, saying.sides[0].terms[-1].end) is not None
+    return saying.behind(_AS_ONE_KNOWS) is not None
 
 
 _EACH_SAID = re.compile(r" # [.?] (?:¶ )?# [.] $")
@@ -290,12 +240,11 @@ _NEXT_CALL = re.compile(r"# [.?] (?:¶ )?#(?= )")
 def _pair_again(saying: Saying) -> bool:
     """Whether a number that was called and its answer are said once more together before the next is called ("Seven! Three.
     Seven and three. Five! Five again.")."""
-    left, start = saying.sides[0], saying.sides[0].terms[0].start
-    called = _EACH_SAID.search(saying.text, max(0, start - _LONGEST_EACH), start)
-    if {*saying.signs} != {"fragment"} or left.joins != ("and",) or called is None:
+    called = saying.before(_EACH_SAID, _LONGEST_EACH)
+    if {*saying.signs} != {"fragment"} or saying.left.joins != ("and",) or called is None:
         return False
-    pair = tuple(number.value for number in saying.speech.numbers_in(called.start(), start))
-    return pair == left.numbers and _NEXT_CALL.match(saying.text, saying.sides[1].terms[0].start) is not None
+    pair = tuple(number.value for number in saying.speech.numbers_in(called.start(), saying.start))
+    return pair == saying.left.numbers and _NEXT_CALL.match(saying.text, saying.right.terms[0].start) is not None
 
 
 _NONE_OF = re.compile(r" no (?:#|ten|[a-z]+) (?:made|built) (?:up )?(?:of|from|by|with) $")

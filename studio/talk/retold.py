@@ -15,17 +15,13 @@ _AND_GOES_ON = re.compile(r" , and ")
 def _running(saying: Saying) -> list[Side] | None:
     """What was named before is added up one after the other, and this is the first step of it ("Three berries, two nuts
     and one bit of carrot. That's three and two, five, and with the carrot, six."): that step's sides."""
-    groups = saying.sides[-1].groups()
+    left, groups = saying.left, saying.sides[-1].groups()
     if saying.signs != ["="] or len(groups) != 2 or len(groups[0].terms) < 2 or not groups[1].single:
         return None
-    parts = saying.sides[0].numbers[: len(groups[0].terms)]
-    if (
-        parts != groups[0].numbers
-        or len(saying.sides[0].numbers) <= len(parts)
-        or not _AND_GOES_ON.match(saying.text, saying.sequence.end)
-    ):
+    parts = left.numbers[: len(groups[0].terms)]
+    if parts != groups[0].numbers or len(left.numbers) <= len(parts):
         return None
-    return list(groups)
+    return list(groups) if _AND_GOES_ON.match(saying.text, saying.sequence.end) else None
 
 
 _SHARES = re.compile(
@@ -38,18 +34,13 @@ _LONGEST_SHARING = 48  # characters
 def _shared(saying: Saying) -> list[Side] | None:
     """The sides where the first number tells in how many shares the one before it is told ("Eight shared in two is four
     and four"): that one and the shares."""
-    start = saying.sides[0].terms[0].start
-    found = _SHARES.search(saying.text, max(0, start - _LONGEST_SHARING), start)
-    if (
-        found is None
-        or saying.signs != ["="]
-        or not saying.sides[0].single
-        or len(saying.sides[1].terms) != saying.sides[0].value
-    ):
+    left, right = saying.left, saying.right
+    found = saying.before(_SHARES, _LONGEST_SHARING)
+    if found is None or saying.signs != ["="] or not left.single or len(right.terms) != left.value:
         return None
     whole = saying.speech.value_at(found.start(1))
     term = Term(whole, (whole,), "number", str(whole), found.start(1), found.start(1) + 1)
-    return [Side((term,), ()), saying.sides[1]]
+    return [Side((term,), ()), right]
 
 
 _IS_A = re.compile(r" (?:is|are|was|(?!(?:it|that|what|here|there)['’])[a-z]+['’]s)(?: only)? (?:a |an |worth )$")
@@ -58,13 +49,13 @@ _LONGEST_IS_A = 24  # characters
 
 def _each_is_a(saying: Saying) -> list[Side] | None:
     """The sides without what the words before say of each ("Every bundle's a five and ten fives make fifty")."""
-    start = saying.sides[0].terms[0].start
-    if saying.signs != ["="] or saying.sides[0].joins != ("and",) or saying.sides[0].terms[1].shape != "groups":
+    left = saying.left
+    if saying.signs != ["="] or left.joins != ("and",) or left.terms[1].shape != "groups":
         return None
-    unit, groups = saying.sides[0].terms
-    if groups.parts[-1:] != unit.parts or not _IS_A.search(saying.text, max(0, start - _LONGEST_IS_A), start):
+    unit, groups = left.terms
+    if groups.parts[-1:] != unit.parts or not saying.before(_IS_A, _LONGEST_IS_A):
         return None
-    return [saying.sides[0].cut(1)[1], saying.sides[1]]
+    return [left.cut(1)[1], saying.right]
 
 
 _THAN = ("more than", "less than")
@@ -73,7 +64,7 @@ _THAN = ("more than", "less than")
 def _which_is(saying: Saying) -> list[Side] | None:
     """The sides of what is told of the sum with which something is compared ("It is one more than seven plus seven, which is
     fourteen")."""
-    left, right = saying.sides[0], saying.sides[1]
+    left, right = saying.left, saying.right
     if saying.signs != ["="] or len(left.terms) < 2 or left.terms[0].shape not in _THAN:
         return None
     if " which " not in saying.text[left.terms[-1].end : right.terms[0].start]:
@@ -91,15 +82,12 @@ _LONGEST_CLAUSE = 24  # characters
 def _after_a_clause(saying: Saying) -> list[Side] | None:
     """The sides without what has a verb of its own before "and" ("There are seven ones and five is less than seven", "A dime is
     worth ten cents and ten pennies are worth ten cents")."""
-    left = saying.sides[0]
+    left = saying.left
     if len(saying.signs) != 1 or left.joins != ("and",):
         return None
     compared = left.cut(1)[1]
-    start = left.terms[0].start
     clause = _CLAUSE if saying.signs[0] in COMPARES else _WORTH
-    if not compared.single or not clause.search(saying.text, max(0, start - _LONGEST_CLAUSE), start):
-        return None
-    return [compared, *saying.sides[1:]]
+    return [compared, saying.right] if compared.single and saying.before(clause, _LONGEST_CLAUSE) else None
 
 
 _EACH = re.compile(
@@ -109,17 +97,17 @@ _EACH = re.compile(
 
 def _in_each(saying: Saying) -> list[Side] | None:
     """The product that is told by what is in each ("Four baskets with five apples in each, and that is twenty apples")."""
-    left = saying.sides[0]
-    if saying.signs != ["="] or len(left.terms) != 2 or not _EACH.match(saying.text, left.terms[0].start):
+    left = saying.left
+    if saying.signs != ["="] or len(left.terms) != 2 or not _EACH.match(saying.text, saying.start):
         return None
     many, each = (term.value or 0 for term in left.terms)
-    groups = Term(many * each, (many, each), "groups", f"{many} × {each}", left.terms[0].start, left.terms[1].end)
-    return [Side((groups,), ()), saying.sides[1]]
+    groups = Term(many * each, (many, each), "groups", f"{many} × {each}", saying.start, saying.end)
+    return [Side((groups,), ()), saying.right]
 
 
 def _both_tens(saying: Saying) -> list[Side] | None:
     """The sides where only the last of two amounts of tens is named so ("Five and three tens are eight tens")."""
-    left, told = saying.sides[0], saying.sides[1].terms[0]
+    left, told = saying.left, saying.right.terms[0]
     if saying.signs[0] != "=" or left.joins != ("and",):
         return None
     first, second = left.terms

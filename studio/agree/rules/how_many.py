@@ -30,10 +30,13 @@ _SEEING = frozenset(
 _NOT_ALL = frozenset(
     "more less make makes need needs want another would if or plus hundred new break broken missing empty".split()
 )
-_LIMBS = frozenset("feet legs ears eyes wings wheels paws shoes boots socks mittens".split())
+_BODY = frozenset("legs eyes feet ears wings".split())
+_IN_PAIRS = _BODY | frozenset("wheels paws shoes boots socks mittens".split())
 _PUT = frozenset("used put placed given laid dealt shared far".split())
-_OTHER = SUPPOSING | frozenset(
-    "times ways fingers toes hands letters minutes seconds days legs eyes feet ears wings pictures steps hops jumps".split()
+_OTHER = (
+    SUPPOSING
+    | _BODY
+    | frozenset("times ways fingers toes hands letters minutes seconds days pictures steps hops jumps".split())
 )
 
 
@@ -63,7 +66,7 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if number.value in _up_to(case, question, shown):
             continue
-        if number.value in _put_so_far(case, index) | _with_more(case, index, shown) | _by_limbs(case, index, shown):
+        if number.value in _put_so_far(case, index) | _with_more(case, index, shown) | _by_pairs(case, index, shown):
             continue
         if any(len(sentence.values) == number.value for sentence in case.sentences[first : index + 1]):
             continue  # "Two, four, six, eight. How many ducks is that? Four." (of legs that are counted by twos)
@@ -171,19 +174,24 @@ def _told(case: Case, index: int, answer: Sentence) -> set[int]:
     return {value for sentence in before for value in sentence.values}
 
 
+def _sentence_before(case: Case, index: int) -> Sentence | None:
+    """The sentence before one, in its segment."""
+    first, _ = case.sentences_around(index, 1, 0)
+    return case.sentences[first] if first < index else None
+
+
 def _with_more(case: Case, index: int, shown: Sequence[Appearance]) -> set[int]:
     """What there are with the ones more that the sentence before tells ("Six more loose. How many then? Thirty.")."""
-    first, _ = case.sentences_around(index, 1, 0)
-    before = case.sentences[first]
-    if first == index or len(before.values) != 1 or not case.has_word(before, ("more", "another")):
+    before = _sentence_before(case, index)
+    if before is None or len(before.values) != 1 or not case.has_word(before, ("more", "another")):
         return set()
     return {count + before.values[0] for seen in shown for count in counts(seen.picture)}
 
 
-def _by_limbs(case: Case, index: int, shown: Sequence[Appearance]) -> set[int]:
+def _by_pairs(case: Case, index: int, shown: Sequence[Appearance]) -> set[int]:
     """How many have the feet or wheels that are shown ("Eight feet in the reeds. How many ducks? Four.")."""
-    first, _ = case.sentences_around(index, 1, 0)
-    if not case.has_word(case.sentences[first], _LIMBS):
+    before = _sentence_before(case, index)
+    if before is None or not case.has_word(before, _IN_PAIRS):
         return set()
     return {count // each for seen in shown for count in counts(seen.picture) for each in (2, 4) if count % each == 0}
 
@@ -191,8 +199,7 @@ def _by_limbs(case: Case, index: int, shown: Sequence[Appearance]) -> set[int]:
 def _put_so_far(case: Case, index: int) -> set[int]:
     """What the amounts of the sentence before come to, where it is asked how many were put down ("I put 4 on this
     plate, 4 on that plate. How many have I used? 8.")."""
-    first, _ = case.sentences_around(index, 1, 0)
-    before = case.sentences[first]
-    if first == index or len(before.values) < 2 or not case.has_word(case.sentences[index], _PUT):
+    before = _sentence_before(case, index)
+    if before is None or len(before.values) < 2 or not case.has_word(case.sentences[index], _PUT):
         return set()
     return {sum(before.values)}

@@ -11,7 +11,6 @@ from studio.agree.expect.shown.families import FAMILIES
 from studio.agree.expect.shown.suspects import judged
 from studio.agree.rules.unexpected import FEWEST, instead
 from studio.findings import Finding
-from studio.script.model import Direction
 
 NAME = "picture fits the words"
 DOUBTS = True
@@ -20,19 +19,16 @@ LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""
 
 
-def _empty_at_first(case: Case) -> list[Direction]:
-    """The directions whose pictures are filled later: that nothing is there yet need not be said."""
-    return [seen.moment.direction for seen in case.pictures if id(seen) in case.growing]
-
-
 def find(case: Case) -> Iterator[Finding]:
     if case.lesson is None:  # words that were heard: nothing need be read that was learned
         return
+    # that nothing is there yet where something comes later need not be said
+    filled_later = {seen.moment.direction.place for seen in case.pictures if id(seen) in case.growing}
     for suspect, doubt in judged(case):
         slot = suspect.place.slot
         direction = slot.direction
         line = direction.place.line
-        if doubt <= LIKELY or line in case.excused or (slot.value == 0 and direction in _empty_at_first(case)):
+        if doubt <= LIKELY or line in case.excused or (slot.value == 0 and direction.place in filled_later):
             continue
         yield Finding(
             NAME,

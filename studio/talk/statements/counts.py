@@ -104,7 +104,7 @@ def find(speech: Speech) -> Iterator[Statement]:
         if match[0].count(" and ") > 1 or _PAIRED.match(text, match.end()):
             continue  # "four and three, six and one, or two and five"
         if text.endswith((" a ", " an ", " another ", " all "), 0, match.start()):
-            row = row[1:]  # "changed for a ten, twenty-one, twenty-two", "they came, all three, five, six, seven"
+            row = row[1:]  # "changed for a ten, twenty-one, twenty-two", "all five, three, four, five, six, seven"
         elif row[0].value == row[1].value and text.endswith(" from ", 0, match.start()):
             row = row[1:]  # "go up from six, six, and then seven, eight, nine"
         if len(row) < 3:
