@@ -350,6 +350,7 @@ _FILL = (
 _EQ = re.compile(
     rf"(?! \. which means # and # )"  # "Two moves add 20. Which means 24 and 20 makes 44": the next claim
     r"(?! , give #(?: of)? (?:from|to|away) )"  # "Nine and six: give one from the six to the nine": what is to be done
+    r"(?! , (?:i|we|you|he|she|they) (?:will )?gives? )"  # "For fifty-eight plus five, I give two to reach sixty"
     r"(?! ,? ?and there (?:is|are) # (?:left|over|spare) )"  # "Four and four, and there is one left over"
     rf" (?:(?:, |\. )(?:{_PRONOUNS} )+|\? (?:they|those) |(?:, )?)(?:{_PRONOUNS} )*(?:{_RESULT}|{_OWN}){_FILL} (?=#|a #|frames? of #|frame , |row of #|one|double|twice|half|what|the|another|how|which|some|blank)"
 )

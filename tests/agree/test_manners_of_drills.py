@@ -33,6 +33,12 @@ THIRD = "Nine ducks, and three ponds. Two and five. [wait 4 s] Two. Three and th
         # so many more
         ("[show base ten: 30 as seeds]\nThirty seeds, three tens. [clear]\n[show base ten: 24 as seeds]\nTwenty-four seeds. Six more loose. How many then? [wait 3 s] Thirty.",
          "How many then? [wait 3 s] Thirty.", "How many then? [wait 3 s] Forty.", "how many as shown"),
+        # what is missing is counted from one
+        ("[show double ten frame: 16 dots]\nTen and six are sixteen. How many more would we need for twenty? Count the empty boxes. One, two, three, four.", "three, four.",
+         "three.", "gets where it is to go"),
+        # what is given to a sum is not what it makes
+        ("[show number line: 50 to 70, mark 58]\nFor fifty-eight plus five, I give two to reach sixty, and three are left. Fifty-eight plus five makes sixty-three.",
+         "five makes sixty-three", "five makes sixty-two", "true arithmetic"),
     ],
 )  # fmt: skip
 def test_the_right_is_left_in_peace_and_the_slip_is_minded(text: str, right: str, wrong: str, rule: str) -> None:
@@ -104,6 +110,12 @@ def test_a_game_is_no_false_arithmetic_and_no_false_count(text: str) -> None:
 def test_a_game_excuses_only_answers_by_its_rule(text: str, right: str, wrong: str) -> None:
     assert right in text
     assert "true arithmetic" in rules(f"[show text: Game]\n{text.replace(right, wrong)}")
+
+
+def test_a_ten_that_is_traded_is_no_story() -> None:
+    assert rules(
+        "[show base ten: 47]\nNow trade one ten for ten ones. How many tens are left? Three. How many ones? Seventeen."
+    ).isdisjoint({"story can be", "answer fits story"})
 
 
 def test_two_false_sums_are_no_game() -> None:

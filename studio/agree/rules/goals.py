@@ -238,12 +238,15 @@ def _goals(case: Case) -> Iterator[Finding]:
 
 
 def _answered(case: Case, goal: Number, aim: int) -> bool:
-    """Whether the first number said after it leads from what is on the screen to the goal."""
+    """Whether the first number said after it leads from what is there to the goal; where what is missing is counted
+    ("How many more for twenty? Count the empty boxes. One, two, three, four."), the last of the count."""
     index = case.sentence_index(goal.start)
-    seen = {value for appearance in case.on_screen(goal.start, goal.end) for value in counts(appearance.picture)}
+    seen = _there(case, goal)
     for sentence in case.sentences[index + 1 : index + 5]:
         if sentence.numbers:
-            return any(there + sentence.values[0] == aim for there in seen)
+            values = sentence.values
+            counted = values == tuple(range(1, len(values) + 1))
+            return any(there + values[-1 if counted else 0] == aim for there in seen)
     return False
 
 

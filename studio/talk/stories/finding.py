@@ -16,7 +16,7 @@ _SPEAKERS = frozenset("i i'll i'm we we'll we're let's lets".split())
 _SIGNS = frozenset("equals equal plus minus + - = < >".split())
 _ORDERS = frozenset(
     "draw count say write show listen look think put point touch remember watch find trace read close open hold get "
-    "tell let try imagine picture start begin circle check use now so again".split()
+    "tell let try imagine picture start begin circle check use now so again trade swap exchange".split()
 )
 _ACTS = frozenset(
     "draw drew write wrote put count counted see say said know hear show need can will are have were could drawn "
