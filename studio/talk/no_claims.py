@@ -257,7 +257,22 @@ def _is_none(saying: Saying) -> bool:
     return _NONE_OF.search(saying.text, max(0, start - _LONGEST_NONE_OF), start) is not None
 
 
+_BECOME = re.compile(r" becomes? ")
+
+
+def _becomes_other(saying: Saying) -> bool:
+    """Whether tens or ones become another amount of the same, as when a ten is opened ("The four tens become three tens")."""
+    one, other = saying.left.terms[-1], saying.right.terms[0]
+    return (
+        saying.signs == ["="]
+        and (one.shape, one.parts[1:]) == (other.shape, other.parts[1:])
+        and one.shape == "groups"
+        and _BECOME.match(saying.text, one.end) is not None
+    )
+
+
 MANNERS = (
+    _becomes_other,
     _changed,
     _named_before,
     _called_before,

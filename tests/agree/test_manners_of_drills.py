@@ -39,6 +39,12 @@ THIRD = "Nine ducks, and three ponds. Two and five. [wait 4 s] Two. Three and th
         # what is given to a sum is not what it makes
         ("[show number line: 50 to 70, mark 58]\nFor fifty-eight plus five, I give two to reach sixty, and three are left. Fifty-eight plus five makes sixty-three.",
          "five makes sixty-three", "five makes sixty-two", "true arithmetic"),
+        # a ten is opened
+        ("[show base ten: 43 as reeds]\nForty-three. I open a bundle. The four tens become three tens. The three ones become thirteen ones. Thirty and thirteen make forty-three.",
+         "thirteen make forty-three", "thirteen make forty-four", "true arithmetic"),
+        # a part that is still to come
+        ("[show number sentence: 47 = 40 + ?]\nForty-seven equals forty plus an addend that is not yet written. Forty plus seven equals forty-seven.",
+         "seven equals forty-seven", "seven equals forty-six", "true arithmetic"),
     ],
 )  # fmt: skip
 def test_the_right_is_left_in_peace_and_the_slip_is_minded(text: str, right: str, wrong: str, rule: str) -> None:

@@ -1,6 +1,6 @@
-"""What stands around a place, as tokens: the words before and after the number, in its sentence and the ones beside it, how
-it is joined to the other numbers, what is on the screen and what happens next there, the title of the segment. They say
-which clues are to be trusted at the place ("one less than" trusts others than "in all")."""
+"""What stands around a place, as tokens: the words before and after the number, alone and in their order, in its sentence and
+the ones beside it, how it is joined to the other numbers, what is on the screen and what happens next there, the title of the
+segment. They say which clues are to be trusted at the place ("one less than" trusts others than "in all")."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from functools import lru_cache
 from itertools import chain
 
 from studio.agree.expect.hints import KEPT, Bundle, named, tokens_of
+from studio.agree.expect.patterns import patterns
 from studio.agree.expect.place import Book, Place
 
 _NEAR = 4  # words
@@ -41,8 +42,6 @@ def _words(place: Place) -> Iterator[Bundle]:
         before, after = number.start - step, number.end + step - 1
         yield _word("-", step, words[before].plain) if before >= sentence.start else named(f"-{step} ^")
         yield _word("+", step, words[after].plain) if after < sentence.end else named(f"+{step} $")
-    yield named("--" + "_".join([word.plain for word in words[max(sentence.start, number.start - 2) : number.start]]))
-    yield named("++" + "_".join([word.plain for word in words[number.end : min(sentence.end, number.end + 2)]]))
     yield _manner(number.form, place.before.sort, place.after.sort)
 
 
@@ -138,5 +137,5 @@ def _screen(place: Place) -> Iterator[Bundle]:
         yield named(f"last {type(earlier.direction).__name__} {min(_STEPS, (start - earlier.word) // _STEP)}")
 
 
-FINDERS = (_words, _sentence, _numbers, _screen, _where)
+FINDERS = (_words, patterns, _sentence, _numbers, _screen, _where)
 """Every sort of token: what yields bundles of them for a place."""

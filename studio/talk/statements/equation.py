@@ -155,7 +155,7 @@ def find(speech: Speech) -> Iterator[Statement]:
 
 
 _BROKEN_OFF = re.compile(
-    r" (?:plus|minus|and|take away) (?:[,.?¶§]|(?:which|what|how|some|something|a (?:little |tiny )?(?:bit|something)) )"
+    r" (?:plus|minus|and|take away) (?:[,.?¶§]|(?:which|what|how|some|something|a (?:little |tiny )?(?:bit|something)|an? (?:addend|number|part)) )"
 )  # "Nine equals six plus...", "Six plus seven is the same as twelve plus a little bit. Which bit?"
 _INSIDE = re.compile(r" in #(?: [a-z]+)? ,? ?there (?:is|are) $")  # "In eleven there is one ten, …"
 _MOST_CUTS = 12
