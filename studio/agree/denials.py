@@ -113,14 +113,29 @@ def _hopped_to_another(case: Case, values: tuple[int, ...], start: int, end: int
     return any(hop.start == first for hop in hops) and any(hop.end in right & said for hop in hops)
 
 
+_NOT = frozenset("not doesn't don't".split())
+_BELONG = frozenset("belong fit match".split())
+
+
 def one_is_looked_for(case: Case, count: Statement) -> bool:
     """Whether the number that a count leaves out is what is asked for ("11, 12, 14, 15. Which number is under the duck?",
     "Seven, eight, ten. What did I skip?")."""
     first, last = case.sentences_around(case.sentence_index(count.start), 1, _LOOKED_FOR)
     start, end = case.sentences[first].start, case.sentences[last].end
     words = case.talk.words
-    return case.says(start, end, _LEFT_OUT) or any(
-        words[at].plain == "which" and words[at + 1].plain in ("number", "card") for at in range(start, end - 1)
+    if case.says(start, end, _LEFT_OUT) or one_is_odd(case, first, last):
+        return True
+    return any(words[at].plain == "which" and words[at + 1].plain in ("number", "card") for at in range(start, end - 1))
+
+
+def one_is_odd(case: Case, first: int, last: int) -> bool:
+    """Whether one that is not like the others is looked for in the sentences from `first` to `last` ("One of these does not
+    belong", "Which is the odd one out?")."""
+    words = case.talk.words
+    return any(
+        (words[at].plain in _NOT and words[at + 1].plain in _BELONG)
+        or (words[at].plain == "odd" and words[at + 1].plain == "one")
+        for at in range(case.sentences[first].start, case.sentences[last].end - 1)
     )
 
 

@@ -271,8 +271,17 @@ def _becomes_other(saying: Saying) -> bool:
     )
 
 
+_BACK = re.compile(r"# (?:back|less) (?:#|one)(?= )")
+
+
+def _comes_back(saying: Saying) -> bool:
+    """Whether what a sum comes to is taken back a step at once ("Twenty-five and nine is thirty-five back one, thirty-four")."""
+    return len(saying.sides) == 2 and _BACK.match(saying.text, saying.right.terms[-1].start) is not None
+
+
 MANNERS = (
     _becomes_other,
+    _comes_back,
     _changed,
     _named_before,
     _called_before,

@@ -45,6 +45,22 @@ THIRD = "Nine ducks, and three ponds. Two and five. [wait 4 s] Two. Three and th
         # a part that is still to come
         ("[show number sentence: 47 = 40 + ?]\nForty-seven equals forty plus an addend that is not yet written. Forty plus seven equals forty-seven.",
          "seven equals forty-seven", "seven equals forty-six", "true arithmetic"),
+        # what was too much is taken back at once
+        ("[show number sentence: 34 - 9 = 25]\nTwenty-five. Check it: twenty-five and nine is thirty-five back one, thirty-four. Thirty-four minus nine equals twenty-five.",
+         "nine equals twenty-five", "nine equals twenty-four", "true arithmetic"),
+        # the first of two jumps
+        ("[show compare bars: 14 and 6]\nFourteen and six. From six to fourteen I go four, and then four again. From six to fourteen I go eight.",
+         "go eight", "go seven", "true arithmetic"),
+        # one that is not like the others
+        ("[show base ten: 13 as a]\n[show tally: 13 as b]\n[show double ten frame: 13 dots as c]\n[show word: thirty as d]\n"
+         "One of these does not belong. Which? [wait 8 s]\nThe blocks are thirteen. The tallies are thirteen. The frames are thirteen. The word says thirty.",
+         "word: thirty", "word: forty", "shown number is said"),
+        ("Which does not belong: five, ten, twelve, fifteen? [wait 5 s]\nTwelve, if you count by fives. [clear]\nFive, ten, fifteen, twenty.",
+         "fifteen, twenty", "fifteen, nineteen", "count goes on"),
+        # a hop is told by how far it goes
+        ("[show number line: 25 to 45 as bridge]\nI build a bridge from twenty-eight to forty. Where do I put the pillar? On thirty.\n"
+         "[bridge: hop 28 to 30]\nTwo.\n[bridge: hop 30 to 40]\nTen. Two and ten is twelve.",
+         "hop 30 to 40", "hop 30 to 41", "shown number is said"),
     ],
 )  # fmt: skip
 def test_the_right_is_left_in_peace_and_the_slip_is_minded(text: str, right: str, wrong: str, rule: str) -> None:

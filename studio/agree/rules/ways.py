@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case
+from studio.agree.denials import one_is_odd
 from studio.findings import Finding
 from studio.pictures.base import Picture
 from studio.pictures.kinds.base_ten import BaseTen
@@ -19,6 +20,7 @@ from studio.script.model import Show
 
 NAME = "the same number each time"
 _ENOUGH = 3  # pictures of different kinds that agree
+_SOON = 3  # sentences
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -38,6 +40,9 @@ def find(case: Case) -> Iterator[Finding]:
         other = others[0]
         direction = other.moment.direction
         if other.picture.kind in kinds[value] or _said_with(case, other) or direction.place.line in case.excused:
+            continue
+        index = case.sentence_index(other.moment.word)
+        if one_is_odd(case, *case.sentences_around(index, _SOON, _SOON)):
             continue
         yield Finding(NAME, "error", direction.place.line, direction.place.column, "", direction.text,
                       f"Line {direction.place.line} shows {_value(other.picture)}; the other pictures of this segment "

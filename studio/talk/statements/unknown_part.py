@@ -32,6 +32,7 @@ _FROM_TO = re.compile(
     rf"(?:is|are|takes?|needs?|makes?|hop|hops|hopped|jump|jumps|count|counted|have|go|add|see|was|were|took|needed|means) "
     rf"(?:a |only |another |it |needs? |takes? |jump of |hop of |a jump of |steps of )*#(?! {NOUN}(?:and|plus|,) #)"
 )
+_SECOND = re.compile(r"(?: [a-z]+)? , and #(?= )")
 _EACH_NAMED = re.compile(r" (?:numbers|cards|pages|days|doors|stones|names)(?= )")
 _STEPS = re.compile(r" (?:steps?|jumps?|hops?|leaps?|rows?)")
 _SO_FAR = re.compile(
@@ -131,6 +132,9 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
                 continue  # "From eight to forty-eight I took four steps": they were tens
             if big - small + 1 == apart and _EACH_NAMED.match(text, match.end()):
                 continue  # "From eleven to seventeen there are seven numbers": the first is one of them
+            second = _SECOND.match(text, match.end())
+            if second is not None and big - small == apart + values(second)[0]:
+                continue  # "From six to fourteen I go four, and then four again."
             yield _make(speech, match, small, apart, big), match.end()
         for match in _SO_FAR.finditer(text):
             apart, start, end = values(match)
