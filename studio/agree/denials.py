@@ -6,6 +6,7 @@ from __future__ import annotations
 from studio.agree.case import Case
 from studio.agree.hops import ways_around
 from studio.agree.manners import says_yes
+from studio.pictures.kinds.cards import Cards
 from studio.talk.model import Statement
 
 _REACH = 10  # sentences
@@ -123,7 +124,10 @@ def one_is_looked_for(case: Case, count: Statement) -> bool:
     first, last = case.sentences_around(case.sentence_index(count.start), 1, _LOOKED_FOR)
     start, end = case.sentences[first].start, case.sentences[last].end
     words = case.talk.words
-    if case.says(start, end, _LEFT_OUT) or one_is_odd(case, first, last):
+    if case.says(start, end, _LEFT_OUT):
+        return True
+    read_aloud = any(isinstance(seen.picture, Cards) for seen in case.on_screen(count.start, count.end))
+    if not read_aloud and one_is_odd(case, first, last):
         return True
     return any(words[at].plain == "which" and words[at + 1].plain in ("number", "card") for at in range(start, end - 1))
 

@@ -1,6 +1,6 @@
 """Manners of talk in which a number on the screen is told without its own word: by the count that goes on from it, by a
-full frame and the rest, by the cards before the one that is missing, by a row of marks that has only to come, by its
-digits, by its tens and its ones, by what it comes to with the next in a number sentence."""
+full frame and the rest, by what is missing from a frame, by the cards before the one that is missing, by a row of marks that
+has only to come, by its digits, by its tens and its ones, by what it comes to with the next in a number sentence."""
 
 from __future__ import annotations
 
@@ -13,11 +13,13 @@ from studio.pictures.kinds.cards import Cards
 from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.kinds.tally import Tally
 from studio.pictures.marks import MarkPicture
+from studio.script.model import Show
 
 _SENTENCES = 3
 _OF_DIGITS = frozenset(
     "stay stays stayed keep keeps turn turns turned become becomes change changes changed digit digits".split()
 )
+_EMPTY = frozenset("missing empty free".split())
 _LOST = frozenset(
     "missing gone lost took taken stole stolen dropped drop hid hidden hides hiding swallowed ate eaten fell fallen blew blown "
     "skipped forgot forgotten carried".split()
@@ -34,6 +36,7 @@ def is_implied(case: Case, appearance: Appearance, value: int) -> bool:
         or _by_its_digits(case, appearance, value)
         or _by_tens_and_ones(case, appearance, value)
         or _by_a_first_sum(case, appearance, value)
+        or by_what_is_empty(case, appearance)
     )
 
 
@@ -89,6 +92,19 @@ def _full_and_rest(case: Case, appearance: Appearance, value: int) -> bool:
         value - unit in sentence.values and case.has_word(sentence, ("full",))
         for sentence in _told_with(case, appearance)
     )
+
+
+def by_what_is_empty(case: Case, appearance: Appearance) -> bool:
+    """Whether it is asked how much is missing from a frame that comes on, and that is the answer ("[show ten frame: 9 dots] What
+    is missing? [wait 2 s] One!")."""
+    picture = appearance.picture
+    if not (isinstance(picture, MarkPicture) and picture.framed and isinstance(appearance.moment.direction, Show)):
+        return False
+    return any(
+        case.asks(question) and not question.numbers and case.has_word(question, _EMPTY)
+        and answer.values == (picture.capacity - picture.total,)
+        for question, answer in pairwise(_told_with(case, appearance))
+    )  # fmt: skip
 
 
 def _around_a_gap(case: Case, appearance: Appearance) -> bool:

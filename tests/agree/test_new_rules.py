@@ -71,6 +71,8 @@ RIGHT_AND_WRONG = [
     ("[show base ten: 44]\nForty-four. We open a ten and have three tens and fourteen ones.", "three tens", "two tens", "said as shown"),
     # one more of them
     ("[show base ten: 30]\nNine ones and one more one is ten ones. That is thirty.", "is ten ones", "is eleven ones", "true arithmetic"),
+    # what is missing from a frame
+    ("[show ten frame: 7 dots as bank]\nWhat is missing? [wait 2 s] Three!\n[clear]\n[show ten frame: 5 dots]\nFive frogs.", "7 dots", "8 dots", "shown number is said"),
     # a full frame and what is in the next
     ("[show double ten frame: 13 dots as f]\nFrogs everywhere. I see one full frame, and three dots in the other.", "three dots", "four dots", "shown number is said"),
     # a number that is asked about, and not the one on the screen

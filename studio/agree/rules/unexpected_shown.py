@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from studio.agree.case import Case
 from studio.agree.expect.shown.families import FAMILIES
 from studio.agree.expect.shown.suspects import judged
+from studio.agree.implied import by_what_is_empty
 from studio.agree.rules.unexpected import FEWEST, instead
 from studio.findings import Finding
 
@@ -24,11 +25,14 @@ def find(case: Case) -> Iterator[Finding]:
         return
     # that nothing is there yet where something comes later need not be said
     filled_later = {seen.moment.direction.place for seen in case.pictures if id(seen) in case.growing}
+    told_by_rest = {seen.moment.direction.place for seen in case.pictures if by_what_is_empty(case, seen)}
     for suspect, doubt in judged(case):
         slot = suspect.place.slot
         direction = slot.direction
         line = direction.place.line
-        if doubt <= LIKELY or line in case.excused or (slot.value == 0 and direction.place in filled_later):
+        if doubt <= LIKELY or line in case.excused or direction.place in told_by_rest:
+            continue
+        if slot.value == 0 and direction.place in filled_later:
             continue
         yield Finding(
             NAME,
