@@ -69,11 +69,13 @@ def test_a_clue_points_to_the_number_that_belongs_there(
 
 
 def test_no_clue_is_given_by_the_number_itself() -> None:
-    """In lessons of many hands a number is changed: what points to its place stays the same. (Of all places, about one
-    in 150 is known to differ: a claim is read to another end with the other number.)"""
+    """In lessons of many hands a number is changed: what points to its place stays the same. Of all places, about one
+    in a hundred is known to differ (10 of 1,045, measured): a claim is read to another end with the other number. One that told
+    itself would differ nearly everywhere."""
     chance = random.Random(11)
     compared = 0
-    for path in chance.sample(sorted(LESSONS.glob("*.lesson.md")), 60):
+    differing = set()
+    for path in chance.sample(sorted(LESSONS.glob("*.lesson.md")), 180):
         text = path.read_text(encoding="utf-8").replace("\r\n", "\n")
         right = book_of(text)
         index = chance.randrange(len(right.numbers))
@@ -91,5 +93,7 @@ def test_no_clue_is_given_by_the_number_itself() -> None:
         compared += 1
         for find in FINDERS:
             one, other = (sorted(clues_of(find(Place(book, index)))) for book in (right, wrong))
-            assert one == other, f"{path.name}:{number.line} {number.text}: {find.__module__}"
-    assert compared > 40
+            if one != other:
+                differing.add(f"{path.name}:{number.line} {number.text}")
+    assert compared > 120
+    assert len(differing) < 6, differing

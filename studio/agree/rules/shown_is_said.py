@@ -260,7 +260,9 @@ def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[
             return False
         case Hop(start=start) if missing == [start] and start in case.said_in(appearance.moment.direction.segment):
             return True  # where one stands was told before the story asked for more
-        case Hop(start=start, end=end) if abs(end - start) in _values_beside(case, appearance):
+        case Hop(start=start, end=end) if (
+            abs(end - start) in case.sentences[case.sentence_index(appearance.moment.word)].values
+        ):
             return start not in missing or start in case.times_said  # "[line: hop 60 to 80] Twenty."
     if isinstance(picture := appearance.picture, BaseTen) and picture.tens:
         return {picture.tens, picture.ones} - {0} <= said and (
@@ -320,13 +322,6 @@ def _says_beside(case: Case, appearance: Appearance, words: Container[str]) -> b
     """Whether one of `words` is said with a picture step, in the sentence before or in the one after."""
     first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 1, 1)
     return case.says(case.sentences[first].start, case.sentences[last].end, words)
-
-
-def _values_beside(case: Case, appearance: Appearance) -> set[int]:
-    """The numbers that are said in the sentence that a picture step comes with and in the one before."""
-    index = case.sentence_index(appearance.moment.word)
-    first, _ = case.sentences_around(index, 1, 0)
-    return {value for sentence in case.sentences[first : index + 1] for value in sentence.values}
 
 
 def _another(case: Case, appearance: Appearance) -> bool:
