@@ -21,6 +21,7 @@ _UNTRUE = frozenset("false untrue wrong fib mistake".split())
 _NO = _UNTRUE | frozenset("no nope nay never impostor silly cheat cheats cheating oops".split())
 _ANNOUNCED = _UNTRUE | frozenset("fibs fibbing lie lies mistakes".split())
 _NOT = frozenset("not isn't doesn't don't".split())
+_BELONG = frozenset("belong fit match".split())
 _HUMMED = frozenset("hm hmm hmmm".split())
 _TRUE = frozenset("true correct really or not false untrue is it that".split()) | _HUMMED
 _NEAR = 3  # sentences after it: "not" is said of much else
@@ -114,10 +115,6 @@ def _hopped_to_another(case: Case, values: tuple[int, ...], start: int, end: int
     return any(hop.start == first for hop in hops) and any(hop.end in right & said for hop in hops)
 
 
-_NOT = frozenset("not doesn't don't".split())
-_BELONG = frozenset("belong fit match".split())
-
-
 def one_is_looked_for(case: Case, count: Statement) -> bool:
     """Whether the number that a count leaves out is what is asked for ("11, 12, 14, 15. Which number is under the duck?",
     "Seven, eight, ten. What did I skip?")."""
@@ -126,10 +123,14 @@ def one_is_looked_for(case: Case, count: Statement) -> bool:
     words = case.talk.words
     if case.says(start, end, _LEFT_OUT):
         return True
-    read_aloud = any(isinstance(seen.picture, Cards) for seen in case.on_screen(count.start, count.end))
-    if not read_aloud and one_is_odd(case, first, last):
+    if one_is_odd(case, first, last) and not _read_aloud(case, count):
         return True
     return any(words[at].plain == "which" and words[at + 1].plain in ("number", "card") for at in range(start, end - 1))
+
+
+def _read_aloud(case: Case, count: Statement) -> bool:
+    """Whether cards are on the screen that a count may read aloud: then it must say what is on them."""
+    return any(isinstance(seen.picture, Cards) for seen in case.on_screen(count.start, count.end))
 
 
 def one_is_odd(case: Case, first: int, last: int) -> bool:

@@ -267,7 +267,7 @@ def _becomes_other(saying: Saying) -> bool:
         saying.signs == ["="]
         and (one.shape, one.parts[1:]) == (other.shape, other.parts[1:])
         and one.shape == "groups"
-        and _BECOME.match(saying.text, one.end) is not None
+        and saying.behind(_BECOME) is not None
     )
 
 
@@ -276,7 +276,7 @@ _BACK = re.compile(r"# (?:back|less) (?:#|one)(?= )")
 
 def _comes_back(saying: Saying) -> bool:
     """Whether what a sum comes to is taken back a step at once ("Twenty-five and nine is thirty-five back one, thirty-four")."""
-    return len(saying.sides) == 2 and _BACK.match(saying.text, saying.right.terms[-1].start) is not None
+    return len(saying.signs) == 1 and _BACK.match(saying.text, saying.right.terms[-1].start) is not None
 
 
 MANNERS = (

@@ -57,6 +57,8 @@ THIRD = "Nine ducks, and three ponds. Two and five. [wait 4 s] Two. Three and th
          "word: thirty", "word: forty", "shown number is said"),
         ("Which does not belong: five, ten, twelve, fifteen? [wait 5 s]\nTwelve, if you count by fives. [clear]\nFive, ten, fifteen, twenty.",
          "fifteen, twenty", "fifteen, nineteen", "count goes on"),
+        # a sum that isn't right, by any word for not
+        ("[show text: Sums]\nFour and four make nine. It isn't right. Four and four make eight.", "four make eight", "four make seven", "true arithmetic"),
         # a hop is told by how far it goes
         ("[show number line: 25 to 45 as bridge]\nI build a bridge from twenty-eight to forty. Where do I put the pillar? On thirty.\n"
          "[bridge: hop 28 to 30]\nTwo.\n[bridge: hop 30 to 40]\nTen. Two and ten is twelve.",

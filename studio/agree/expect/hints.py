@@ -34,10 +34,15 @@ Hint = tuple[int, Bundle]
 """A number and the clues that come with it."""
 
 
+def at_place(names: Iterable[str]) -> Bundle:
+    """Clues that all point to the number that they come with, or tokens; made anew, for such as hardly come together again."""
+    return Bundle(tuple((0, name) for name in names))
+
+
 @lru_cache(maxsize=KEPT)
 def named(*names: str) -> Bundle:
-    """Clues that all point to the number that they come with, or tokens."""
-    return Bundle(tuple((0, name) for name in names))
+    """The same, made once and kept."""
+    return at_place(names)
 
 
 def clues_of(hints: Iterable[Hint]) -> Iterator[tuple[int, str]]:

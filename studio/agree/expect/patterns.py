@@ -7,7 +7,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 
-from studio.agree.expect.hints import Bundle
+from studio.agree.expect.hints import Bundle, at_place
 from studio.agree.expect.place import Book, Place
 
 _REACH = 5  # words on each side
@@ -57,7 +57,7 @@ def patterns(place: Place) -> Iterator[Bundle]:
             for left, right in both
             if len(before) >= left and len(after) >= right
         ]
-    yield Bundle(tuple((0, name) for name in names))
+    yield at_place(names)
     yield lines.beside(place.sentence_index)
 
 
@@ -86,23 +86,21 @@ class _Lines:
         """How the sentence before this one begins and ends, and how the one after it begins; the same for all its numbers."""
         kept = self._beside.get(at)
         if kept is None:
-            kept = self._beside[at] = Bundle(tuple((0, name) for name in self._of_neighbours(at)))
+            kept = self._beside[at] = at_place(self._of_neighbours(at))
         return kept
 
     def _of_neighbours(self, at: int) -> Iterator[str]:
-        sentences = self._book.case.sentences
-        segment = sentences[at].segment
-        if at and sentences[at - 1].segment == segment:
-            before = sentences[at - 1]
-            asks = self._asks(before.end)
+        case = self._book.case
+        first, last = case.sentences_around(at, 1, 1)
+        if first < at:
+            before = case.sentences[first]
+            asks = "?" if case.asks(before) else ""
             yield f"!p{'_'.join(self.with_signs[max(before.start, before.end - _BESIDE) : before.end])}{asks}"
             yield f"!f{'_'.join(self.with_signs[before.start : min(before.end, before.start + _BESIDE)])}{asks}"
-        if at + 1 < len(sentences) and sentences[at + 1].segment == segment:
-            after = sentences[at + 1]
-            yield f"!n{'_'.join(self.with_signs[after.start : min(after.end, after.start + _BESIDE)])}{self._asks(after.end)}"
-
-    def _asks(self, end: int) -> str:
-        return "?" if "?" in self._book.words[end - 1].text else ""
+        if last > at:
+            after = case.sentences[last]
+            asks = "?" if case.asks(after) else ""
+            yield f"!n{'_'.join(self.with_signs[after.start : min(after.end, after.start + _BESIDE)])}{asks}"
 
 
 def _sign(word: str) -> str:
