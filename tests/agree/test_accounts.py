@@ -27,6 +27,9 @@ def accounted(text: str, said: str) -> bool:
         (SEVENTY, "Three", "Four"),
         ("[show tally: 16]\nIt is a word with {} letters: sixteen.", "seven", "six"),
         ("[show hundred chart: 1 to 50, mark 26]\n26. What is above it? {}.", "16", "15"),
+        ("[show dice: 5 and 6 as look]\nLook. [hide look] How many? {}.", "Eleven", "Twelve"),
+        ("[show number line: 60 to 90 as line]\nUp we go. [line: hop 68 to 70] {}.", "Two", "Three"),
+        ("[show rekenrek: 7 and 0 as beads]\nMore. [beads: add 3 dots, counting] Seven. Eight, nine, ten. {} beads.", "Three", "Four"),
         ("[show ten frame: 10 dots as one] [show ten frame: 4 dots as other]\nA full frame and more. I am {} today, say the frogs.", "fourteen", "twelve"),
     ],
 )  # fmt: skip
@@ -42,3 +45,9 @@ def test_a_number_that_the_picture_explains_is_accounted_for(text: str, right: s
 def test_a_guess_is_accounted_for_and_a_claim_is_not(text: str, said: str) -> None:
     assert accounted(text.format(said), said)
     assert not accounted(f"There are {said} ducks. So many ducks!", said)
+
+
+def test_a_later_number_is_not_accounted_for_by_what_was_seen_before() -> None:
+    text = "[show dice: 5 and 6 as look]\nLook. [hide look] There are {} dots. Take away two, and eleven are left."
+    assert accounted(text.format("eleven"), "eleven")
+    assert not accounted(text.format("nine"), "eleven")

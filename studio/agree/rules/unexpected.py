@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 
 from studio.agree.case import Case
 from studio.agree.denials import denied, one_is_looked_for
+from studio.agree.evident import just_done, just_seen
 from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.place import Place
@@ -149,7 +150,17 @@ def _of_both_pictures(case: Case, place: Place) -> bool:
     return len(seen) == len(totals) == 2 and sum(totals) == place.number.value
 
 
-ACCOUNTS = (_is_guessed, _of_tens, _to_a_hundred, _of_letters, _in_the_rows, _of_both_pictures, _counted_on)
+ACCOUNTS = (
+    just_seen,
+    just_done,
+    _is_guessed,
+    _of_tens,
+    _to_a_hundred,
+    _of_letters,
+    _in_the_rows,
+    _of_both_pictures,
+    _counted_on,
+)
 """What accounts for a number that was not to be expected."""
 
 
