@@ -73,6 +73,8 @@ def _wrong(
     for index, sentence in enumerate(after):
         if found and _goes_to_another(case, telling, sentence):
             return
+        if not found and _tells_new_picture(case, telling, sentence):
+            return
         tokens = _tokens(case, sentence.start, sentence.end)
         same = _asked_again(tokens, question)
         if found and sentence.numbers and same is not None:
@@ -111,6 +113,19 @@ def _goes_to_another(case: Case, telling: Telling, sentence: Sentence) -> bool:
         and (shown.whole, tuple(sorted(shown.parts))) != (telling.whole, telling.parts)
         for appearance in telling.pictures
     )
+
+
+def _tells_new_picture(case: Case, telling: Telling, sentence: Sentence) -> bool:
+    """Whether it begins with how many there are in a picture that has come on since the story was told, and another than its
+    answer: then that is what was asked ("Eight. Five on top and three below. [show rekenrek: 10 and 2] How many? Twelve.")."""
+    new = [
+        moment.picture
+        for moment in case.moments_between(telling.story.start, sentence.start + 1)
+        if isinstance(moment.direction, Show) and moment.picture is not None
+    ]
+    if not new or not sentence.numbers or sentence.numbers[0].start != sentence.start:
+        return False
+    return amount(new[-1]) == sentence.values[0] != telling.answer
 
 
 def _tokens(case: Case, start: int, end: int) -> list[Token]:
