@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from studio.agree import check
-from studio.agree.rules import wait_said, written
+from studio.agree.rules import written, written_said
 from studio.script.reader import read
 from tests.agree.minded import HEAD
 
@@ -44,16 +44,30 @@ def test_written_words_that_are_no_sum_are_left_alone(words: str) -> None:
     assert errors(f"Think. [wait 5 s: {words}] Well done.", written.NAME) == []
 
 
-def test_a_wait_that_repeats_a_question_names_its_numbers() -> None:
-    assert errors(ASKED.format("How many more to 20?"), wait_said.NAME) == []
-    assert len(errors(ASKED.format("How many more to 12?"), wait_said.NAME)) == 1
+@pytest.mark.parametrize(
+    ("right", "wrong"),
+    [
+        ("How many more to 20?", "How many more to 12?"),
+        ("7 and how many?", "8 and how many?"),
+        ("Lay out seven counters", "Lay out six counters"),
+    ],
+)
+def test_a_wait_names_numbers_that_are_said_around_it(right: str, wrong: str) -> None:
+    assert errors(ASKED.format(right), written_said.NAME) == []
+    (message,) = errors(ASKED.format(wrong), written_said.NAME)
+    assert message.startswith("Line ")
 
 
-def test_a_wait_that_asks_for_something_else_is_at_most_a_note() -> None:
-    lesson = read(HEAD + ASKED.format("Put 5 counters on the table"))
-    assert [(f.level, f.rule) for f in check(lesson).findings if f.rule == wait_said.NAME] == [("note", wait_said.NAME)]
+@pytest.mark.parametrize("words", ["Draw two bars", "Which two?", "Find a pair", "29 + 6", "Take your time"])
+def test_what_they_are_told_to_make_and_a_problem_of_their_own_need_not_be_said(words: str) -> None:
+    assert errors(ASKED.format(words), written_said.NAME) == []
 
 
 def test_a_wait_may_name_what_is_shown_or_titled() -> None:
     talk = "# Partners of 9\n[show ten frame: 6 dots]\nHow many more do we need? [wait 5 s: 6 and how many more make 9?] Three."
-    assert [f for f in check(read(HEAD + talk)).findings if f.rule == wait_said.NAME] == []
+    assert errors(talk, written_said.NAME) == []
+    assert errors(talk.replace("6 and how", "5 and how"), written_said.NAME)
+
+
+def test_a_wait_on_purpose_is_left_alone() -> None:
+    assert errors("[note: on purpose, a riddle]\n" + ASKED.format("How many more to 12?"), written_said.NAME) == []

@@ -1,0 +1,82 @@
+"""The words that stand on the screen, in a text or while children think, name numbers that are spoken or shown there ("How many more
+to twenty? [wait 5 s: How many more to 20?]"). What they are told to make or to find ("draw two bars", "which two?") need not be
+said."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from studio.agree.case import Case
+from studio.agree.expect.place import book_of
+from studio.findings import Finding
+from studio.pictures.kinds.text import Text
+from studio.script.model import Direction, Wait, Word
+from studio.talk.model import Number
+from studio.talk.numbers import counting_numbers, words_of
+
+NAME = "written number is said"
+_SENTENCES = 3
+"""So many sentences before the words come on and after they have gone, beside the nearest, are around them."""
+_FEW = 3
+_LONG = 4  # numbers
+"""Of a list some may be left out where it is spoken; and of a problem of its own ("29 + 6") nothing need be said."""
+_ALWAYS = (1, 10)
+_GREATEST = 120  # that pictures show
+_TO_MAKE = frozenset(
+    "bar row heap pile tower time number way sentence picture friend part group box hand minute thing line column pair more color boxe "
+    "colour strip bed word card that".split()
+)
+"""Words behind a number of what is to be made or found, without an s."""
+_WHICH = frozenset("which all these those any".split())
+
+
+def find(case: Case) -> Iterator[Finding]:
+    if case.lesson is None or not case.sentences:
+        return
+    for direction in case.lesson.directions:
+        if isinstance(direction, Wait) and direction.words:
+            yield from _unsaid(case, direction, direction.words, direction.at, direction.at + 1)
+    for seen in case.pictures:
+        if isinstance(seen.picture, Text) and seen.until > seen.moment.word:
+            yield from _unsaid(case, seen.moment.direction, seen.picture.text, seen.moment.word, seen.until)
+
+
+def _unsaid(case: Case, direction: Direction, text: str, start: int, end: int) -> Iterator[Finding]:
+    """What of a text is said nowhere around the words from `start` to before `end`, while it stands on the screen."""
+    words = words_of(text)
+    numbers = [number for number in counting_numbers(words) if not _is_to_make(words, number)]
+    if not numbers or direction.place.line in case.excused:
+        return
+    known = _known(case, start, end)
+    missing = list(dict.fromkeys(number.value for number in numbers if number.value not in known))
+    if len(missing) == 1 and len(numbers) <= _LONG:
+        yield Finding(
+            NAME,
+            "error",
+            direction.place.line,
+            direction.place.column,
+            "",
+            direction.text,
+            f"Line {direction.place.line} writes {missing[0]} on the screen (“{text}”), but that is not said around it.",
+            "Write the number that you say there.",
+        )
+
+
+def _is_to_make(words: Sequence[Word], number: Number) -> bool:
+    """Whether it says how many things are to be made or found ("two rows", "which two?", "a pair"), or is a number that is
+    looked for in every lesson ("make ten")."""
+    if number.value in _ALWAYS or number.value > _GREATEST or number.text.lower().endswith("pair"):
+        return True
+    after = words[number.end].plain if number.end < len(words) else ""
+    before = words[number.start - 1].plain if number.start else ""
+    few = number.value <= _FEW and (before in _WHICH or after.endswith("s"))
+    return few or after.removesuffix("s") in _TO_MAKE
+
+
+def _known(case: Case, start: int, end: int) -> set[int]:
+    """The numbers that are said or shown around these words or stand in a title."""
+    first, _ = case.sentences_around(case.sentence_index(max(0, start - 1)), _SENTENCES, 0)
+    _, last = case.sentences_around(case.sentence_index(max(0, start - 1, end - 2)), 0, _SENTENCES)
+    said = {value for sentence in case.sentences[first : last + 1] for value in sentence.values}
+    others = [seen.picture for seen in case.on_screen(max(0, start - 1), end) if not isinstance(seen.picture, Text)]
+    return said.union(*(picture.numbers for picture in others)) | book_of(case).headings
