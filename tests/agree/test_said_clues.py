@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 
 from studio.agree.expect.clues import (
+    akin,
+    apart,
     beside,
     confirmed,
     facts,
@@ -18,6 +20,7 @@ from studio.agree.expect.clues import (
     places_of_value,
     remaining,
     to_come,
+    written,
 )
 from studio.agree.expect.hints import Hint, clues_of
 from studio.agree.expect.place import Book, Place
@@ -27,7 +30,21 @@ from tests.agree.slips import slipped
 
 LESSONS = Path(__file__).parents[2] / "benchmarks" / "lessons"
 FINDERS = [
-    module.find for module in (beside, confirmed, facts, forms, groups, patterns, places_of_value, remaining, to_come)
+    module.find
+    for module in (
+        akin,
+        apart,
+        beside,
+        confirmed,
+        facts,
+        forms,
+        groups,
+        patterns,
+        places_of_value,
+        remaining,
+        to_come,
+        written,
+    )
 ]
 
 
@@ -58,6 +75,13 @@ def book_of(text: str) -> Book:
         (places_of_value.find, "[show base ten: 26] There are {} tens here.", 0, 2),
         (forms.find, "[show tally: 13] Two gates of {}, and three marks.", 1, 5),
         (forms.find, "[show ten frame: 8 dots] A full row is {}, and three more.", 0, 5),
+        (apart.find, "Here are eight fingers. Five on one hand and {} on the other.", 3, 3),
+        (apart.find, "Nine ducks. Nine! {} swim off, and five are here.", 2, 4),
+        (akin.find, "Six hedgehogs sleep under leaves. Two toads sing. The hedgehogs under the leaves are {}.", 2, 6),
+        (akin.find, "Six hedgehogs sleep. Two toads sing. Two hedgehogs wake, so {} hedgehogs sleep.", 3, 4),
+        (written.find, "How many more is it to {}? [wait 5 s: How many more is it to 15?] Three.", 0, 15),
+        (written.find, "What do they make? [wait 5 s: 9 and 6] They make {}.", 0, 15),
+        (written.find, "[show text: 16 + 4, 26 + 4 as rows] Sixteen plus four, {} plus four.", 2, 26),
     ],
 )
 def test_a_clue_points_to_the_number_that_belongs_there(

@@ -11,6 +11,7 @@ from itertools import chain
 from studio.agree.expect.hints import KEPT, Bundle, named, tokens_of
 from studio.agree.expect.patterns import patterns
 from studio.agree.expect.place import Book, Place
+from studio.agree.expect.writing import Writing
 
 _NEAR = 4  # words
 _SENTENCE = 20  # words
@@ -21,6 +22,8 @@ _OWN = 5  # words
 _PICTURES = 2
 _STEP = 4  # words
 _STEPS = 5
+_WAIT = 10  # words
+_ROUND = 5  # numbers
 
 
 def tokens(place: Place) -> Iterator[str]:
@@ -137,5 +140,39 @@ def _screen(place: Place) -> Iterator[Bundle]:
         yield named(f"last {type(earlier.direction).__name__} {min(_STEPS, (start - earlier.word) // _STEP)}")
 
 
-FINDERS = (_words, patterns, _sentence, _numbers, _screen, _where)
+def _writing(place: Place) -> Iterator[Bundle]:
+    """Whether one waits next to the place, and the words that stand on the screen then."""
+    for near in place.book.once(Writing).near(place):
+        yield _wait(near.where, near.like, near.written.words[:_WAIT])
+
+
+def _rounds(place: Place) -> Iterator[Bundle]:
+    """How many numbers are said since the last wait and until the next, before and after the place in its line of the script."""
+    book, index = place.book, place.index
+    since, until = book.once(Writing).numbers_between_waits(place)
+    line = place.number.line
+    before = next((step for step in range(1, _ROUND) if not _in_line(book, index - step, line)), _ROUND) - 1
+    after = next((step for step in range(1, _ROUND) if not _in_line(book, index + step, line)), _ROUND) - 1
+    yield _round(min(_ROUND, since), min(_ROUND, until), before, after)
+
+
+def _in_line(book: Book, index: int, line: int) -> bool:
+    return 0 <= index < len(book.numbers) and book.numbers[index].line == line
+
+
+@lru_cache(maxsize=KEPT)
+def _round(since: int, until: int, before: int, after: int) -> Bundle:
+    return named(
+        f"since {since}", f"until {until}", f"round {since} {until}", f"line {before} {after}", f"line {before}"
+    )
+
+
+@lru_cache(maxsize=KEPT)
+def _wait(where: str, like: bool, words: tuple[str, ...]) -> Bundle:
+    return named(
+        f"wait {where}", *([f"wait {where} like"] if like else []), *[f"wait {where} {word}" for word in words]
+    )
+
+
+FINDERS = (_words, patterns, _sentence, _numbers, _screen, _where, _writing, _rounds)
 """Every sort of token: what yields bundles of them for a place."""
