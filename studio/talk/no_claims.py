@@ -120,6 +120,19 @@ def _loose_beside_tens(saying: Saying) -> bool:
     return 10 * tens + loose == right.value and _AND_LOOSE.match(saying.text, saying.start) is not None
 
 
+def _by_digits(saying: Saying) -> bool:
+    """Whether a number of two digits is named by them, and nothing says that they make it ("Thirty-six? Three and six.", "One bucket
+    and seven lying about. Seventeen.")."""
+    if len(saying.signs) != 1 or saying.signs[0] != "fragment":
+        return False
+    left, right = saying.sides
+    named, digits = (right, left) if right.single else (left, right)
+    if not named.single or digits.joins != ("and",) or len(digits.terms) != 2:
+        return False
+    tens, ones = (term.value or 0 for term in digits.terms)
+    return 0 < tens < 10 and ones < 10 and 10 * tens + ones == named.value
+
+
 _MOVES = re.compile(r"# (?:drops?|jumps?|hops?|steps?|leaps?|strides?|skips?)")
 _TENS_IN_MOVES = re.compile(r"# tens , # (?:drops|hops|jumps|leaps|steps|moves)(?= )")
 
@@ -132,6 +145,8 @@ def _in_moves(saying: Saying) -> bool:
     start = right.terms[0].start
     if _TENS_IN_MOVES.match(saying.text, start):
         return True  # "Thirty-four add twenty. That's two tens, two drops."
+    if right.single and right.value is not None and 10 * right.value == left.terms[-1].value:
+        return _MOVES.match(saying.text, start) is not None  # "Six and forty, that is four leaps"
     return left.terms[-1].more and right.single and _MOVES.match(saying.text, start) is not None
 
 
@@ -288,6 +303,7 @@ MANNERS = (
     _part_again,
     _each_again,
     _loose_beside_tens,
+    _by_digits,
     _in_moves,
     _ends_how_many,
     _answered_in_turn,

@@ -152,3 +152,62 @@ def test_a_game_that_was_only_heard_is_no_false_arithmetic() -> None:
     """In heard words there are no segments with titles."""
     _, found = check_talk(words_of(BIGGER))
     assert "true arithmetic" not in {finding.rule for finding in found}
+
+
+@pytest.mark.parametrize(
+    ("talk", "wrong"),
+    [
+        (
+            "Could it be thirty-six? Thirty-six? Three and six. Yes.",
+            "Could it be fourteen? Fourteen? Nine and six. Yes.",
+        ),
+        ("One bucket and seven lying about. Seventeen.", "One bucket and seven lying about. Nineteen."),
+        ("Six and forty, that is four leaps. We leap by tens.", "Six and forty, that is five leaps. We leap by tens."),
+        (
+            "An even number ends in one of these: Two, four, six, eight, zero.",
+            "We count: Two, four, seven, eight, ten.",
+        ),
+        (
+            "Two and two. [wait 3 s]\nSix and one. [wait 3 s]\nTen take away two. [wait 3 s]\nFive and five. [wait 3 s]\n"
+            "Check: four, seven, eight, ten.",
+            "Two and two. [wait 3 s]\nSix and one. [wait 3 s]\nTen take away two. [wait 3 s]\nFive and five. [wait 3 s]\n"
+            "Check: four, nine, eight, ten.",
+        ),
+    ],
+)
+def test_digits_leaps_and_answers_in_a_row_are_no_false_sums_and_counts(talk: str, wrong: str) -> None:
+    minding = {"true arithmetic", "count goes on"}
+    assert minding.isdisjoint(rules(talk))
+    assert not minding.isdisjoint(rules(wrong))
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "rule"),
+    [
+        (
+            "[show cards: 3, 8, 5 as board]\nThree and eight and five. [board: circle 8] Eight has a ring. Which number has no ring "
+            "yet? [wait 3 s] Five. [board: circle 5] There.",
+            "[show cards: 3, 8, 5 as board]\nThree and eight and five. Which number gets a ring? [wait 3 s] [board: circle 8] Five.",
+            "ring as said",
+        ),
+        (
+            "[show dice: 4 and 2 as one]\nLook at mine.\n[show dice: 5 and 4 as other]\nFour and two against five and four.",
+            "[show dice: 5 and 4 as other]\nFour and two, my dice say.",
+            "pair as told",
+        ),
+        (
+            "[show base ten: 65 as whole]\nI see six tens and five ones. Cover four tens with your hand. What peeks out? Two tens "
+            "and five ones.",
+            "[show base ten: 65 as whole]\nHere it is. I see two tens and five ones.",
+            "said as shown",
+        ),
+        (
+            "[show cards: 8, 3, 10, 6 as deck]\nOtter plays the first of each pair.\n# Pairs\nEight and three. Ten and six.",
+            "[show cards: 8, 3, 10, 6 as deck]\nOtter plays the first of each pair.\n# Pairs\nEight and three. Ten and five.",
+            "shown number is said",
+        ),
+    ],
+)
+def test_pictures_of_games_are_told_in_their_own_ways(right: str, wrong: str, rule: str) -> None:
+    assert rule not in rules(right)
+    assert rule in rules(wrong)

@@ -27,10 +27,28 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if _comes_behind_its_ones(case, statement) or _goes_over_a_ten(case, statement):
             continue
+        if _are_answers(case, statement) or set(statement.values) in _LAST_DIGITS:
+            continue
         told = f"Line {statement.line} counts" if statement.line else "You count"
         yield Finding(NAME, "error", statement.line, statement.column, statement.said, "",
                       f"{told} “{statement.said}”; that does not go on evenly.",
                       f"Count {statement.written}.")  # fmt: skip
+
+
+_LAST_DIGITS = ({0, 2, 4, 6, 8}, {1, 3, 5, 7, 9})
+"""What even and odd numbers end in, the nought often last."""
+
+
+def _are_answers(case: Case, statement: Statement) -> bool:
+    """Whether they are the answers, one after the other, to what was asked before in the segment ("Two and two. Six and one. Ten
+    take away two. Double five. Check: four, seven, eight, ten.")."""
+    index, many = case.sentence_index(statement.start), len(statement.values)
+    first, _ = case.sentences_around(index, 2 * many, 0)
+    asked = [one.values for one in case.sentences[first:index] if one.values][-many:]
+    return len(asked) == many and all(
+        len(pair) in (1, 2) and answer in (pair[0] + pair[-1], abs(pair[0] - pair[-1]))
+        for pair, answer in zip(asked, statement.values, strict=True)
+    )
 
 
 def _comes_behind_its_ones(case: Case, statement: Statement) -> bool:

@@ -90,6 +90,11 @@ def _told_first(case: Case) -> Iterator[Finding]:
             continue
         index = case.sentence_index(one.start)
         sentence = case.sentences[index]
+        if any(
+            sorted(told) == sorted(_pair_or_parts(other.picture) or ())
+            for other in case.on_screen(one.start, other.start)
+        ):
+            continue  # two pairs beside each other, and the first is told first
         if case.has_word(sentence, SUPPOSED) or denied(case, one) or case.asks(sentence):
             continue
         if {*pair} <= {*case.sentences[max(0, case.sentence_index(seen.moment.word) - 1)].values}:

@@ -118,6 +118,7 @@ def _compare(
         handled = number.value < max(values, default=0) and case.says(
             max(sentence.start, number.start - 3), number.start, _HANDLED
         )
+        handled = handled or (number.value < max(values, default=0) and _is_covered(case, index))
         corrected = case.says(number.end, number.end + _SOON, _CORRECTED)
         supposed = handled or corrected or case.has_word(sentence, SUPPOSED) or case.has_word(sentence, _TAKEN_BACK)
         description = shown.picture.description()
@@ -131,6 +132,12 @@ def _compare(
             f"Line {number.line} says {number.value} {_THINGS[mention.of]}, but the screen shows: {description}.",
             f"Say {row(sorted(values), 'or')}, or change the direction on line {shown.moment.direction.place.line}.",
         )
+
+
+def _is_covered(case: Case, index: int) -> bool:
+    """Whether a part of it was to be covered shortly before ("Cover four tens with your hand. What peeks out? Two tens.")."""
+    first, _ = case.sentences_around(index, 2, 0)
+    return case.says(case.sentences[first].start, case.sentences[index].start, _COVERED)
 
 
 def _of_a_named_number(sentence: Sentence, mention: Mention, seen: Iterable[Appearance]) -> bool:
@@ -186,6 +193,7 @@ _OF_A_ROW = ("each", "every", "row", "rows")
 _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two dots"
     "slide move take borrow give shift bring carry push pull rub erase wipe cover hide use lend lift steal".split()
 )
+_COVERED = frozenset("cover covered covers covering peek peeks peeking".split())
 _NOT_THERE = frozenset("missing empty hidden hide hiding back rest without short unused spare".split())
 _LEFT = _NOT_THERE | {"leave", "left"}
 _MAKING = frozenset("make makes made become becomes became fill fills filled".split())

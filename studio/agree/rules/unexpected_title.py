@@ -11,6 +11,7 @@ from studio.agree.expect.titled.families import FAMILIES
 from studio.agree.expect.titled.suspects import suspects
 from studio.agree.rules.unexpected import instead
 from studio.findings import Finding
+from studio.pictures.kinds.cards import Cards
 
 NAME = "title fits its segment"
 DOUBTS = True
@@ -23,6 +24,11 @@ def find(case: Case) -> Iterator[Finding]:
         return
     for suspect in suspects(case, network("titled")):
         place, surprise = suspect.place, suspect.expectation.surprise
+        if any(
+            isinstance(seen.picture, Cards) and len(seen.picture.faces) == place.value
+            for seen in case.pictures_of(place.segment)
+        ):
+            continue  # "Six cards on the rug"
         segment = place.book.segments[place.segment]
         line = segment.place.line
         yield Finding(

@@ -1,4 +1,4 @@
-"""The words that stand on the screen, in a text or while children think, name numbers that are spoken or shown there ("How many more
+"""The words that stand on the screen, in a text or while children think for a moment, name numbers that are spoken or shown there ("How many more
 to twenty? [wait 5 s: How many more to 20?]"). What they are told to make or to find ("draw two bars", "which two?") need not be
 said."""
 
@@ -17,6 +17,8 @@ from studio.talk.numbers import counting_numbers, words_of
 NAME = "written number is said"
 _SENTENCES = 3
 """So many sentences before the words come on and after they have gone, beside the nearest, are around them."""
+_THINKING = 12
+"""Seconds to think; in a longer wait they work, and the task may have numbers of its own ("draw a row of five squares")."""
 _FEW = 3
 _LONG = 4  # numbers
 """Of a list some may be left out where it is spoken; and of a problem of its own ("29 + 6") nothing need be said."""
@@ -34,7 +36,7 @@ def find(case: Case) -> Iterator[Finding]:
     if case.lesson is None or not case.sentences:
         return
     for direction in case.lesson.directions:
-        if isinstance(direction, Wait) and direction.words:
+        if isinstance(direction, Wait) and direction.words and direction.seconds <= _THINKING:
             yield from _unsaid(case, direction, direction.words, direction.at, direction.at + 1)
     for seen in case.pictures:
         if isinstance(seen.picture, Text) and seen.until > seen.moment.word:

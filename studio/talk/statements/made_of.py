@@ -45,6 +45,8 @@ def find(speech: Speech) -> Iterator[Statement]:
         at = match.start(match.lastgroup or 0)
         whole = speech.value_at(at)
         parts = tuple(number.value for number in speech.numbers_in(*answer.span("parts")))
+        if parts == divmod(whole, 10):
+            continue  # "Thirty-six? Three and six.": the digits
         yield speech.statement(
             "parts",
             (whole, *parts),
