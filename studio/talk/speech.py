@@ -1,6 +1,6 @@
 """What is said in a form that patterns can be laid on: one plain text with `#` for each number.
 
-    "Five, six. That's 7 frogs!"   ->   " # , # . that is # frogs . "
+    "Five, six. That's 7 frogs!"   ->   " § # , # . that is # frogs . "
 
 Every token has a space on both sides. `,` stands for any pause inside a sentence, `.` ends one, `?` ends a question,
 `¶` begins a paragraph and `§` a segment. Contractions are written out; words that carry nothing for arithmetic
@@ -133,12 +133,10 @@ class Speech:
 
 def speech(words: Sequence[Word], numbers: Sequence[Number]) -> Speech:
     """The plain text of what is said. Time grows with the number of words."""
-    tokens: list[str] = []
-    offsets: list[int] = []
-    positions: list[int] = []
+    tokens, offsets, positions = (["§"], [1], [0]) if words else ([], [], [])
     number_at: dict[int, Number] = {}
     counted = {number.start: number for number in numbers if number.form in ("word", "digits")}
-    length = 1
+    length = 1 + 2 * len(tokens)
     position = 0
     count = len(words)
     previous: Word | None = None

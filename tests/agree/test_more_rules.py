@@ -181,3 +181,17 @@ def test_manner_is_left_in_peace_and_the_wrong_number_found(text: str, right: st
     assert right in text
     assert rules(text) == set()
     assert rule in rules(text.replace(right, wrong, 1))
+
+
+@pytest.mark.parametrize("before", ["", "Hello, frogs. "])
+def test_a_question_is_answered_rightly_at_the_very_beginning_too(before: str) -> None:
+    for right, wrong in (
+        ("Three and five? Eight.", "Three and five? Nine."),
+        ("What is ten? Six and four.", "What is ten? Six and five."),
+    ):
+        assert "true arithmetic" not in rules(before + right)
+        assert "true arithmetic" in rules(before + wrong)
+
+
+def test_a_row_that_begins_behind_a_question_is_no_answer_to_it() -> None:
+    assert "true arithmetic" not in rules("Take eight steps, or three and five? [wait 8 s] Thirteen, ten, five.")

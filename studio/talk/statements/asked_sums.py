@@ -15,7 +15,7 @@ from studio.talk.speech import Speech
 
 _ASKED = re.compile(
     r"(?<=[.?¶§,] )(?:(?:what about|how about|and|so|now|or|,) )*(?<!# , )(?P<sum># and #(?: and #)?)(?: is| are| makes?| gives?)? \? (?:¶ )?"
-    r"(?:(?:[a-z']+ ){1,3}, (?=that is |it is ))?(?:(?:yes|right|that is|it is|that makes|makes|they make|only|another|,) )*#(?= (?:too )?[.,])"
+    r"(?:(?:[a-z']+ ){1,3}, (?=that is |it is ))?(?:(?:yes|right|that is|it is|that makes|makes|they make|only|another|,) )*#(?= (?:too )?(?:\.|,(?! #)))"
 )
 _EQUAL = re.compile(
     r" what (?:do|would|will|are|is) # (twos|threes|fours|fives|sixes|sevens|eights|nines|tens)(?: make| come to)? \? (?:¶ )?"
