@@ -65,10 +65,10 @@ class Speech:
         return {number.start: offset for offset, number in self.number_at.items()}
 
     def word_at(self, offset: int) -> int:
-        """The word that the token at or before `offset` belongs to."""
+        """The word that the token at or before `offset` belongs to; a mark belongs to the word before it, the first to the first."""
         if not self.offsets:
             return 0
-        return self.positions[max(0, bisect_right(self.offsets, offset) - 1)]
+        return max(0, self.positions[max(0, bisect_right(self.offsets, offset) - 1)])
 
     def offset_at(self, word: int) -> int:
         """The offset of the first token of a word, or of the next word that has one; the end where none has."""
@@ -133,7 +133,8 @@ class Speech:
 
 def speech(words: Sequence[Word], numbers: Sequence[Number]) -> Speech:
     """The plain text of what is said. Time grows with the number of words."""
-    tokens, offsets, positions = (["§"], [1], [0]) if words else ([], [], [])
+    # the first segment begins with its mark, too; no word stands before it
+    tokens, offsets, positions = (["§"], [1], [-1]) if words else ([], [], [])
     number_at: dict[int, Number] = {}
     counted = {number.start: number for number in numbers if number.form in ("word", "digits")}
     length = 1 + 2 * len(tokens)

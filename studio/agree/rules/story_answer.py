@@ -116,16 +116,14 @@ def _goes_to_another(case: Case, telling: Telling, sentence: Sentence) -> bool:
 
 
 def _tells_new_picture(case: Case, telling: Telling, sentence: Sentence) -> bool:
-    """Whether it begins with how many there are in a picture that has come on since the story was told, and another than its
-    answer: then that is what was asked ("Eight. Five on top and three below. [show rekenrek: 10 and 2] How many? Twelve.")."""
-    new = [
-        moment.picture
-        for moment in case.moments_between(telling.story.start, sentence.start + 1)
-        if isinstance(moment.direction, Show) and moment.picture is not None
-    ]
-    if not new or not sentence.numbers or sentence.numbers[0].start != sentence.start:
+    """Whether it begins with how many there were in a picture that has come on and gone since the story was told: then that is
+    what was asked ("Eight. Five on top and three below. [show rekenrek: 10 and 2 as b] Look. [hide b] How many? Twelve.")."""
+    if not sentence.numbers or sentence.numbers[0].start != sentence.start:
         return False
-    return amount(new[-1]) == sentence.values[0] != telling.answer
+    moments = case.moments_between(telling.story.start, sentence.start + 1)
+    gone = {moment.name for moment in moments if moment.picture is None}
+    seen = [moment.picture for moment in moments if moment.picture is not None and moment.name in gone]
+    return bool(seen) and amount(seen[-1]) == sentence.values[0] != telling.answer
 
 
 def _tokens(case: Case, start: int, end: int) -> list[Token]:
