@@ -357,7 +357,9 @@ def around(case: Case, appearance: Appearance) -> set[int]:
         appearance.picture, Cards
     ):  # it is asked for, and found later
         last = case.sentences[case.sentence_index(max(0, appearance.until - 1))].segment
-        return case.topics.get(segment, set()).union(*(case.said_in(one) for one in range(segment, last + 1)))
+        return case.topics.get(segment, set()).union(
+            *(case.said_in(one) for one in range(segment, max(segment, last) + 1))
+        )
     if appearance.change is not None:  # a change comes with the words that tell it
         reach = {Add: 3, TakeAway: 3, MarkNumber: 3, Hop: 3}.get(type(appearance.change), 2)
         last = index + reach

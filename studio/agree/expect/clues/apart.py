@@ -15,7 +15,7 @@ _REACH = 14  # numbers
 _FAR = 3  # sentences
 _AT_ITS_SIDE = frozenset(
     "and plus more less fewer is are was makes make made equals equal minus take takes left dot dots cross ten tens or than to "
-    "from away away. gives".split()
+    "from away gives".split()
 )
 """Words behind a "one" that is a number of its own, as where a phrase ends behind it."""
 
@@ -69,9 +69,12 @@ def _pointing_ones(book: Book) -> frozenset[int]:
 
 @lru_cache(maxsize=KEPT)
 def _again(side: str, rank: int, away: int) -> Bundle:
+    """The clues of one of the values: it again, one more, one less."""
     return Bundle((*((step, f"{side}{step}:d{rank}{away}") for step in (0, 1, -1)), (0, f"{side}0:d{rank}")))
 
 
 @lru_cache(maxsize=KEPT)
 def _pair(which: str, near: int, far: int) -> tuple[Bundle, Bundle]:
-    return tuple(named(f"mxd{which}{sort}", f"mxd{which}{sort}:{near}{far}") for sort in "+-")  # type: ignore[return-value]
+    """The clues of what two of the values make and of what lies between them."""
+    together, apart = f"mxd{which}+", f"mxd{which}-"
+    return named(together, f"{together}:{near}{far}"), named(apart, f"{apart}:{near}{far}")
