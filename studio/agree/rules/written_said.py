@@ -1,6 +1,6 @@
-"""The words that stand on the screen, in a text or while children think for a moment, name numbers that are spoken or shown there ("How many more
-to twenty? [wait 5 s: How many more to 20?]"). What they are told to make or to find ("draw two bars", "which two?") need not be
-said."""
+"""The words that stand on the screen, in a text or while children think for a moment, name numbers that are spoken or shown there
+("How many more to twenty? [wait 5 s: How many more to 20?]"). What they are told to make or to find ("draw two bars", "which
+two?") need not be said."""
 
 from __future__ import annotations
 

@@ -17,6 +17,7 @@ _ASKED = 12  # words
 _EARLIER, _LATER = 24, 12  # numbers
 _MOST = 3
 _ELSEWHERE = 2
+_RARE = 20  # numbers with the word around them
 _LEVELS = (0.15, 0.3, 0.5, 0.75)
 
 
@@ -118,7 +119,7 @@ class _Kin:
         near = {
             at
             for stem in self._around[index]
-            if len(self._with[stem]) <= 20
+            if len(self._with[stem]) <= _RARE
             for at in self._with[stem]
             if not start <= numbers[at].start < end
         }
