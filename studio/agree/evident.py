@@ -5,6 +5,7 @@ from, 4 of 3,600 slips that were doubted, and 16 of 150 right numbers (measured)
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -12,6 +13,7 @@ from studio.agree.case import Case
 from studio.agree.expect.place import Place
 from studio.agree.expect.writing import Writing
 from studio.agree.looks import amount
+from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.script.model import Add, ChangePicture, Clear, Hide, Hop, Show, TakeAway
 
 
@@ -59,12 +61,15 @@ def _said_since(place: Place, word: int) -> bool:
 
 
 def read_aloud(case: Case, place: Place) -> bool:
-    """Whether its sentence reads out a row that stands on the screen: three numbers or more in their order, as on cards."""
+    """Whether its sentence reads out a row that stands on the screen: three numbers or more in their order, as on cards, or the
+    two that a number sentence begins with."""
     values = place.sentence.values
-    if len(values) < _ROW:
-        return False
-    seen = case.on_screen(place.sentence.start, place.sentence.end)
-    return any(_holds(one.picture.numbers, values) for one in seen)
+    seen = [one.picture for one in case.on_screen(place.sentence.start, place.sentence.end)]
+    if len(values) >= _ROW and any(_holds(picture.numbers, values) for picture in seen):
+        return True
+    at = place.index - bisect_left(case.number_starts, place.sentence.start)
+    pairs = [values[at - 1 : at + 1], values[at : at + 2]]
+    return any(isinstance(picture, NumberSentence) and picture.numbers[:2] in pairs for picture in seen)
 
 
 def stands_written(case: Case, place: Place) -> bool:

@@ -31,6 +31,7 @@ def accounted(text: str, said: str) -> bool:
         ("[show number line: 60 to 90 as line]\nUp we go. [line: hop 68 to 70] {}.", "Two", "Three"),
         ("[show rekenrek: 7 and 0 as beads]\nMore. [beads: add 3 dots, counting] Seven. Eight, nine, ten. {} beads.", "Three", "Four"),
         ("[show cards: 5, 10, 12, 20]\nFive, ten, {}, twenty. Who is the odd one?", "twelve", "eleven"),
+        ("[show number sentence: 7 + 3 = ? as a] [show number sentence: 5 + 3 = ? as b]\nSeven plus three. {} plus three.", "Five", "Six"),
         ("[show text: 16 + 4, 26 + 4]\nSixteen plus four, {} plus four. Solve them.", "twenty-six", "twenty-seven"),
         ("How many more do we need to make {}? [wait 4 s: How many more to make 15?] Three.", "fifteen", "fourteen"),
         ("[show tally: 7 as a] [show dice: 5 and 2 as b]\n{} pictures. Which shows more?", "Two", "Three"),

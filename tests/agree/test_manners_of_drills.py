@@ -202,6 +202,13 @@ def test_digits_leaps_and_answers_in_a_row_are_no_false_sums_and_counts(talk: st
             "said as shown",
         ),
         (
+            "[show number sentence: 7 + 3 = ? as a] [show number sentence: 6 + 4 = ? as b] [show number sentence: 5 + 3 = ? as c]\n"
+            "Seven plus three. Six plus four. Five plus three. [wait 8 s] Seven and three make ten.",
+            "[show number sentence: 7 + 3 = ? as a] [show number sentence: 6 + 4 = ? as b] [show number sentence: 5 + 5 = ? as c]\n"
+            "Seven plus three. Six plus four. Five plus three. [wait 8 s] Seven and three make ten.",
+            "true arithmetic",
+        ),
+        (
             "[show cards: 8, 3, 10, 6 as deck]\nOtter plays the first of each pair.\n# Pairs\nEight and three. Ten and six.",
             "[show cards: 8, 3, 10, 6 as deck]\nOtter plays the first of each pair.\n# Pairs\nEight and three. Ten and five.",
             "shown number is said",

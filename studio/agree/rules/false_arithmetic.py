@@ -12,6 +12,7 @@ from studio.agree.hops import ways_around
 from studio.agree.wording import why_false
 from studio.findings import Finding
 from studio.pictures.kinds.cards import Cards
+from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.wholes import WholePicture
 from studio.script.model import Add, ChangePicture, Hop, TakeAway
 from studio.talk.model import Statement
@@ -30,6 +31,8 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if statement.start in played or _changes_between(case, statement) or _of_three_parts(case, statement):
             continue
+        if statement.kind == "partners" and _is_read_aloud(case, statement):
+            continue
         if _lands_there(case, statement) or _in_so_many_hops(case, statement):
             continue
         if statement.kind == "question":
@@ -44,6 +47,15 @@ def find(case: Case) -> Iterator[Finding]:
             why, instead = why_false(statement)
         yield Finding(NAME, "error", statement.line, statement.column, statement.said, "",
                       f"{_place(statement.line)} “{statement.said}”. {why}", instead)  # fmt: skip
+
+
+def _is_read_aloud(case: Case, statement: Statement) -> bool:
+    """Whether one of several sums on the screen is read ("Seven plus three. Six plus four. Five plus three. Which does not
+    belong?"): then it is no partner by mistake."""
+    return any(
+        isinstance(seen.picture, NumberSentence) and seen.picture.numbers[:2] == statement.values[:2]
+        for seen in case.on_screen(statement.start, statement.end)
+    )
 
 
 def _next_of_count(case: Case, statement: Statement) -> bool:
