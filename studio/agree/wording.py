@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from studio.findings import Finding
+from studio.script.model import Direction
 from studio.talk.model import Statement
 
 _TEENS = (
@@ -11,6 +13,12 @@ _TEENS = (
     "eighteen nineteen"
 ).split()
 _TENS = "zero ten twenty thirty forty fifty sixty seventy eighty ninety".split()
+
+
+def of_direction(rule: str, direction: Direction, message: str, instead: str) -> Finding:
+    """The error that a direction is wrong."""
+    place = direction.place
+    return Finding(rule, "error", place.line, place.column, "", direction.text, message, instead)
 
 
 def spelled(value: int) -> str:

@@ -45,7 +45,7 @@ def written(text: str) -> Written:
 
 
 class Writing:
-    """The waits of a lesson that have words, and its texts."""
+    """The waits of a lesson, with words or without, and its texts."""
 
     def __init__(self, book: Book) -> None:
         self._book = book

@@ -7,12 +7,12 @@ from itertools import pairwise
 
 from studio.agree.case import Case
 from studio.agree.denials import denied
+from studio.agree.evident import begins_a_sentence
 from studio.agree.games import called_out
 from studio.agree.hops import ways_around
 from studio.agree.wording import why_false
 from studio.findings import Finding
 from studio.pictures.kinds.cards import Cards
-from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.wholes import WholePicture
 from studio.script.model import Add, ChangePicture, Hop, TakeAway
 from studio.talk.model import Statement
@@ -52,10 +52,8 @@ def find(case: Case) -> Iterator[Finding]:
 def _is_read_aloud(case: Case, statement: Statement) -> bool:
     """Whether one of several sums on the screen is read ("Seven plus three. Six plus four. Five plus three. Which does not
     belong?"): then it is no partner by mistake."""
-    return any(
-        isinstance(seen.picture, NumberSentence) and seen.picture.numbers[:2] == statement.values[:2]
-        for seen in case.on_screen(statement.start, statement.end)
-    )
+    seen = [one.picture for one in case.on_screen(statement.start, statement.end)]
+    return begins_a_sentence(statement.values[:2], seen)
 
 
 def _next_of_count(case: Case, statement: Statement) -> bool:

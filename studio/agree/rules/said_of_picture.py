@@ -115,10 +115,9 @@ def _compare(
             continue
         if mention.of in ("tens", "ones") and (asked or _of_tallies(case, sentence) or _moves(case, number.end)):
             continue
-        handled = number.value < max(values, default=0) and case.says(
-            max(sentence.start, number.start - 3), number.start, _HANDLED
+        handled = number.value < max(values, default=0) and (
+            case.says(max(sentence.start, number.start - 3), number.start, _HANDLED) or _is_covered(case, index)
         )
-        handled = handled or (number.value < max(values, default=0) and _is_covered(case, index))
         corrected = case.says(number.end, number.end + _SOON, _CORRECTED)
         supposed = handled or corrected or case.has_word(sentence, SUPPOSED) or case.has_word(sentence, _TAKEN_BACK)
         description = shown.picture.description()

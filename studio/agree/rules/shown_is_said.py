@@ -10,7 +10,7 @@ from studio.agree.case import Appearance, Case
 from studio.agree.expect.place import book_of
 from studio.agree.implied import is_implied
 from studio.agree.looks import counts, essential, relation
-from studio.agree.wording import TEN_THINGS, row
+from studio.agree.wording import TEN_THINGS, of_direction, row
 from studio.findings import Finding
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.cards import Cards
@@ -58,13 +58,9 @@ def find(case: Case) -> Iterator[Finding]:
         index = case.sentence_index(appearance.moment.word)
         if case.is_excused(case.sentences[index].start, case.sentences[index].end):
             continue
-        yield Finding(
+        yield of_direction(
             NAME,
-            "error",
-            direction.place.line,
-            direction.place.column,
-            "",
-            direction.text,
+            direction,
             f"Line {direction.place.line} puts {row(missing)} on the screen ({appearance.picture.description()}), but "
             f"{'that is' if len(missing) == 1 else 'they are'} not said around it.",
             f"Say {row(missing)} there, or show the number that you say.",

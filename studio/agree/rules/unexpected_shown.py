@@ -23,14 +23,17 @@ LIKELY = 1.5
 def find(case: Case) -> Iterator[Finding]:
     if case.lesson is None:  # words that were heard: nothing need be read that was learned
         return
+    doubted = [(suspect, doubt) for suspect, doubt in judged(case) if doubt > LIKELY]
+    if not doubted:
+        return
     # that nothing is there yet where something comes later need not be said
     filled_later = {seen.moment.direction.place for seen in case.pictures if id(seen) in case.growing}
     told_by_rest = {seen.moment.direction.place for seen in case.pictures if by_what_is_empty(case, seen)}
-    for suspect, doubt in judged(case):
+    for suspect, doubt in doubted:
         slot = suspect.place.slot
         direction = slot.direction
         line = direction.place.line
-        if doubt <= LIKELY or line in case.excused or direction.place in told_by_rest:
+        if line in case.excused or direction.place in told_by_rest:
             continue
         if slot.value == 0 and direction.place in filled_later:
             continue

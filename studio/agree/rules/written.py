@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from studio.agree.case import Case
 from studio.agree.denials import denied
 from studio.agree.games import called_out
-from studio.agree.wording import why_false
+from studio.agree.wording import of_direction, why_false
+from studio.agree.writings import words_on_screen
 from studio.findings import Finding
-from studio.pictures.kinds.text import Text
-from studio.script.model import Direction, Show, Wait
+from studio.script.model import Direction
 from studio.talk.model import Statement
 from studio.talk.numbers import find_numbers, words_of
 from studio.talk.speech import speech
@@ -23,15 +23,8 @@ _FIGURES = re.compile(r"[\d\s.,;+=<>−–-]+")
 
 
 def find(case: Case) -> Iterator[Finding]:
-    if case.lesson is None:
-        return
-    texts = {id(seen.moment.direction): seen.picture.text for seen in case.pictures if isinstance(seen.picture, Text)}
-    for direction in case.lesson.directions:
-        match direction:
-            case Wait(words=words) if words:
-                yield from _false(case, direction, words)
-            case Show() if id(direction) in texts:
-                yield from _false(case, direction, texts[id(direction)])
+    for words in words_on_screen(case):
+        yield from _false(case, words.direction, words.text)
 
 
 def _false(case: Case, direction: Direction, text: str) -> Iterator[Finding]:
@@ -42,16 +35,8 @@ def _false(case: Case, direction: Direction, text: str) -> Iterator[Finding]:
             continue
         why, instead = why_false(statement)
         why = why.removeprefix(f"In signs that is {statement.written}, and it is not true: ")
-        yield Finding(
-            NAME,
-            "error",
-            direction.place.line,
-            direction.place.column,
-            "",
-            direction.text,
-            f"Line {direction.place.line} writes {statement.said} on the screen. {why}",
-            instead.replace("Say ", "Write ", 1),
-        )
+        message = f"Line {direction.place.line} writes {statement.said} on the screen. {why}"
+        yield of_direction(NAME, direction, message, instead.replace("Say ", "Write ", 1))
 
 
 def _is_played(case: Case, direction: Direction) -> bool:

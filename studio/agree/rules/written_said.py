@@ -8,9 +8,11 @@ from collections.abc import Iterator, Sequence
 
 from studio.agree.case import Case
 from studio.agree.expect.place import book_of
+from studio.agree.wording import of_direction
+from studio.agree.writings import Words, words_on_screen
 from studio.findings import Finding
 from studio.pictures.kinds.text import Text
-from studio.script.model import Direction, Wait, Word
+from studio.script.model import Wait, Word
 from studio.talk.model import Number
 from studio.talk.numbers import counting_numbers, words_of
 
@@ -36,35 +38,26 @@ _WHICH = frozenset("which all these those any".split())
 
 
 def find(case: Case) -> Iterator[Finding]:
-    if case.lesson is None or not case.sentences:
+    if not case.sentences:
         return
-    for direction in case.lesson.directions:
-        if isinstance(direction, Wait) and direction.words and direction.seconds <= _THINKING:
-            yield from _unsaid(case, direction, direction.words, direction.at, direction.at + 1)
-    for seen in case.pictures:
-        if isinstance(seen.picture, Text) and seen.until > seen.moment.word:
-            yield from _unsaid(case, seen.moment.direction, seen.picture.text, seen.moment.word, seen.until)
+    for words in words_on_screen(case):
+        set_task = isinstance(words.direction, Wait) and words.direction.seconds > _THINKING
+        if not set_task and words.end > words.start and words.direction.place.line not in case.excused:
+            yield from _unsaid(case, words)
 
 
-def _unsaid(case: Case, direction: Direction, text: str, start: int, end: int) -> Iterator[Finding]:
-    """What of a text is said nowhere around the words from `start` to before `end`, while it stands on the screen."""
-    words = words_of(text)
+def _unsaid(case: Case, written: Words) -> Iterator[Finding]:
+    """The number on the screen that is said nowhere around, where all others are."""
+    words = words_of(written.text)
     numbers = [number for number in counting_numbers(words) if not _is_to_make(words, number)]
-    if not numbers or direction.place.line in case.excused:
+    if not 0 < len(numbers) <= _LONG:
         return
-    known = _known(case, start, end)
-    missing = list(dict.fromkeys(number.value for number in numbers if number.value not in known))
-    if len(missing) == 1 and len(numbers) <= _LONG:
-        yield Finding(
-            NAME,
-            "error",
-            direction.place.line,
-            direction.place.column,
-            "",
-            direction.text,
-            f"Line {direction.place.line} writes {missing[0]} on the screen (“{text}”), but that is not said around it.",
-            "Write the number that you say there.",
-        )
+    known = _known(case, written.start, written.end)
+    missing = {number.value for number in numbers} - known
+    if len(missing) == 1:
+        line, (value,) = written.direction.place.line, missing
+        message = f"Line {line} writes {value} on the screen (“{written.text}”), but that is not said around it."
+        yield of_direction(NAME, written.direction, message, "Write the number that you say there.")
 
 
 def _is_to_make(words: Sequence[Word], number: Number) -> bool:
