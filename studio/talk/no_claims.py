@@ -294,7 +294,34 @@ def _comes_back(saying: Saying) -> bool:
     return len(saying.signs) == 1 and _BACK.match(saying.text, saying.right.terms[-1].start) is not None
 
 
+_LEAVES = re.compile(r"[^#.?¶§]* leaves? (?:a |an |the )?# behind(?= )")
+
+
+def _leaves_its_ones(saying: Saying) -> bool:
+    """Whether it is told of a sum what it ends in ("Eight and seven always leave a five behind")."""
+    if len(saying.signs) != 1 or not saying.right.single or saying.left.value % 10 != saying.right.value:
+        return False
+    return _LEAVES.match(saying.text, saying.left.terms[-1].end) is not None
+
+
+_MOVES_OVER = re.compile(
+    r" (?:slides?|moves?|pushes|push|shifts?|carry|carries|brings?|passes|pass|hands?|lends?) (?:the )?$"
+)
+_LONGEST_MOVE = 14  # characters
+_AND_GETS = re.compile(
+    r" (?:[a-z]+ ){0,3}and (?:(?:i|you|we|that|it) )?(?:gets?|got|have|has|makes?|is) # (?:plus|and) #"
+)
+
+
+def _moved_over(saying: Saying) -> bool:
+    """Whether so many are moved from one addend to the other, and the new sum is named ("I slide three across and get sixty plus
+    thirty-three")."""
+    return bool(saying.left.single and saying.before(_MOVES_OVER, _LONGEST_MOVE) and saying.behind(_AND_GETS))
+
+
 MANNERS = (
+    _leaves_its_ones,
+    _moved_over,
     _becomes_other,
     _comes_back,
     _changed,

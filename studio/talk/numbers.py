@@ -366,6 +366,8 @@ def _another_one(words: Sequence[Word], position: int, verb: str) -> bool:
 def _is_pronoun(words: Sequence[Word], position: int) -> bool:
     """Whether *one* stands for a thing ("the next one", "this one", "the red one") and counts nothing."""
     before = _plain(words, position - 1)
+    if ends_here(words[position]) and [_plain(words, position + step) for step in (1, 2)] == ["two", "three"]:
+        return False  # "And this has one, two, three."
     if position and ends_here(words[position - 1]):
         before = ""
     after = "" if ends_here(words[position]) else _plain(words, position + 1)

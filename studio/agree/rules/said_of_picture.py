@@ -85,7 +85,7 @@ def _compare(
         if sort in ("top", "bottom"):
             sort = f"{sort} {'left' if _asks_what_is_left(case, index) else _thing(case, mention)}"
         frame = _frame_named(case, mention)
-        if _goes_yet(case, mention):
+        if _goes_yet(case, mention) or _comes_yet(case, mention):
             continue
         for appearance in seen:
             fits = allowed(appearance.picture, mention.of)
@@ -184,6 +184,21 @@ def _goes_yet(case: Case, mention: Mention) -> bool:
     return isinstance(change, TakeAway) and change.count == number.value
 
 
+def _comes_yet(case: Case, mention: Mention) -> bool:
+    """Whether something else has so many, and the next that happens in the segment adds just so many ("Your piece had nine dots.
+    Will they fit? [frame: add 9 crosses]")."""
+    number = mention.number
+    sentence = case.sentences[case.sentence_index(number.start)]
+    if mention.of not in ("dots", "crosses") or not case.says(sentence.start, number.start, _HAVING):
+        return False
+    _, end = case.segment_around(number.start)
+    changes = (moment.direction.change for moment in case.moments_between(number.start, end)
+               if isinstance(moment.direction, ChangePicture))  # fmt: skip
+    change = next(changes, None)
+    return isinstance(change, Add) and change.count == number.value
+
+
+_HAVING = ("had", "has", "have")
 _GOING = frozenset("go goes going leave leaves leaving vanish vanishes".split())
 _FRAMES = {"first": 1, "left": 1, "second": 2, "other": 2, "right": 2, "next": 2}
 _SOON = 6  # words

@@ -34,6 +34,8 @@ _NOT_TOLD = frozenset(
     "count partner partners double doubles number sum if suppose pretend".split()
 )
 _FEWEST, _MOST = 2, 3  # numbers of a story
+_GUESSING = frozenset("guess guessing try trying".split())
+_SOON = 8  # words
 _STEPS = 40  # picture steps after it
 _WIDE = 400  # words after it
 _NO_NOUN = re.compile(rf"{STOP}|just|before|after|of")
@@ -133,6 +135,8 @@ def _told_without_question(case: Case) -> Iterator[Finding]:
         if len(odd) != 1 or len(untold) != 1 or len(values) != len(told):
             continue
         number, later = odd[0], _said_later(case, sentence.end, first)
+        if case.says(sentence.end, min(sentence.end + _SOON, len(case.talk.words)), _GUESSING):
+            continue  # "There are nine snails. [bond: 9 is 8 and 1] Shall we guess?"
         if untold[0] not in later or number.value in later or any(number.value in seen.shows for seen in shown):
             continue
         direction = first.moment.direction

@@ -13,7 +13,11 @@ from studio.talk.speech import Speech
 
 _IS = r"(?: (?:is|are|was|lies|lives|comes|sits|stands|goes|fits|hides|belongs|stays|right|just|in|straight|directly))*"
 _BETWEEN = re.compile(rf"#{_IS} between # and #(?= [.,?¶§]| and )")
-_THE_ONE = re.compile(r" the # between ")  # the card, the stone
+_SOME_ONE = re.compile(
+    r" (?:the|any|another|take|pick|choose|find|name|hide|write|think of|give me|tell me|show me|say) # between $"
+)
+"""The card, the stone, some number ("Take one between eleven and nineteen")."""
+_LONGEST_ONE = 24  # characters
 _INSIDE = re.compile(
     r"between # and # (?:there )?(?:are|come|lie|sit|stand|live|fit) #(?: , #)*(?: ,)? and #(?= [.,?¶§])"
 )
@@ -26,7 +30,9 @@ def find(speech: Speech) -> Iterator[Statement]:
     if " between " in text:
         for match in _BETWEEN.finditer(text):
             number, one, other = (found.value for found in speech.numbers_in(match.start(), match.end()))
-            if number == 1 and _THE_ONE.match(text, max(0, match.start() - 5)):
+            if number == 1 and _SOME_ONE.search(
+                text, max(0, match.start() - _LONGEST_ONE), match.start() + len("# between ")
+            ):
                 continue
             low, high = sorted((one, other))
             yield _make(

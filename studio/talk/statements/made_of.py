@@ -33,6 +33,8 @@ _ANSWER = re.compile(
     r"(?P<parts># (?:and|plus) #(?: (?:and|plus) #)*)(?: \.| , (?!and |plus |with |that |then |one |so ))"
 )
 
+_TEN = 10
+
 
 def find(speech: Speech) -> Iterator[Statement]:
     text = speech.text
@@ -47,6 +49,8 @@ def find(speech: Speech) -> Iterator[Statement]:
         parts = tuple(number.value for number in speech.numbers_in(*answer.span("parts")))
         if parts == divmod(whole, 10):
             continue  # "Thirty-six? Three and six.": the digits
+        if " think of " in answer[0] and not whole % _TEN and whole // _TEN in (sum(parts), *parts):
+            continue  # "Eighty? I think of eight and two.": eight tens, and two to a hundred
         yield speech.statement(
             "parts",
             (whole, *parts),

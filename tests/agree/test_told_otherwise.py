@@ -1,0 +1,46 @@
+"""Sums and counts that are told in a manner of their own are right, and a slip beside each is found."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.agree.minded import rules
+
+RIGHT = {
+    "one that is to be found": "Take one between eleven and nineteen, and give the clues to somebody at home.",
+    "what a sum ends in": "They all end in five. Eight and seven always leave a five behind and make a fresh ten.",
+    "moved from one to the other": "I slide three across and get sixty plus thirty-three.",
+    "as with smaller numbers": "Thirty and what make a hundred? I think of three and seven. Seventy.",
+    "its tens": "[show number sentence: 80 + ? = 100] Next, to a hundred. Eighty? I think of eight and two. [wait 3 s] [number sentence: fill in 20] Twenty.",
+    "a count behind a pronoun": "[show ten frame: 5 dots as b] [b: count] And this has one, two, three, four, five. Too many!",
+    "what comes yet": (
+        "[show double ten frame: 5 dots as belly] Five flies. Your piece had nine dots. Will nine more fit? "
+        "[belly: add 9 crosses] Five and nine make fourteen."
+    ),
+    "a guess": (
+        "There are nine snails on two leaves. There is one more snail on the big leaf. How many on each?\n\n"
+        "[show number bond: 9 is 8 and 1 as try] Shall we guess? Eight and one makes nine. Too different! "
+        "[show number bond: 9 is 5 and 4 as good] Five and four make nine."
+    ),
+}  # fmt: skip
+SLIPS = {
+    "no number between": "Pick fifteen between eleven and twelve, and give the clues.",
+    "another ending": "They all end in five. Eight and seven always leave a four behind and make a fresh ten.",
+    "not equal": "I have three and get sixty plus thirty-three.",
+    "other parts": "What makes a hundred? I think of three and seven hundred. And eighty? Seven and two.",
+    "a count that leaps": "[show ten frame: 5 dots as b] [b: count] And this has one, two, three, five. Too many!",
+    "what does not come": (
+        "[show double ten frame: 5 dots as belly] Five flies. Your piece had seven dots. Will nine more fit? "
+        "[belly: add 9 crosses] Five and nine make fourteen."
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("talk", RIGHT.values(), ids=RIGHT.keys())
+def test_it_is_left_in_peace(talk: str) -> None:
+    assert rules(talk) == set()
+
+
+@pytest.mark.parametrize("talk", SLIPS.values(), ids=SLIPS.keys())
+def test_a_slip_beside_it_is_found(talk: str) -> None:
+    assert rules(talk)
