@@ -37,16 +37,19 @@ os.environ.setdefault("XLA_FLAGS", "--xla_cpu_multi_thread_eigen=false")
 import numpy as np
 from agreement import Spot, changed, free, segment_lines, spots, takes_part
 from bare import bare_lessons
-from network import Example, Recipe, learn
+from network import Example, Recipe, Told, learn
 from sklearn.ensemble import HistGradientBoostingClassifier
 
 from studio.agree.case import Case
 from studio.agree.check import case_of as case_of_lesson
 from studio.agree.check import rules_findings
 from studio.agree.expect.clues import clues
+from studio.agree.expect.company import Company, of_said, of_shown
+from studio.agree.expect.hints import tokens_of
 from studio.agree.expect.network import FAMILY, Network, load
 from studio.agree.expect.place import Place, book_of
-from studio.agree.expect.pointing import COMMON, EDGE, GREATEST, itself, point
+from studio.agree.expect.pointing import COMMON, EDGE, itself, point
+from studio.agree.expect.relations import GREATEST, within
 from studio.agree.expect.shown.clues import clues as shown_clues
 from studio.agree.expect.shown.slots import slots
 from studio.agree.expect.shown.surroundings import tokens as shown_tokens
@@ -88,8 +91,9 @@ RECIPES = {
         rare_token=1 / 5000,
         clues_out=0.4,
         tokens_out=0.5,
+        company=64,
     ),
-    "shown": Recipe(),
+    "shown": Recipe(company=64),
     "titled": Recipe(rounds=40, members=3, tokens_out=0.3),  # there are few titles
 }
 Traits = tuple[float, ...]
@@ -116,7 +120,7 @@ def case_of(text: str, name: str) -> Case:
     return case_of_lesson(read(text, name))
 
 
-def examples(path: Path) -> tuple[list[Example], ...]:
+def examples(path: Path) -> tuple[Told, ...]:
     """Every number that is said, every number that is shown and every number in a title, with the clues for all numbers that
     might stand there, its own first. What a picture counts is left out: there the screen goes by what is said, and it is not
     asked about."""
@@ -125,16 +129,39 @@ def examples(path: Path) -> tuple[list[Example], ...]:
     book = book_of(case)
     idle = _idle(path, text, case)
     said = [Place(book, at) for at, number in enumerate(book.numbers) if number.start not in book.counted_at]
+    shown = places(case)
     return (
-        [
-            _example(place.number.value, clues(place), tokens(place), (place.number.line, place.number.column) in idle)
-            for place in said
-        ],
-        [_example(place.value, shown_clues(place), shown_tokens(place)) for place in places(case)],
-        [
-            _example(place.value, titled_clues.clues(place), titled_surroundings.tokens(place))
-            for place in titled_places(case)
-        ],
+        _told(
+            [
+                _example(
+                    place.number.value, clues(place), tokens(place), (place.number.line, place.number.column) in idle
+                )
+                for place in said
+            ],
+            of_said(said) if said else None,
+        ),
+        _told(
+            [_example(place.value, shown_clues(place), shown_tokens(place)) for place in shown],
+            of_shown(shown) if shown else None,
+        ),
+        Told(
+            [
+                _example(place.value, titled_clues.clues(place), titled_surroundings.tokens(place))
+                for place in titled_places(case)
+            ]
+        ),
+    )
+
+
+def _told(examples: Sequence[Example], company: Company | None) -> Told:
+    """The examples of a lesson with the numbers around them."""
+    if company is None:
+        return Told([])
+    of_each = zip(examples, company.own.tolist(), company.near, company.away, strict=True)
+    return Told(
+        [replace(one, own=own, near=near, away=away) for one, own, near, away in of_each],
+        company.numbers,
+        [[*tokens_of(bundles)] for bundles in company.around],
     )
 
 
@@ -160,7 +187,7 @@ def _example(value: int, pointed: Iterable[tuple[int, str]], around: Iterable[st
             pointing.setdefault(other, []).append(clue)
     for other, names in pointing.items():
         names.append(itself(other))
-    return Example(list(pointing.values()), [EDGE, *around], idle)
+    return Example(list(pointing.values()), within(np.array([*pointing])), [EDGE, *around], idle)
 
 
 @dataclass(frozen=True)
@@ -197,13 +224,18 @@ def _kept(path: Path, made: Callable[[], Any]) -> Any:
     return pickle.loads(path.read_bytes())
 
 
-def _interned(lesson: tuple[list[Example], ...]) -> tuple[list[Example], ...]:
+def _interned(lesson: tuple[Told, ...]) -> tuple[Told, ...]:
     """The same with every name kept once in the memory."""
+
+    def kept(names: Iterable[str]) -> list[str]:
+        return [*map(sys.intern, names)]
+
     return tuple(
-        [
-            Example([[*map(sys.intern, names)] for names in one.clues], [*map(sys.intern, one.tokens)], one.idle)
-            for one in part
-        ]
+        Told(
+            [replace(one, clues=[*map(kept, one.clues)], tokens=kept(one.tokens)) for one in part.places],
+            part.numbers,
+            [*map(kept, part.around)],
+        )
         for part in lesson
     )
 
@@ -215,8 +247,8 @@ def learn_from(work: Work, fold: int, what: int) -> None:
     target = work.learned(fold) / f"{name}.npz"
     if target.exists():
         return
-    taught: list[tuple[int, list[Example]]] = pickle.loads((work.folder / name).read_bytes())
-    known = [place for own, places in taught if own != fold for place in places]
+    taught: list[tuple[int, Told]] = pickle.loads((work.folder / name).read_bytes())
+    known = [told for own, told in taught if own != fold]
     recipe = RECIPES[name] if fold == FOLDS else replace(RECIPES[name], members=1)
     target.parent.mkdir(exist_ok=True)
     _keep(target, learn(known, FAMILY[name], recipe).write)

@@ -17,20 +17,25 @@ from scipy.special import softmax
 from studio.agree import check
 from studio.agree.check import listen_to
 from studio.agree.expect.clues import clues
+from studio.agree.expect.company import PAIRS
 from studio.agree.expect.doubt import FIRST, Judge, Tree, judge
 from studio.agree.expect.expectation import Expectation, expectation, pointing
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.network import FAMILY, Network, Pointing, load, network
 from studio.agree.expect.oddness import oddness
 from studio.agree.expect.place import Book, Place, link
-from studio.agree.expect.pointing import COMMON, EDGE, GREATEST, itself
+from studio.agree.expect.pointing import COMMON, EDGE, itself
+from studio.agree.expect.relations import GREATEST, NONE, TO_ONE, to_one, to_two
 from studio.agree.expect.rows import Rows
 from studio.agree.expect.shown import families as shown_families
 from studio.agree.expect.shown import suspects as shown
 from studio.agree.expect.shown.slots import slots
+from studio.agree.expect.spoken import HEADS
 from studio.agree.expect.surroundings import tokens
 from studio.agree.expect.suspects import TRAITS as SAID_TRAITS
 from studio.agree.expect.suspects import judged, suspects
+from studio.agree.expect.titled import suspects as titled
+from studio.agree.expect.titled.place import places as titled_places
 from studio.agree.rules import echoes, unexpected, unexpected_shown
 from studio.agree.second_opinion import asked_twice
 from studio.findings import Finding
@@ -173,24 +178,75 @@ def test_a_network_reads_of_each_number_the_clues_that_it_knows(text: str) -> No
         assert Counter(words[token] for token in pointed.tokens.row(at)) == around
 
 
-def test_numbers_are_scored_as_the_formula_says() -> None:
-    """The sums and products of `studio/agree/expect/network.py` written out for one number after the other."""
-    learned = network("shown")
-    pointed = shown.pointing(shown.places(case_of(SHOWN.format(6))), learned)
+@pytest.mark.parametrize("what", ["said", "shown", "titled"])
+def test_numbers_are_scored_as_the_formula_says(what: str) -> None:
+    """The sums and products of `studio/agree/expect/network.py` and `spoken.py` written out for one number after the other."""
+    learned = network(what)
+    case = case_of(SHOWN.format(6))
+    book = Book(case)
+    pointed = {
+        "said": lambda: pointing([Place(book, index) for index in range(len(book.numbers))], learned),
+        "shown": lambda: shown.pointing(shown.places(case), learned),
+        "titled": lambda: titled.pointing(
+            titled_places(case_of(SHOWN.format(6).replace("number", "number 5"))), learned
+        ),
+    }[what]()
     found = learned.scores(pointed).scores
-    a = {name: array.astype(float) for name, array in learned.members[0].items()}
+    wanted = np.mean([_scores(member, pointed) for member in learned.members], axis=0)
+    assert found == pytest.approx(wanted, abs=1e-3)
+
+
+def _scores(member: dict[str, Any], pointed: Pointing) -> list[float]:
+    a = {name: array.astype(float) for name, array in member.items()}
     wanted = []
     for place in range(len(pointed.values)):
         around = a["tokens"][pointed.tokens.row(place)].sum(axis=0)
         around = around + np.maximum(around @ a["mix"] + a["mix_bias"], 0) @ a["mixed"]
+        spoken = _spoken(a, pointed, place, around)
         for number in range(*pointed.values.ends[place : place + 2]):
             clues = pointed.clues.row(number)
             summed = a["clues"][clues].sum(axis=0)
-            first = np.maximum(summed @ a["clue_layer"] + around @ a["token_layer"] + a["bias"], 0)
+            first = summed @ a["clue_layer"] + around @ a["token_layer"] + a["bias"]
+            score = a["worth"][clues].sum() + summed @ (around @ a["gate"])
+            for (value, relation), said in spoken.items():
+                if value == pointed.values.items[number]:
+                    first = first + said * a["relation_layer"][relation]
+                    score += said * a["relation_worth"][relation]
+            first = np.maximum(first, 0)
             second = first + np.maximum(first @ a["second"] + a["second_bias"], 0)
-            wanted.append(a["worth"][clues].sum() + summed @ (around @ a["gate"]) + second @ a["last"])
-    assert len(found) % 16  # the rows that are left over are tried, too
-    assert found == pytest.approx(wanted, abs=1e-3)
+            wanted.append(score + second @ a["last"])
+    return wanted
+
+
+def _spoken(a: dict[str, Any], pointed: Pointing, place: int, around: Any) -> Counter[tuple[int, int]]:
+    """What the company of a place says for each number, by relation."""
+    spoken: Counter[tuple[int, int]] = Counter()
+    company, tokens = pointed.company, pointed.near_tokens
+    if company is None or tokens is None:
+        return spoken
+
+    def vector(at: int) -> Any:
+        summed = a["near_tokens"][tokens.row(at)].sum(axis=0)
+        return summed + np.maximum(summed @ a["near_mix"] + a["near_mix_bias"], 0) @ a["near_mixed"]
+
+    own = vector(company.own[place])
+    seats = company.near[place].tolist()
+    numbers = company.numbers[seats]
+    for seat, (at, away) in enumerate(zip(seats, company.away[place].tolist(), strict=True)):
+        asked = around @ a["one_place"] + a["one_bias"] + own @ a["one_own"]
+        units = np.maximum(asked + vector(at) @ a["one_near"] + a["one_seat"][seat] + a["one_away"][away], 0)
+        ask, answer = ((one @ a[name]).reshape(HEADS, -1) for one, name in ((own, "ask"), (vector(at), "answer")))
+        says = units @ a["one"] + (ask * answer).sum(axis=1) / np.sqrt(ask.shape[1]) @ a["one_alike"]
+        for relation, value in enumerate(to_one(numbers[seat : seat + 1])[0].tolist()):
+            spoken[value, relation] += says[relation] * (value != NONE)
+    for pair, (one, other) in enumerate(zip(*PAIRS, strict=True)):
+        units = around @ a["two_place"] + a["two_seats"][pair]
+        units = units + vector(seats[one]) @ a["two_first"] + a["two_first_away"][company.away[place, one]]
+        units = units + vector(seats[other]) @ a["two_second"] + a["two_second_away"][company.away[place, other]]
+        says = np.maximum(units, 0) @ a["two"]
+        for relation, value in enumerate(to_two(numbers[one : one + 1], numbers[other : other + 1])[0].tolist()):
+            spoken[value, len(TO_ONE) + relation] += says[relation] * (value != NONE)
+    return spoken
 
 
 @given(st.lists(st.lists(st.integers(0, 99), max_size=5), min_size=1, max_size=8), st.data())
@@ -406,6 +462,14 @@ def _surprise(learned: Network, example: Any) -> tuple[float, float]:
     return float(np.log(np.exp(found - found[0]).sum())), float(scores.idle[0])
 
 
+def _loss(module: Any, lessons: list[Any], learned: Network, recipe: Any) -> float:
+    """What the network costs in one batch, by jax, where nothing is left out."""
+    parts = module.code(lessons, list(learned.clue), list(learned.token))
+    (batch,) = module._batches(parts, np.random.default_rng(0), recipe)
+    weights = {name: module.jnp.asarray(array) for name, array in learned.members[0].items()}
+    return float(module._loss(weights, batch, module.jax.random.PRNGKey(0), recipe))
+
+
 def test_the_network_reads_as_it_was_learned() -> None:
     """The scores with numpy against those with jax, by which it was learned, where nothing is left out; what is always
     right comes to be trusted, and where numbers always take no part that is foreseen."""
@@ -414,23 +478,45 @@ def test_the_network_reads_as_it_was_learned() -> None:
     examples = [
         module.Example(
             [["v1", "far1"], ["v2", "seg"], ["v3", "seg", "seg"]],
+            np.array([1, 2, 3]),
             ["place", "asks" if turn % 2 else "tells"],
             turn % 2 == 0,
         )
         for turn in range(40)
     ]
-    learned = module.learn(examples, FAMILY["said"], recipe)
-    coded = module._code(examples, list(learned.clue), list(learned.token))
-    batch = next(module._batches(coded, np.random.default_rng(0), recipe))
-    jax, jnp = module.jax, module.jnp
-    loss = float(
-        module._loss(
-            {name: jnp.asarray(a) for name, a in learned.members[0].items()}, batch, jax.random.PRNGKey(0), recipe
-        )
-    )
+    learned = module.learn([module.Told(examples)], FAMILY["said"], recipe)
+    loss = _loss(module, [module.Told(examples)], learned, recipe)
     mine, odds = np.transpose([_surprise(learned, example) for example in examples])
     idle = np.array([example.idle for example in examples])
     unforeseen = np.log1p(np.exp(odds)) - idle * odds
     assert loss == pytest.approx(np.mean(mine) + module.IDLE * np.mean(unforeseen), rel=1e-3)
     assert np.mean(mine) < 0.5 < np.log(3)
     assert odds[idle].min() > odds[~idle].max()
+
+
+@pytest.mark.parametrize("at_once", [20, 120])
+def test_the_company_is_read_as_it_was_learned(at_once: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Real lessons, read with numpy and learned with jax, whole and in parts; it learns to foresee them."""
+    expect = program("expect", "sklearn", "jax")
+    module = program("network", "sklearn", "jax")
+    monkeypatch.setattr(module, "AT_ONCE", at_once)
+    recipe = module.Recipe(
+        dimensions=16, units=16, rounds=30, rare_clue=1e-3, rare_token=1e-3, clues_out=0, tokens_out=0, sums_out=0,
+        company=16, units_out=0.0, seats_out=0.0,
+    )  # fmt: skip
+    paths = sorted((Path(expect.HERE) / "lessons").glob("*.lesson.md"))[:2]
+    lessons = [expect.examples(path)[0] for path in paths]
+    learned = module.learn(lessons, FAMILY["said"], recipe)
+    assert learned.has_company
+    surprises, unforeseen = [], []
+    for path, lesson in zip(paths, lessons, strict=True):
+        book = Book(case_of(path.read_text(encoding="utf-8")))
+        places = [Place(book, at) for at, number in enumerate(book.numbers) if number.start not in book.counted_at]
+        pointed = pointing(places, learned)
+        scores = learned.scores(pointed)
+        surprises += scores.surprises(pointed.values).tolist()
+        idle = np.array([one.idle for one in lesson.places])
+        unforeseen += (np.log1p(np.exp(scores.idle)) - idle * scores.idle).tolist()
+    wanted = np.mean(surprises) + module.IDLE * np.mean(unforeseen)
+    assert _loss(module, lessons, learned, recipe) == pytest.approx(wanted, rel=2e-3)
+    assert np.mean(surprises) < 1.0 < np.log(21)

@@ -608,7 +608,7 @@ def test_a_manner_of_talk_excuses_no_more_than_it_says(text: str, rule: str) -> 
         ("[show base ten: 15 as b]\nFifteen. The one means one ten, and the five stands for five ones.", "stands for five ones", "stands for four ones", "true arithmetic"),
         # pairs called out for one whole, among them one that does not make it
         ("[show text: Splash!]\nSplash to ten! Four and six? Splash! Seven and two? No, that is nine. Eight and two? Splash! Five and zero? No, five and zero "
-         "is five. Five and five? Splash!", "Five and five?", "Nine and five?", "same numbers again"),
+         "is five. Five and five? Splash!", "Five and five?", "Five and nine?", "same numbers again"),
         # with some gone
         ("[show text: Eggs]\nA nest of ten with three gone leaves seven.", "leaves seven", "leaves six", "true arithmetic"),
         ("[show text: Frames]\n20 dots with 3 missing is 17.", "is 17", "is 16", "true arithmetic"),

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from studio.agree.expect import clues, surroundings
+from studio.agree.expect.company import of_said
 from studio.agree.expect.network import Network, Pointing, Scores
 from studio.agree.expect.place import Place
 from studio.agree.expect.pointing import point
@@ -31,7 +32,8 @@ class Expectation:
 
 def pointing(places: Sequence[Place], network: Network) -> Pointing:
     """The clues and the surroundings of places that the network knows."""
-    return point(network, places, [place.number.value for place in places], clues.FINDERS, surroundings.FINDERS)
+    values = [place.number.value for place in places]
+    return point(network, places, values, clues.FINDERS, surroundings.FINDERS, of_said)
 
 
 def expectation(network: Network, pointing: Pointing, found: Scores, place: int) -> Expectation:

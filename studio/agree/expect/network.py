@@ -4,7 +4,9 @@ A clue points to a number; a token says what stands around the place. Each has l
 point to a number are summed, and so are those of all tokens of the place; the score of the number is the sum of
 what each clue is worth by itself, what it is worth at such a place (the product of the vectors), and what the clues say
 together (two layers of rectified units). The softmax of the scores are the probabilities of the numbers: a conditional logit
-(McFadden 1974) whose utility is learned. Learned with `benchmarks/expect.py fit`."""
+(McFadden 1974) whose utility is learned. Learned with `benchmarks/expect.py fit`.
+
+What the numbers around a place speak for (`spoken.py`) goes to the score and to the layers, too."""
 
 from __future__ import annotations
 
@@ -19,16 +21,17 @@ import numpy as np
 import numpy.typing as npt
 from scipy.sparse import csr_matrix
 
+from studio.agree.expect.company import Company
 from studio.agree.expect.families import family as said_family
+from studio.agree.expect.products import Floats, product
 from studio.agree.expect.rows import Indices, Rows
 from studio.agree.expect.shown.families import family as shown_family
+from studio.agree.expect.spoken import COMPANY_ARRAYS, Spoken
 from studio.agree.expect.titled.families import family as titled_family
 from studio.learned import packed, unpacked, write_arrays
 
-Floats = npt.NDArray[np.float32]
 Surprises = npt.NDArray[np.float64]
 _AT_ONCE = 2048  # numbers: what they need stays in the memory close to the processor
-_FEW = 8  # rows: products of more of them are shared between threads where the matrices are wide
 ARRAYS = ("worth", "clues", "tokens", "mix", "mixed", "gate", "clue_layer", "token_layer", "bias", "second", "second_bias",
           "last", "mix_bias", "idle", "idle_bias")  # fmt: skip
 """The learned arrays of a member, C clues, T tokens, D dimensions, H units: worth C, clues C x D, tokens T x D, mix D x H with
@@ -40,11 +43,14 @@ second H x H with second_bias H, last H, idle D with idle_bias 1 (whether any nu
 class Pointing:
     """What is pointed to at places. `values` are the numbers of each place, first the one that is said or shown there;
     `clues` are, for each number of each place, the indices of the clues that point to it (at least one); `tokens` are,
-    for each place, the indices of its tokens (at least one)."""
+    for each place, the indices of its tokens (at least one). `company` are the numbers around the places, `near_tokens` the
+    tokens around each of them and none around the empty seat; where the network does not look at them, none."""
 
     values: Rows
     clues: Rows
     tokens: Rows
+    company: Company | None = None
+    near_tokens: Rows | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -85,6 +91,11 @@ class Network:
     members: tuple[dict[str, Floats], ...]
     families: Indices
 
+    @property
+    def has_company(self) -> bool:
+        """Whether it looks at the numbers around a place."""
+        return "near_tokens" in self.members[0]
+
     @classmethod
     def of(
         cls,
@@ -108,7 +119,10 @@ class Network:
         tokens = pointing.tokens.summing(len(self.token))
         clues = [(pointing.clues.part(at, at + _AT_ONCE).summing(len(self.clue)), owner[at : at + _AT_ONCE])
                  for at in range(0, len(owner), _AT_ONCE)]  # fmt: skip
-        found = [_score(member, clues, tokens) for member in self.members]
+        spoken = None
+        if pointing.company is not None and pointing.near_tokens is not None:
+            spoken = Spoken(pointing.company, pointing.near_tokens.summing(len(self.token)), pointing.values)
+        found = [_score(member, clues, tokens, spoken) for member in self.members]
         scores, together, gates, idle = (np.array(part) for part in zip(*found, strict=True))
         return Scores(scores.mean(axis=0), together.mean(axis=0), gates, idle.mean(axis=0))
 
@@ -121,54 +135,58 @@ class Network:
 
     def write(self, path: Path) -> None:
         """Half precision is enough: the scores differ by less than a hundredth."""
-        arrays = {name: np.array([member[name] for member in self.members], dtype=np.float16) for name in ARRAYS}
+        arrays = {
+            name: np.array([member[name] for member in self.members], dtype=np.float16) for name in self.members[0]
+        }
         names = {"clue_names": packed(self.clue), "token_names": packed(self.token)}
         write_arrays(path, {**arrays, **names})
 
 
 def _score(
-    a: dict[str, Floats], clues: Sequence[tuple[csr_matrix, Indices]], tokens: csr_matrix
+    a: dict[str, Floats], clues: Sequence[tuple[csr_matrix, Indices]], tokens: csr_matrix, spoken: Spoken | None
 ) -> tuple[Floats, Floats, Floats, Floats]:
     """By one member: the score of each number, what of it comes from the clues together, the gate of each place (a row of
     `tokens`), and how likely a number is idle there. `clues` are some numbers after the other, each a row, with the place of each."""
     around = tokens @ a["tokens"]
-    around = around + _product(np.maximum(_product(around, a["mix"]) + a["mix_bias"], 0), a["mixed"])
-    gates = _product(around, a["gate"])
-    told = _product(around, a["token_layer"]) + a["bias"]
-    scores, together = zip(*(_of_numbers(a, some, gates[owner], told[owner]) for some, owner in clues), strict=True)
-    return np.concatenate(scores), np.concatenate(together), gates, _product(around, a["idle"]) + a["idle_bias"]
+    around = around + product(np.maximum(product(around, a["mix"]) + a["mix_bias"], 0), a["mixed"])
+    gates = product(around, a["gate"])
+    told = product(around, a["token_layer"]) + a["bias"]
+    said = None if spoken is None else spoken.spoken(a, around)
+    parts = []
+    at = 0
+    for some, owner in clues:
+        part = None if said is None else said[at : at + len(owner)]
+        parts.append(_of_numbers(a, some, gates[owner], told[owner], part))
+        at += len(owner)
+    scores, together = zip(*parts, strict=True)
+    return np.concatenate(scores), np.concatenate(together), gates, product(around, a["idle"]) + a["idle_bias"]
 
 
-def _of_numbers(a: dict[str, Floats], clues: csr_matrix, gates: Floats, told: Floats) -> tuple[Floats, Floats]:
+def _of_numbers(
+    a: dict[str, Floats], clues: csr_matrix, gates: Floats, told: Floats, spoken: Floats | None
+) -> tuple[Floats, Floats]:
     """The scores of some numbers and what of them comes from the clues together; `gates` and `told`, what the tokens add to
-    the first layer, are those of the place of each."""
+    the first layer, are those of the place of each; `spoken` is what the company says for each, which comes to "together"."""
     pointed = clues @ a["clues"]
-    layer = _product(pointed, a["clue_layer"])
+    layer = product(pointed, a["clue_layer"])
     layer += told
+    if spoken is not None:
+        layer += product(spoken, a["relation_layer"])
     np.maximum(layer, 0, out=layer)
-    second = _product(layer, a["second"])
+    second = product(layer, a["second"])
     second += a["second_bias"]
     layer += np.maximum(second, 0, out=second)
-    together = _product(layer, a["last"])
+    together = product(layer, a["last"])
+    if spoken is not None:
+        together += product(spoken, a["relation_worth"])
     return clues @ a["worth"] + np.einsum("nd,nd->n", pointed, gates) + together, together
-
-
-def _product(rows: Floats, matrix: Floats) -> Floats:
-    """`rows @ matrix`, a few rows at a time: such products are worked out by one thread. Threads that share a large one wait
-    for each other, and on a busy machine ten times as long as it takes."""
-    found = np.empty((len(rows), *matrix.shape[1:]), dtype=np.float32)
-    even = len(rows) - len(rows) % _FEW
-    parts = rows[:even].reshape(-1, _FEW, rows.shape[1])
-    np.matmul(parts, matrix, out=found[:even].reshape(len(parts), _FEW, *matrix.shape[1:]))
-    np.matmul(rows[even:], matrix, out=found[even:])
-    return found
 
 
 def load(file: Any, family: Callable[[str], int]) -> Network:
     """A network as `Network.write` wrote it."""
     with np.load(file) as held:
-        arrays = {name: held[name].astype(np.float32) for name in ARRAYS}
-        members = [{name: arrays[name][at] for name in ARRAYS} for at in range(len(arrays["worth"]))]
+        arrays = {name: held[name].astype(np.float32) for name in (*ARRAYS, *COMPANY_ARRAYS) if name in held}
+        members = [{name: array[at] for name, array in arrays.items()} for at in range(len(arrays["worth"]))]
         clues, tokens = (unpacked(held[name]) for name in ("clue_names", "token_names"))
     return Network.of(clues, tokens, members, family)
 

@@ -19,6 +19,8 @@ _BOTH_WITH_SIGNS = (*_BOTH_AS_SAID, (3, 2), (2, 3), (3, 3))
 """Words before the place and after it of the patterns that go over it."""
 _BESIDE = 3  # words of the sentences beside it
 _START, _END = "^", "$"
+NUMBER = "#"
+"""The sign for a number."""
 _NUMBERS = 6
 FREQUENT = frozenset(
     "the and is a are to you of it on in i how so many that we there with plus at what now up for make grade your equals my than "
@@ -39,9 +41,22 @@ FREQUENT = frozenset(
 """The words that are most frequent in the lessons in benchmarks/lessons, without numbers."""
 
 
-def patterns(place: Place) -> Iterator[Bundle]:
-    """The patterns of a place, and where in its sentence it stands among the other numbers."""
+def patterns(place: Place) -> tuple[Bundle, Bundle]:
+    """The patterns of a place, with where in its sentence it stands among the other numbers; how the sentences beside it begin
+    and end."""
     lines = place.book.once(_Lines)
+    kept = lines.of.get(place.index)
+    if kept is None:
+        kept = lines.of[place.index] = at_place(_of(place, lines))
+    return kept, lines.beside(place.sentence_index)
+
+
+def as_said(book: Book) -> Sequence[str]:
+    """The words of a lesson, with the sign for each word of a number."""
+    return book.once(_Lines).as_said
+
+
+def _of(place: Place, lines: _Lines) -> list[str]:
     number, sentence = place.number, place.sentence
     at = place.index - bisect_left(place.book.case.number_starts, sentence.start)
     names = [f"@k{min(_NUMBERS, at)}/{min(_NUMBERS, len(sentence.numbers))}"]
@@ -57,8 +72,7 @@ def patterns(place: Place) -> Iterator[Bundle]:
             for left, right in both
             if len(before) >= left and len(after) >= right
         ]
-    yield at_place(names)
-    yield lines.beside(place.sentence_index)
+    return names
 
 
 def _sides(line: Sequence[str], first: int, last: int, start: int, end: int) -> tuple[list[str], list[str]]:
@@ -77,9 +91,11 @@ class _Lines:
     def __init__(self, book: Book) -> None:
         self._book = book
         self._beside: dict[int, Bundle] = {}
+        self.of: dict[int, Bundle] = {}
+        """The patterns of each number by its index."""
         self.as_said = [word.plain for word in book.words]
         for number in book.numbers:
-            self.as_said[number.start : number.end] = "#" * (number.end - number.start)
+            self.as_said[number.start : number.end] = NUMBER * (number.end - number.start)
         self.with_signs = [_sign(word) for word in self.as_said]
 
     def beside(self, at: int) -> Bundle:
@@ -104,6 +120,6 @@ class _Lines:
 
 
 def _sign(word: str) -> str:
-    if word in FREQUENT or word == "#":
+    if word in FREQUENT or word == NUMBER:
         return word
     return "ws" if word.endswith("s") else "w"

@@ -10,14 +10,15 @@ import numpy as np
 import numpy.typing as npt
 from scipy.sparse import csr_matrix
 
+from studio.agree.expect.company import Company
 from studio.agree.expect.hints import Bundle, Hint, named
 from studio.agree.expect.network import Network, Pointing
+from studio.agree.expect.relations import GREATEST
 from studio.agree.expect.rows import Indices, Rows
 
 P = TypeVar("P")
 COMMON = range(21)
 """Numbers that may be said anywhere, without a clue."""
-GREATEST = 130
 EDGE = "place"
 """A token of every place."""
 _ITSELF = tuple(f"v{value}" for value in (*COMMON, "b"))
@@ -38,10 +39,13 @@ def point(
     values: Sequence[int],
     finders: Sequence[Callable[[P], Iterable[Hint]]],
     surroundings: Sequence[Callable[[P], Iterable[Bundle]]],
+    company: Callable[[Sequence[P]], Company] | None = None,
 ) -> Pointing:
     """What is pointed to at places where `values` are said or shown, by the clues (`finders`) and the tokens
     (`surroundings`) of each that the network knows. The number that is said or shown comes first, then the others by their
-    size; of every number first the clue that it is to itself, then the others in the order of the finders."""
+    size; of every number first the clue that it is to itself, then the others in the order of the finders. `company` tells the
+    numbers around the places, if the network looks at them."""
+    beside = company(places) if company is not None and network.has_company else None
     own = _integers(values)
     owner, pointed, clues = _clues(network.clue, places, finders)
     mine = pointed == own[owner]
@@ -57,6 +61,8 @@ def point(
         Rows(numbers, _ends(there.sum(axis=1))),
         Rows(np.concatenate((selves, clues[inside]))[order], np.append(ends[rows], ends[-1])),
         _tokens(network.token, places, surroundings),
+        beside,
+        None if beside is None else _around(network.token, beside.around),
     )
 
 
@@ -120,6 +126,15 @@ def _tokens(index: Mapping[str, int], places: Sequence[P], finders: Sequence[Cal
     owner = np.repeat(_owner(places, ends), np.diff(found.ends))
     starts, order = _by_cell(owner, len(places))
     return Rows(known.items[found.items[order]], starts)
+
+
+def _around(index: Mapping[str, int], numbers: Sequence[Sequence[Bundle]]) -> Rows:
+    """The indices of the known tokens around each number of a company; none around the empty seat, the last."""
+    at, which = _numbered([bundle for bundles in numbers for bundle in bundles])
+    known = _known(index, at)[1]
+    found = known.where(which)
+    ends = np.cumsum([0, *map(len, numbers)])
+    return Rows(known.items[found.items], np.append(found.ends[ends], found.ends[-1]))
 
 
 def _numbered(bundles: Sequence[Bundle]) -> tuple[Collection[Bundle], Indices]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from studio.agree.case import Case
+from studio.agree.expect.company import of_shown
 from studio.agree.expect.network import Network, Pointing
 from studio.agree.expect.oddness import NAMES as ODDNESS
 from studio.agree.expect.place import book_of
@@ -22,13 +23,14 @@ TRAITS = (*NAMES, *ODDNESS)
 
 def places(case: Case) -> list[ShownPlace]:
     """All numbers in the directions of a lesson."""
-    book = ShownBook(book_of(case))
+    book = book_of(case).once(ShownBook)
     return [ShownPlace(book, group, index) for group, slots in enumerate(book.groups) for index in range(len(slots))]
 
 
 def pointing(places: Sequence[ShownPlace], network: Network) -> Pointing:
     """The clues and the surroundings of places that the network knows."""
-    return point(network, places, [place.value for place in places], clues.FINDERS, surroundings.FINDERS)
+    values = [place.value for place in places]
+    return point(network, places, values, clues.FINDERS, surroundings.FINDERS, of_shown)
 
 
 def suspects(case: Case, learned: Network) -> Iterator[Suspect[ShownPlace]]:
