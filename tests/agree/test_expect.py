@@ -16,6 +16,7 @@ from scipy.special import softmax
 
 from studio.agree import check
 from studio.agree.check import listen_to
+from studio.agree.expect import suspicion
 from studio.agree.expect.clues import clues
 from studio.agree.expect.company import PAIRS
 from studio.agree.expect.doubt import FIRST, Judge, Tree, judge
@@ -460,6 +461,21 @@ def _surprise(learned: Network, example: Any) -> tuple[float, float]:
     scores = learned.scores(pointed)
     found = scores.scores
     return float(np.log(np.exp(found - found[0]).sum())), float(scores.idle[0])
+
+
+def test_a_long_lesson_is_judged_alike_in_pieces(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A few places at a time, so that a long script needs no more memory; each keeps its company over the seams."""
+    text = STORY.format("eight", "five", "Two", "Zero") + POND.format("sixteen").partition("---\n# ")[2].join(
+        ["# ", ""]
+    )
+    assert len(Book(case_of(text)).numbers) > 10
+    whole = [(one.place.number.start, one.traits) for one, _ in judged(case_of(text))]
+    monkeypatch.setattr(suspicion, "_AT_ONCE", 3)
+    pieces = [(one.place.number.start, one.traits) for one, _ in judged(case_of(text))]
+    assert whole
+    assert [at for at, _ in pieces] == [at for at, _ in whole]
+    for (_, one), (_, other) in zip(whole, pieces, strict=True):
+        assert one == pytest.approx(other, abs=1e-3)
 
 
 def _loss(module: Any, lessons: list[Any], learned: Network, recipe: Any) -> float:

@@ -17,6 +17,7 @@ RIGHT = {
         "[show double ten frame: 5 dots as belly] Five flies. Your piece had nine dots. Will nine more fit? "
         "[belly: add 9 crosses] Five and nine make fourteen."
     ),
+    "one of the cards": "Look at the tens. Forty-one and forty-eight have four tens. Only one has three tens.",
     "a guess": (
         "There are nine snails on two leaves. There is one more snail on the big leaf. How many on each?\n\n"
         "[show number bond: 9 is 8 and 1 as try] Shall we guess? Eight and one makes nine. Too different! "
@@ -28,6 +29,7 @@ SLIPS = {
     "another ending": "They all end in five. Eight and seven always leave a four behind and make a fresh ten.",
     "not equal": "I have three and get sixty plus thirty-three.",
     "other parts": "What makes a hundred? I think of three and seven hundred. And eighty? Seven and two.",
+    "other tens": "Look at the tens. Forty-one has four tens. Only forty-two has three tens.",
     "a count that leaps": "[show ten frame: 5 dots as b] [b: count] And this has one, two, three, five. Too many!",
     "what does not come": (
         "[show double ten frame: 5 dots as belly] Five flies. Your piece had seven dots. Will nine more fit? "

@@ -59,7 +59,17 @@ def test_a_wait_names_numbers_that_are_said_around_it(right: str, wrong: str) ->
 
 
 @pytest.mark.parametrize(
-    "words", ["Draw two bars", "Which two?", "Find a pair", "29 + 6", "Round 4", "None are left", "Take your time"]
+    "words",
+    [
+        "Draw two bars",
+        "Which two?",
+        "Find a pair",
+        "29 + 6",
+        "Round 4",
+        "None are left",
+        "Take your time",
+        "How many bundles of five?",
+    ],
 )
 def test_what_they_are_told_to_make_and_a_problem_of_their_own_need_not_be_said(words: str) -> None:
     assert errors(ASKED.format(words), written_said.NAME) == []

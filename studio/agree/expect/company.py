@@ -45,8 +45,8 @@ PAIRS = of_two()
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Company:
-    """Of some places of one lesson: `around` is what stands around each number of the lesson, `numbers` which it is (the
-    number of each, with none behind them for an empty seat). `own` is the index among them of each place, `near` a row for
+    """Of some places of one lesson: `around` is what stands around each number that is near one of them, `numbers` which it is
+    (with none behind them for an empty seat). `own` is the index among them of each place, `near` a row for
     each place with the indices of those in its `SEATS`, `away` how far away they are, in the classes of `AWAY`."""
 
     around: Sequence[Sequence[Bundle]]
@@ -125,7 +125,10 @@ class _Numbers:
         away = np.clip(sentences[near] - sentences[own][:, None], -_FURTHEST, _FURTHEST) + _FURTHEST + 1
         away = np.where(segments[near] == segments[own][:, None], away, 0)
         away = np.where(near == end, _EMPTY, away).astype(np.int32)
-        return Company(self.around, self.numbers, own, near, away)
+        there = np.unique(np.concatenate((near.ravel(), own, [end])))
+        around = [self.around[at] for at in there[:-1].tolist()]
+        own, near = (np.searchsorted(there, seats).astype(np.int32) for seats in (own, near))
+        return Company(around, self.numbers[there], own, near, away)
 
 
 def _seats(wanted: Numbers, first: int, last: int, none: int) -> Numbers:

@@ -18,11 +18,12 @@ COMPANY_ARRAYS = (
     "ask", "answer", "one", "one_alike", "two_place", "two_first", "two_second", "two_seats", "two_first_away", "two_second_away",
     "two", "relation_worth", "relation_layer",
 )  # fmt: skip
-"""The learned arrays of a member of a network, W wide: near_tokens T x W with near_mix, near_mix_bias and near_mixed as above
-(a vector for each number of the lesson). What one of them is worth: one_place D x U, one_own and one_near W x U, a row of one_seat
-for its seat and of one_away for how far away it is, one_bias U; ask and answer W x (heads x width), whose products come
-under one_alike heads x relations; one U x relations. What two are worth: two_place, two_first, two_second, two_seats, two_first_away and
-two_second_away likewise, two U x relations. relation_worth and relation_layer (x H): what all of them are worth, by relation."""
+"""The learned arrays of a member of a network, T tokens, W wide, R relations; D and H are as wide as in `network.py`. near_tokens
+T x W, near_mix W x 2W with near_mix_bias and near_mixed 2W x W: the vector of each number of the lesson, by what stands around it.
+What one of them says: one_place D x W, one_own and one_near W x W, one_seat and one_away with a row for each seat and each class
+of `away`, one_bias W; ask and answer W x (heads x width), whose products come under one_alike heads x R; one W x R. What two
+of them say: two_place D x W, two_first and two_second W x W, two_seats with a row for each pair, two_first_away and
+two_second_away, two W x R. What all of it is worth: relation_worth R, relation_layer R x H, first the relations to one."""
 HEADS = 8
 _AT_ONCE = 64  # places
 _FIRST, _SECOND = (np.array(seats) for seats in PAIRS)

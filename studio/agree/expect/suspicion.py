@@ -11,10 +11,12 @@ import numpy as np
 from studio.agree.case import Case
 from studio.agree.expect.doubt import judge
 from studio.agree.expect.expectation import Expectation, expectation
-from studio.agree.expect.network import Network, Pointing, network
+from studio.agree.expect.network import Network, Pointing, Surprises, network
 from studio.agree.expect.oddness import oddness
 
 P = TypeVar("P")
+_AT_ONCE = 512
+"""Places that are looked at together: all clues of a script of 10 MB would need more memory than a laptop has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,13 +39,17 @@ def suspected(
     `looked_at`."""
     if not places:
         return
-    pointed = pointing(places, learned)
-    found = learned.scores(pointed)
-    surprises = found.surprises(pointed.values)
-    unlikely = np.flatnonzero((found.leads(pointed.values) >= 0) & (surprises > looked_at)).tolist()
-    for at, odd in zip(unlikely, oddness(surprises, unlikely), strict=True):
+    surprises: list[Surprises] = []
+    unlikely: list[tuple[int, Expectation]] = []
+    for first in range(0, len(places), _AT_ONCE):
+        pointed = pointing(places[first : first + _AT_ONCE], learned)
+        found = learned.scores(pointed)
+        surprises.append(found.surprises(pointed.values))
+        doubtful = np.flatnonzero((found.leads(pointed.values) >= 0) & (surprises[-1] > looked_at)).tolist()
+        unlikely += [(first + at, expectation(learned, pointed, found, at)) for at in doubtful]
+    odd_ones = oddness(np.concatenate(surprises), [at for at, _ in unlikely])
+    for (at, expected), odd in zip(unlikely, odd_ones, strict=True):
         place = places[at]
-        expected = expectation(learned, pointed, found, at)
         yield Suspect(place, expected, (*traits(place, expected), *odd))
 
 

@@ -31,6 +31,8 @@ _TO_MAKE = frozenset(
     "colour strip bed word card that".split()
 )
 """Words behind a number of what is to be made or found, without an s."""
+_GROUPS = frozenset("bundles groups packs bunches sets piles".split())
+"""Words of which one tells how large each is ("bundles of five")."""
 _LABELS = frozenset("lesson day week page round part step question station level chapter game task number past".split())
 """Words before a number that only tells which one it is."""
 _ZERO = frozenset("zero 0 nought".split())
@@ -61,12 +63,14 @@ def _unsaid(case: Case, written: Words) -> Iterator[Finding]:
 
 
 def _is_to_make(words: Sequence[Word], number: Number) -> bool:
-    """Whether it says how many things are to be made or found ("two rows", "which two?", "a pair"), is a number that is looked
-    for in every lesson ("make ten"), a label ("Round 2") or another word for nought."""
+    """Whether it says how many things are to be made or found ("two rows", "which two?", "a pair") or how large each group is
+    ("bundles of five"), is a number that is looked for in every lesson ("make ten"), a label ("Round 2") or another word for nought."""
     if number.value in _ALWAYS or number.value > _GREATEST or number.text.lower().endswith("pair"):
         return True
     after = words[number.end].plain if number.end < len(words) else ""
     before = words[number.start - 1].plain if number.start else ""
+    if before == "of" and number.start > 1 and words[number.start - 2].plain in _GROUPS:
+        return True
     if before in _LABELS or (number.value == 0 and number.text.lower().rstrip(".,!?") not in _ZERO):
         return True
     few = number.value <= _FEW and (before in _WHICH or after.endswith("s"))

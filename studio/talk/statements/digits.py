@@ -24,12 +24,15 @@ _DIGIT = re.compile(
     rf"(?<= the )# {MEANS}(?: (?:only|a|an|all|these|those))*(?P<many> #)(?: (?:whole|full|long|single|little|small|loose|extra))?"
     rf"(?: (?:(?P<tens>{_TENS})|{_ONES}|(?P<ten>#)(?: {_TENS})?))?(?= [.,?])"
 )
+_ONE_OF_THEM = (" only ", " just ", " this ", " that ", " other ", " which ")
 
 
 def find(speech: Speech) -> Iterator[Statement]:
     for match in _HAS.finditer(speech.text):
         offset = match[0].index("#", 1)
         number, many = speech.value_at(match.start()), speech.value_at(match.start() + offset)
+        if number == 1 and speech.text.endswith(_ONE_OF_THEM, 0, match.start()):
+            continue  # "Two of the cards have four tens. Only one has three tens."
         yield _make(speech, match, number, many)
     for match in _IN.finditer(speech.text):
         number, many = speech.value_at(match.end() - 1), speech.value_at(match.start())
