@@ -15,7 +15,7 @@ from studio.agree.expect.network import Network, Pointing, Surprises, network
 from studio.agree.expect.oddness import oddness
 
 P = TypeVar("P")
-_AT_ONCE = 512
+_AT_ONCE = 2048
 """Places that are looked at together: all clues of a script of 10 MB would need more memory than a laptop has."""
 
 
