@@ -30,8 +30,6 @@ IDLE = 0.3  # what a nat costs by which it is not foreseen that a number takes n
 AVERAGED = 0.99  # the share of the running mean that is kept when the weights are added to it
 AVERAGED_EVERY = 10  # steps
 HEAD = 16  # the width of a head
-
-
 FIRST, SECOND = (np.array(seats) for seats in PAIRS)
 RELATIONS = len(TO_ONE) + len(TO_TWO)
 
@@ -282,24 +280,8 @@ def _batch(parts: Sequence[_Part], chance: Any, recipe: Recipe) -> tuple[Any, ..
         others += many
     beside = known[near]
     told = to_one(beside), to_two(beside[:, FIRST], beside[:, SECOND])
-    return (
-        clue,
-        owner,
-        weight,
-        place,
-        said,
-        there,
-        token,
-        where,
-        idle,
-        within(cell),
-        near_token,
-        whose,
-        own,
-        near,
-        away,
-        *told,
-    )
+    of_places = clue, owner, weight, place, said, there, token, where, idle, within(cell)
+    return *of_places, near_token, whose, own, near, away, *told
 
 
 def _loss(weights: dict[str, Any], batch: tuple[Any, ...], key: Any, recipe: Recipe) -> Any:

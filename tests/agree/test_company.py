@@ -24,7 +24,7 @@ from studio.agree.expect.company import (
 from studio.agree.expect.hints import tokens_of
 from studio.agree.expect.place import Book, Place
 from studio.agree.expect.relations import GREATEST, NONE, TO_ONE, TO_TWO, to_one, to_two
-from studio.agree.expect.shown.place import ShownBook, ShownPlace
+from studio.agree.expect.shown.place import ShownBook
 from tests.agree.minded import case_of
 
 POND = """---
@@ -48,8 +48,7 @@ def said(text: str) -> tuple[Book, Company]:
 
 def shown(text: str) -> tuple[ShownBook, Company]:
     book = Book(case_of(text)).once(ShownBook)
-    places = [ShownPlace(book, group, index) for group, slots in enumerate(book.groups) for index in range(len(slots))]
-    return book, of_shown(places)
+    return book, of_shown(book.places)
 
 
 def told(company: Company, place: int, first: int, many: int) -> list[int]:

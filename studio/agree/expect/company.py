@@ -12,8 +12,10 @@ import numpy as np
 from studio.agree.expect.hints import Bundle, named
 from studio.agree.expect.patterns import NUMBER, as_said, patterns
 from studio.agree.expect.place import Book, Place
-from studio.agree.expect.relations import Numbers, within
+from studio.agree.expect.relations import NONE, Numbers
 from studio.agree.expect.shown.place import ShownBook, ShownPlace
+from studio.agree.expect.shown.surroundings import words_around
+from studio.agree.expect.surroundings import sentence_words
 
 SAID_BEFORE, SAID_AFTER, SHOWN_BEFORE, SHOWN_AFTER = 10, 6, 4, 3
 SEATS = SAID_BEFORE + SAID_AFTER + SHOWN_BEFORE + SHOWN_AFTER
@@ -22,13 +24,9 @@ _FURTHEST = 4
 AWAY = 2 * _FURTHEST + 3
 """Classes of how many sentences it is to another number: another segment, then from four before to four after, none there."""
 _EMPTY = AWAY - 1
-_SENTENCE = 20  # words
-_AFTER = 12
-_BEFORE = 8
-_NEXT = 4
 
 
-def of_two() -> tuple[list[int], list[int]]:
+def _of_two() -> tuple[list[int], list[int]]:
     """The seats of the pairs that are looked at: of six numbers said before and three after any two, and each of the three
     nearest before and the two nearest after with each of the three last shown and the two next."""
     said = [*range(6), *range(SAID_BEFORE, SAID_BEFORE + 3)]
@@ -40,7 +38,7 @@ def of_two() -> tuple[list[int], list[int]]:
     return [one for one, _ in pairs], [other for _, other in pairs]
 
 
-PAIRS = of_two()
+PAIRS = _of_two()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -63,8 +61,7 @@ class _Numbers:
         self._book = book
         said = [Place(book, index) for index in range(len(book.numbers))]
         shown_book = book.once(ShownBook)
-        shown = [ShownPlace(shown_book, group, index)
-                 for group, slots in enumerate(shown_book.groups) for index in range(len(slots))]  # fmt: skip
+        shown = shown_book.places
         self.said = len(said)
         self.words = np.array([place.number.start for place in said], dtype=np.int32)
         self.shown_words = np.array([place.slot.at for place in shown], dtype=np.int32)
@@ -73,8 +70,8 @@ class _Numbers:
         self.sentences = np.array([*(place.sentence_index for place in said), *sentences], dtype=np.int32)
         segments = [*(place.segment for place in said), *(place.segment for place in shown)]
         self.segments = np.array(segments, dtype=np.int32)
-        values = [min(place.number.value, 2**30) for place in said] + [min(place.value, 2**30) for place in shown]
-        self.numbers = within(np.array([*values, -1], dtype=np.int64))
+        values = [*(place.number.value for place in said), *(place.value for place in shown)]
+        self.numbers = np.array([*(min(value, NONE) for value in values), NONE], dtype=np.int32)
         self.firsts = np.cumsum([0, *map(len, shown_book.groups)]).tolist()
         self._sentence: dict[int, Bundle] = {}
         self._direction: dict[int, Bundle] = {}
@@ -84,10 +81,7 @@ class _Numbers:
         at = place.sentence_index
         kept = self._sentence.get(at)
         if kept is None:
-            words = as_said(self._book)[
-                place.sentence.start : min(place.sentence.end, place.sentence.start + _SENTENCE)
-            ]
-            kept = self._sentence[at] = named(*[f"s {word}" for word in words if word != NUMBER])
+            kept = self._sentence[at] = named(*sentence_words(self._book, at))
         counted = place.number.start in self._book.counted_at
         return [*patterns(place), kept, named(f"counts {counted}", f"form {place.number.form}")]
 
@@ -100,16 +94,10 @@ class _Numbers:
                             f"mates {len(place.mates)}", type(slot.direction).__name__)]  # fmt: skip
 
     def _words(self, place: ShownPlace) -> Iterator[str]:
-        words, at = as_said(self._book), place.slot.at
-        for sign, near in (
-            ("+", words[at : min(place.end, at + _AFTER)]),
-            ("-", words[max(place.start, at - _BEFORE) : at][::-1]),
-        ):
-            for step, word in enumerate(near):
-                if word != NUMBER:
-                    yield f"{sign} {word}"
-                    if step < _NEXT:
-                        yield f"{sign}{step} {word}"
+        words = as_said(self._book)
+        for where, word in words_around(place):
+            if words[word] != NUMBER:
+                yield f"{where} {words[word]}"
 
     def of(self, own: Numbers, said: tuple[Numbers, Numbers], shown: tuple[Numbers, Numbers]) -> Company:
         """The company of places with these indices: for each how many numbers are said before it and from which on after it,

@@ -120,21 +120,25 @@ def _tokens(index: Mapping[str, int], places: Sequence[P], finders: Sequence[Cal
         for place in places:
             bundles += finder(place)
             ends.append(len(bundles))
-    at, which = _numbered(bundles)
-    known = _known(index, at)[1]
-    found = known.where(which)
+    found = _found(index, bundles)
     owner = np.repeat(_owner(places, ends), np.diff(found.ends))
     starts, order = _by_cell(owner, len(places))
-    return Rows(known.items[found.items[order]], starts)
+    return Rows(found.items[order], starts)
 
 
 def _around(index: Mapping[str, int], numbers: Sequence[Sequence[Bundle]]) -> Rows:
     """The indices of the known tokens around each number of a company; none around the empty seat, the last."""
-    at, which = _numbered([bundle for bundles in numbers for bundle in bundles])
+    found = _found(index, [bundle for bundles in numbers for bundle in bundles])
+    ends = np.cumsum([0, *map(len, numbers)])
+    return Rows(found.items, np.append(found.ends[ends], found.ends[-1]))
+
+
+def _found(index: Mapping[str, int], bundles: Sequence[Bundle]) -> Rows:
+    """The indices of the known names in each bundle."""
+    at, which = _numbered(bundles)
     known = _known(index, at)[1]
     found = known.where(which)
-    ends = np.cumsum([0, *map(len, numbers)])
-    return Rows(known.items[found.items], np.append(found.ends[ends], found.ends[-1]))
+    return Rows(known.items[found.items], found.ends)
 
 
 def _numbered(bundles: Sequence[Bundle]) -> tuple[Collection[Bundle], Indices]:

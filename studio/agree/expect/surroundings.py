@@ -9,7 +9,7 @@ from functools import lru_cache
 from itertools import chain
 
 from studio.agree.expect.hints import KEPT, Bundle, named, tokens_of
-from studio.agree.expect.patterns import patterns
+from studio.agree.expect.patterns import NUMBER, as_said, patterns
 from studio.agree.expect.place import Book, Place
 from studio.agree.expect.writing import Writing
 
@@ -72,10 +72,7 @@ def _sentences(book: Book, at: int) -> Iterator[str]:
     words, sentences = book.words, book.case.sentences
     sentence = sentences[at]
     start, end = book.case.segment_around(sentence.start)
-    numbers = {word for number in sentence.numbers for word in range(number.start, number.end)}
-    for at_word in range(sentence.start, min(sentence.end, sentence.start + _SENTENCE)):
-        if at_word not in numbers:  # a number would tell itself
-            yield f"s {words[at_word].plain}"
+    yield from sentence_words(book, at)
     yield f"asks {'?' in words[sentence.end - 1].text}"
     yield f"numbers {min(_NUMBERS, len(sentence.numbers) - 1)}"  # beside one of them
     own_words = book.case.own_words
@@ -96,6 +93,13 @@ def _sentences(book: Book, at: int) -> Iterator[str]:
             yield f"n {word.plain}"
         yield f"n numbers {min(_NUMBERS, len(later.numbers))}"
         yield f"n own part {_part(own_words[at + 1])}"
+
+
+def sentence_words(book: Book, at: int) -> Iterator[str]:
+    """The words of a sentence without its numbers: a number would tell itself."""
+    sentence = book.case.sentences[at]
+    words = as_said(book)[sentence.start : min(sentence.end, sentence.start + _SENTENCE)]
+    return (f"s {word}" for word in words if word != NUMBER)
 
 
 def _part(own: tuple[int, int]) -> int:

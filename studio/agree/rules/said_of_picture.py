@@ -15,7 +15,7 @@ from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.tally import Tally
 from studio.pictures.marks import MarkPicture
 from studio.pictures.wholes import WholePicture
-from studio.script.model import Add, ChangePicture, TakeAway
+from studio.script.model import Add, Change, ChangePicture, TakeAway
 from studio.talk.model import Number
 
 NAME = "said as shown"
@@ -177,10 +177,7 @@ def _goes_yet(case: Case, mention: Mention) -> bool:
     number = mention.number
     if mention.of not in ("dots", "crosses") or not case.says(number.end + 1, number.end + 3, _GOING):
         return False
-    _, end = case.segment_around(number.start)
-    changes = (moment.direction.change for moment in case.moments_between(number.start, end)
-               if isinstance(moment.direction, ChangePicture))  # fmt: skip
-    change = next(changes, None)
+    change = _next_change(case, number)
     return isinstance(change, TakeAway) and change.count == number.value
 
 
@@ -191,11 +188,16 @@ def _comes_yet(case: Case, mention: Mention) -> bool:
     sentence = case.sentences[case.sentence_index(number.start)]
     if mention.of not in ("dots", "crosses") or not case.says(sentence.start, number.start, _HAVING):
         return False
+    change = _next_change(case, number)
+    return isinstance(change, Add) and change.count == number.value
+
+
+def _next_change(case: Case, number: Number) -> Change | None:
+    """What happens next to a picture of the segment once a number is said."""
     _, end = case.segment_around(number.start)
     changes = (moment.direction.change for moment in case.moments_between(number.start, end)
                if isinstance(moment.direction, ChangePicture))  # fmt: skip
-    change = next(changes, None)
-    return isinstance(change, Add) and change.count == number.value
+    return next(changes, None)
 
 
 _HAVING = ("had", "has", "have")

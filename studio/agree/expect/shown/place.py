@@ -51,6 +51,13 @@ class ShownBook:
         self._shows = sorted(set(shows))
 
     @cached_property
+    def places(self) -> list[ShownPlace]:
+        """All numbers in the directions of the lesson."""
+        return [
+            ShownPlace(self, group, index) for group, slots in enumerate(self.groups) for index in range(len(slots))
+        ]
+
+    @cached_property
     def courses(self) -> Courses:
         """What becomes of each picture."""
         return Courses(() if self.book.case.lesson is None else self.book.case.lesson.directions)

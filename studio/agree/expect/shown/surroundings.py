@@ -45,14 +45,8 @@ def _around(place: ShownPlace) -> Iterator[str]:
     direction = slot.direction
     words = book.words
     yield f"counting {getattr(getattr(direction, 'change', None), 'counting', False)}"
-    for step, word in enumerate(words[slot.at : min(place.end, slot.at + _AFTER)]):
-        yield f"+ {word.plain}"
-        if step < _NEXT:
-            yield f"+{step} {word.plain}"
-    for step, word in enumerate(reversed(words[max(place.start, slot.at - _BEFORE) : slot.at])):
-        yield f"- {word.plain}"
-        if step < _NEXT:
-            yield f"-{step} {word.plain}"
+    for where, word in words_around(place):
+        yield f"{where} {words[word].plain}"
     yield f"said after {len([at for at in place.after if place.number(at).start < place.until])}"
     yield f"said at once {bool(place.after) and place.number(place.after[0]).start - slot.at < _NEXT}"
     yield f"ends {slot.at == 0 or words[slot.at - 1].text[-1:] in '.?!'}"
@@ -67,6 +61,18 @@ def _around(place: ShownPlace) -> Iterator[str]:
                 yield f"{way * step} words {min(6, abs(other.at - slot.at) // 3)}"
                 yield f"{way * step} same {other.direction.name == direction.name}"
     yield f"place {int(4 * (slot.at - place.start) / max(1, place.end - place.start))}"
+
+
+def words_around(place: ShownPlace) -> Iterator[tuple[str, int]]:
+    """Where the words around a direction stand, as the beginning of a token, each with its index: "+" after it and "-" before
+    it, the nearest once more with how many words lie between."""
+    at = place.slot.at
+    after, before = range(at, min(place.end, at + _AFTER)), range(at - 1, max(place.start, at - _BEFORE) - 1, -1)
+    for side, words in (("+", after), ("-", before)):
+        for step, word in enumerate(words):
+            yield side, word
+            if step < _NEXT:
+                yield f"{side}{step}", word
 
 
 def _manner(slot: Slot) -> str:

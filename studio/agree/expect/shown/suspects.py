@@ -23,8 +23,7 @@ TRAITS = (*NAMES, *ODDNESS)
 
 def places(case: Case) -> list[ShownPlace]:
     """All numbers in the directions of a lesson."""
-    book = book_of(case).once(ShownBook)
-    return [ShownPlace(book, group, index) for group, slots in enumerate(book.groups) for index in range(len(slots))]
+    return book_of(case).once(ShownBook).places
 
 
 def pointing(places: Sequence[ShownPlace], network: Network) -> Pointing:
