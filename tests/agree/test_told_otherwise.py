@@ -23,6 +23,14 @@ RIGHT = {
         "[show number bond: 9 is 8 and 1 as try] Shall we guess? Eight and one makes nine. Too different! "
         "[show number bond: 9 is 5 and 4 as good] Five and four make nine."
     ),
+    "a sum, and one more that is asked for": "Five plus five is ten, and one more is what? Eleven. So five plus six equals eleven.",
+    "one that is asked for at once": "One lives between twenty-three and twenty-five. Which number? [wait 5 s] Twenty-four.",
+    "some of the dots": (
+        "[show dots: 7 as rest] Seven dots. [rest: take away 2] Now my hand covers two of the seven dots. How many can you still see? Five."
+    ),
+    "what is to be drawn on each": (
+        "[show tally: 12 as feet] Twelve feet. How many ducks is that? [wait 10 s: Draw ducks, give each two feet] Six ducks."
+    ),
 }  # fmt: skip
 SLIPS = {
     "no number between": "Pick fifteen between eleven and twelve, and give the clues.",
@@ -31,6 +39,12 @@ SLIPS = {
     "other parts": "What makes a hundred? I think of three and seven hundred. And eighty? Seven and two.",
     "other tens": "Look at the tens. Forty-one has four tens. Only forty-two has three tens.",
     "a count that leaps": "[show ten frame: 5 dots as b] [b: count] And this has one, two, three, five. Too many!",
+    "a sum before one more": "Five plus five is eleven, and one more is what? Twelve.",
+    "another sum with one more": "Five plus five is ten, and one more is what? Twelve. So five plus six equals eleven.",
+    "not the number between": "One lives between twenty-three and twenty-five. Which number? [wait 5 s] Twenty-six.",
+    "some of other dots": (
+        "[show dots: 7 as rest] Seven dots. [rest: take away 2] Now my hand covers two of the nine dots. How many can you still see? Five."
+    ),
     "what does not come": (
         "[show double ten frame: 5 dots as belly] Five flies. Your piece had seven dots. Will nine more fit? "
         "[belly: add 9 crosses] Five and nine make fourteen."

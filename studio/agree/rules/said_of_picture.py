@@ -81,6 +81,8 @@ def _compare(
             continue  # "[base ten: add 1] With the nine ones, another."
         if is_of_another(case, mention, seen):
             continue
+        if mention.of in ("dots", "crosses") and _of_so_many(case, number, seen):
+            continue  # "[dots: take away 2] My hand covers two of the seven dots."
         sort = mention.of
         if sort in ("top", "bottom"):
             sort = f"{sort} {'left' if _asks_what_is_left(case, index) else _thing(case, mention)}"
@@ -131,6 +133,15 @@ def _compare(
             f"Line {number.line} says {number.value} {_THINGS[mention.of]}, but the screen shows: {description}.",
             f"Say {row(sorted(values), 'or')}, or change the direction on line {shown.moment.direction.place.line}.",
         )
+
+
+def _of_so_many(case: Case, number: Number, seen: Iterable[Appearance]) -> bool:
+    """Whether it tells of how many some are taken, and a picture shows the others."""
+    words, start = case.talk.words, number.start
+    if [word.plain for word in words[max(0, start - 2) : start]] != ["of", "the"]:
+        return False
+    rest = {number.value - taken.value for taken in case.numbers_between(start - 3, start - 2)}
+    return any(not rest.isdisjoint(one.picture.numbers) for one in seen)
 
 
 def _is_covered(case: Case, index: int) -> bool:

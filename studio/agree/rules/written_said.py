@@ -28,7 +28,7 @@ _ALWAYS = (1, 10)
 _GREATEST = 120  # that pictures show
 _TO_MAKE = frozenset(
     "bar row heap pile tower time number way sentence picture friend part group box hand minute thing line column pair more color boxe "
-    "colour strip bed word card that".split()
+    "colour strip bed word card feet that".split()
 )
 """Words behind a number of what is to be made or found, without an s."""
 _GROUPS = frozenset("bundles groups packs bunches sets piles".split())

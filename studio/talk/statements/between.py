@@ -17,6 +17,8 @@ _SOME_ONE = re.compile(
     r" (?:the|any|another|take|pick|choose|find|name|hide|write|think of|give me|tell me|show me|say) # between $"
 )
 """The card, the stone, some number ("Take one between eleven and nineteen")."""
+_WHICH = re.compile(r" [.,] (?:[¶§] )?(?:so |and )?(?:which|what) (?:number|one|card) ")
+"""What asks for it: "One lives between four and six. Which number?"."""
 _LONGEST_ONE = 24  # characters
 _INSIDE = re.compile(
     r"between # and # (?:there )?(?:are|come|lie|sit|stand|live|fit) #(?: , #)*(?: ,)? and #(?= [.,?¶§])"
@@ -30,8 +32,9 @@ def find(speech: Speech) -> Iterator[Statement]:
     if " between " in text:
         for match in _BETWEEN.finditer(text):
             number, one, other = (found.value for found in speech.numbers_in(match.start(), match.end()))
-            if number == 1 and _SOME_ONE.search(
-                text, max(0, match.start() - _LONGEST_ONE), match.start() + len("# between ")
+            if number == 1 and (
+                _SOME_ONE.search(text, max(0, match.start() - _LONGEST_ONE), match.start() + len("# between "))
+                or _WHICH.match(text, match.end())
             ):
                 continue
             low, high = sorted((one, other))

@@ -114,6 +114,11 @@ _PATTERNS: list[tuple[re.Pattern[str], Answer, str]] = [
         lambda v: (v[0] + v[1]) // 2 if abs(v[0] - v[1]) == 2 else None,
         "{0}, ?, {1}",
     ),
+    (  # one lives between four and six: which number
+        re.compile(r"#(?: [a-z]+){1,2} between # and # [.,] (?:[¶§] )?(?:so |and )?(?:which|what) (?:number|card) \?"),
+        lambda v: (v[0] + v[1]) // 2 if abs(v[0] - v[1]) == 2 else None,
+        "{0}, ?, {1}",
+    ),
     (  # how much bigger is nine than seven
         re.compile(
             rf"how (?:many|much) (?:more|bigger|greater|longer|larger|taller|fewer|less|smaller|shorter|further){NOUN} (?:is|are|does|do) (?:the )?#{NOUN}(?: have)? than (?:the )?#"
