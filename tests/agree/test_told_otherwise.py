@@ -31,6 +31,11 @@ RIGHT = {
     "what is to be drawn on each": (
         "[show tally: 12 as feet] Twelve feet. How many ducks is that? [wait 10 s: Draw ducks, give each two feet] Six ducks."
     ),
+    "two sums laid against each other": "Six plus six against five plus eight. [wait 5 s] Twelve against thirteen: red.",
+    "a difference against a sum": "Nine minus two or four plus four? [wait 5 s] Seven or eight. Four plus four is more.",
+    "a number that is hummed": "Twenty-four, twenty-two, mmm, eighteen. [wait 2 s] Twenty.",
+    "the first is hummed": "Mmm, sixty-six, fifty-six, forty-six. [wait 3 s] Seventy-six came first!",
+    "asked for, what was hummed": "Five, ten, something, twenty. What was it? Fifteen.",
 }  # fmt: skip
 SLIPS = {
     "no number between": "Pick fifteen between eleven and twelve, and give the clues.",
@@ -45,6 +50,12 @@ SLIPS = {
     "some of other dots": (
         "[show dots: 7 as rest] Seven dots. [rest: take away 2] Now my hand covers two of the nine dots. How many can you still see? Five."
     ),
+    "one of the sums": "Six plus six against five plus nine. [wait 5 s] Twelve against thirteen: red.",
+    "what one of them makes": "Nine minus two or four plus four? [wait 5 s] Nine or eight. Four plus four is more.",
+    "not what was hummed": "Twenty-four, twenty-two, mmm, eighteen. [wait 2 s] Nineteen.",
+    "beside what was hummed": "Twenty-four, twenty, mmm, eighteen. [wait 2 s] Twenty.",
+    "another first": "Mmm, sixty-six, fifty-six, forty-six. [wait 3 s] Seventy-five came first!",
+    "another answer": "Five, ten, something, twenty. What was it? Nine.",
     "what does not come": (
         "[show double ten frame: 5 dots as belly] Five flies. Your piece had seven dots. Will nine more fit? "
         "[belly: add 9 crosses] Five and nine make fourteen."
