@@ -129,6 +129,10 @@ def why_false(statement: Statement) -> tuple[str, str]:
                 f"{less} is more than {base}, so there is no {less} less.",
                 f"{less} less than {result + less} is {result}.",
             )
+        case "even row":
+            return f"With what is in its gap the row is {statement.written}, and that does not go on evenly.", (
+                "Say the number that belongs in the gap, or change the row."
+            )
         case "double" if len(values) == 2:
             half, result = values
             return f"Double {half} is {2 * half}, not {result}.", f"Say {2 * half}."

@@ -36,6 +36,7 @@ RIGHT = {
     "a number that is hummed": "Twenty-four, twenty-two, mmm, eighteen. [wait 2 s] Twenty.",
     "the first is hummed": "Mmm, sixty-six, fifty-six, forty-six. [wait 3 s] Seventy-six came first!",
     "asked for, what was hummed": "Five, ten, something, twenty. What was it? Fifteen.",
+    "a number that is left out": "I leave one out, you call it. Five, ten, twenty. [wait 3 s] Fifteen was missing. Nine, eight, six, five. [wait 2 s] Seven.",
 }  # fmt: skip
 SLIPS = {
     "no number between": "Pick fifteen between eleven and twelve, and give the clues.",
@@ -56,6 +57,8 @@ SLIPS = {
     "beside what was hummed": "Twenty-four, twenty, mmm, eighteen. [wait 2 s] Twenty.",
     "another first": "Mmm, sixty-six, fifty-six, forty-six. [wait 3 s] Seventy-five came first!",
     "another answer": "Five, ten, something, twenty. What was it? Nine.",
+    "not what was left out": "I leave one out, you call it. Five, ten, twenty. [wait 3 s] Sixteen was missing.",
+    "beside what was left out": "I leave one out, you call it. Nine, eight, six, four. [wait 2 s] Seven.",
     "what does not come": (
         "[show double ten frame: 5 dots as belly] Five flies. Your piece had seven dots. Will nine more fit? "
         "[belly: add 9 crosses] Five and nine make fourteen."

@@ -1,5 +1,5 @@
 """A number that is hummed in an even row, and told next: "Twenty-four, twenty-two, mmm, eighteen. [wait 2 s] Twenty.", "Five, ten,
-something, twenty. What was it? Fifteen."
+something, twenty. What was it? Fifteen."; or left out, where that is the game: "I leave one out. Five, ten, twenty. [wait 3 s] Fifteen."
 
 Values: the row with what is told in its gap. A row that no single number would make even is no count.
 """
@@ -18,11 +18,17 @@ _ROW = re.compile(rf"(?:{_HUM} (?:, )?)?#(?: (?:, )?(?:and )?(?:#|{_HUM}))+(?= [
 _IS_HUM = re.compile(rf" ({_HUM}) ")
 _TOLD = re.compile(r" [.?](?: \.)?(?: ¶)?(?: [^#.?¶§]{1,40}[?](?: ¶)?)? #(?= [.,?¶§]| (?:came|comes|is|was|goes) )")
 _FEWEST = 4  # with the one that is hummed
+_LEAVING = re.compile(
+    r" (?:leave|leaves|left) (?:# |a number |some |something )?out | (?:missing|skip|skips|skipped|forgot|forgets) "
+)
+_LEFT_OUT = re.compile(r"(?<=[.?¶§:] )#(?: , (?:and )?#){2,} \. (?:¶ )?#(?= [.,!]| (?:was|is|were) )")
+_FAR = 400  # characters
 
 
 def find(speech: Speech) -> Iterator[Statement]:
-    """Rows of four or more numbers, one of which is hummed."""
+    """Rows of four or more numbers, one of which is hummed or left out."""
     text = speech.text
+    yield from _left_out(speech)
     for match in _ROW.finditer(text):
         hums = _IS_HUM.findall(f" {match[0]} ".replace(" , ", "  "))
         told = _TOLD.match(text, match.end())
@@ -34,12 +40,27 @@ def find(speech: Speech) -> Iterator[Statement]:
         row = (*before, speech.value_at(told.end() - 1), *after)
         if len(row) < _FEWEST or (step_of(row) is None and len(repaired(row) or ()) != len(row)):
             continue
-        step = (repaired(row) or row)[1] - (repaired(row) or row)[0]
-        yield speech.statement(
-            "count" if step > 0 else "count back",
-            row,
-            step_of(row) is not None,
-            match.start(),
-            told.end(),
-            ", ".join(map(str, row)),
-        )
+        yield _row(speech, row, match.start(), told.end())
+
+
+def _left_out(speech: Speech) -> Iterator[Statement]:
+    """Rows of which a number is left out and told after a wait, where leaving out is spoken of before or after."""
+    text = speech.text
+    if not _LEAVING.search(text):
+        return
+    for match in _LEFT_OUT.finditer(text):
+        first, last = max(0, match.start() - _FAR), match.end() + _FAR
+        first = max(first, text.rfind("§", first, match.start()))
+        end = text.find("§", match.end(), last)
+        if not _LEAVING.search(text, first, last if end < 0 else end):
+            continue
+        *row, told = (number.value for number in speech.numbers_in(*match.span()))
+        rows = [(*row[:at], told, *row[at:]) for at in range(1, len(row))]
+        even = [one for one in rows if step_of(one) is not None]
+        nearly = [one for one in rows if len(repaired(one) or ()) == len(one)]
+        if step_of(row) is None and (even or nearly):
+            yield _row(speech, (even or nearly)[0], *match.span())
+
+
+def _row(speech: Speech, row: tuple[int, ...], start: int, end: int) -> Statement:
+    return speech.statement("even row", row, step_of(row) is not None, start, end, ", ".join(map(str, row)))
