@@ -17,11 +17,12 @@ from typing import Any
 import jax
 import jax.numpy as jnp
 import numpy as np
+import speaking
+from speaking import FIRST, SECOND
 
-from studio.agree.expect.company import AWAY, PAIRS, SEATS
+from studio.agree.expect.company import AWAY, SEATS
 from studio.agree.expect.network import Network
-from studio.agree.expect.relations import NONE, TO_ONE, TO_TWO, to_one, to_two, within
-from studio.agree.expect.spoken import HEADS
+from studio.agree.expect.relations import NONE, to_one, to_two, within
 
 RATE = 2e-3
 DECAY = 0.4  # of the weights, times the rate: with a hundredth of it the network knew its lessons by heart
@@ -29,9 +30,6 @@ BATCH = 256  # places
 IDLE = 0.3  # what a nat costs by which it is not foreseen that a number takes no part, in those of the number itself
 AVERAGED = 0.99  # the share of the running mean that is kept when the weights are added to it
 AVERAGED_EVERY = 10  # steps
-HEAD = 16  # the width of a head
-FIRST, SECOND = (np.array(seats) for seats in PAIRS)
-RELATIONS = len(TO_ONE) + len(TO_TWO)
 
 
 @dataclass(frozen=True)
@@ -199,20 +197,8 @@ def _begin(chance: Any, clues: int, tokens: int, recipe: Recipe) -> dict[str, An
     def some(*shape: int, size: float) -> Any:
         return jnp.asarray(chance.normal(size=shape) * size, jnp.float32)
 
-    wide, high, near = recipe.dimensions, recipe.units, recipe.company
-    company = {} if not near else {
-        "near_tokens": some(tokens, near, size=0.1), "near_mix": some(near, 2 * near, size=near**-0.5),
-        "near_mix_bias": jnp.zeros(2 * near), "near_mixed": some(2 * near, near, size=0.3 * (2 * near) ** -0.5),
-        "one_place": some(wide, near, size=wide**-0.5), "one_own": some(near, near, size=near**-0.5),
-        "one_near": some(near, near, size=near**-0.5), "one_seat": some(SEATS, near, size=0.3),
-        "one_away": some(AWAY, near, size=0.3), "one_bias": jnp.zeros(near), "ask": some(near, HEADS * HEAD, size=near**-0.5),
-        "answer": some(near, HEADS * HEAD, size=near**-0.5), "one": some(near, len(TO_ONE), size=0.1 * near**-0.5),
-        "one_alike": some(HEADS, len(TO_ONE), size=0.1), "two_place": some(wide, near, size=wide**-0.5),
-        "two_first": some(near, near, size=near**-0.5), "two_second": some(near, near, size=near**-0.5),
-        "two_seats": some(len(FIRST), near, size=0.3), "two_first_away": some(AWAY, near, size=0.3),
-        "two_second_away": some(AWAY, near, size=0.3), "two": some(near, len(TO_TWO), size=0.1 * near**-0.5),
-        "relation_worth": some(RELATIONS, size=0.1), "relation_layer": some(RELATIONS, high, size=0.1),
-    }  # fmt: skip
+    wide, high = recipe.dimensions, recipe.units
+    company = speaking.begin(some, tokens, wide, high, recipe.company) if recipe.company else {}
     return company | {
         "worth": jnp.zeros(clues), "clues": some(clues, wide, size=0.1), "tokens": some(tokens, wide, size=0.1),
         "mix": some(wide, high, size=wide**-0.5), "mix_bias": jnp.zeros(high), "mixed": some(high, wide, size=0.3 * high**-0.5),
@@ -297,7 +283,8 @@ def _loss(weights: dict[str, Any], batch: tuple[Any, ...], key: Any, recipe: Rec
     layer = pointed @ weights["clue_layer"] + (around @ weights["token_layer"] + weights["bias"])[place]
     scores = jax.ops.segment_sum(weights["worth"][clue] * weight, owner, MOST_NUMBERS)
     if recipe.company:
-        spoken = _spoken(weights, around, batch[10:], key, recipe)[place, cell]
+        left_out = speaking.LeftOut(recipe.tokens_out, recipe.units_out, recipe.seats_out)
+        spoken = speaking.spoken(weights, around, MOST_NEAR, batch[10:], key, left_out)[place, cell]
         layer += spoken @ weights["relation_layer"]
         scores += spoken @ weights["relation_worth"]
     layer = jax.nn.relu(layer)
@@ -308,40 +295,6 @@ def _loss(weights: dict[str, Any], batch: tuple[Any, ...], key: Any, recipe: Rec
     odds = around @ weights["idle"] + weights["idle_bias"]
     unforeseen = jax.nn.softplus(odds) - idle * odds
     return jnp.where(there > 0, total - scores[said] + IDLE * unforeseen, 0).sum() / there.sum()
-
-
-def _spoken(weights: dict[str, Any], around: Any, company: tuple[Any, ...], key: Any, recipe: Recipe) -> Any:
-    """What the numbers around each place say for each number, by relation."""
-    w = weights
-    token, whose, own, near, away, told_by_one, told_by_two = company
-    keys = jax.random.split(jax.random.fold_in(key, 1), 4)
-
-    def some_out(key: Any, array: Any, share: float, *shape: int) -> Any:
-        return array * jax.random.bernoulli(key, 1 - share, shape) / (1 - share)
-
-    vectors = jax.ops.segment_sum(w["near_tokens"][token], whose, MOST_NEAR + 1) / (1 - recipe.tokens_out)
-    vectors += jax.nn.relu(vectors @ w["near_mix"] + w["near_mix_bias"]) @ w["near_mixed"]
-    asked = around @ w["one_place"] + w["one_bias"] + (vectors @ w["one_own"])[own]
-    units = jax.nn.relu(asked[:, None] + (vectors @ w["one_near"])[near] + w["one_seat"] + w["one_away"][away])
-    ask, answer = ((vectors @ w[name]).reshape(-1, HEADS, HEAD) for name in ("ask", "answer"))
-    alike = jnp.einsum("phw,pshw->psh", ask[own], answer[near]) * HEAD**-0.5
-    units = some_out(keys[0], units, recipe.units_out, 1, *units.shape[1:])
-    one = some_out(keys[1], units @ w["one"] + alike @ w["one_alike"], recipe.seats_out, BATCH + 1, SEATS, 1)
-    first = (vectors @ w["two_first"])[near] + w["two_first_away"][away]
-    second = (vectors @ w["two_second"])[near] + w["two_second_away"][away]
-    units = jax.nn.relu((around @ w["two_place"])[:, None] + first[:, FIRST] + second[:, SECOND] + w["two_seats"])
-    units = some_out(keys[2], units, recipe.units_out, 1, *units.shape[1:])
-    two = some_out(keys[3], units @ w["two"], recipe.seats_out, BATCH + 1, len(FIRST), 1)
-    place = jnp.arange(BATCH + 1)[:, None, None] * (NONE + 1)
-    cells = [
-        (place + told) * RELATIONS + jnp.arange(at, at + told.shape[-1])
-        for told, at in ((told_by_one, 0), (told_by_two, len(TO_ONE)))
-    ]
-    spoken = jnp.concatenate((one.ravel(), two.ravel()))
-    table = jax.ops.segment_sum(
-        spoken, jnp.concatenate([cell.ravel() for cell in cells]), (BATCH + 1) * (NONE + 1) * RELATIONS
-    )
-    return table.reshape(BATCH + 1, NONE + 1, RELATIONS).at[:, NONE].set(0.0)
 
 
 @partial(jax.jit, donate_argnums=(0, 1, 2), static_argnames="recipe")

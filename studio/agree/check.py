@@ -14,6 +14,7 @@ from studio.findings import Finding
 from studio.script.model import Lesson, Word
 from studio.stage.model import Stage
 from studio.stage.staging import stage
+from studio.talk.labels import without_labels
 from studio.talk.model import Number, Statement, Story
 from studio.talk.numbers import find_numbers
 from studio.talk.speech import speech
@@ -90,7 +91,7 @@ class Agreement:
 
 def listen_to(words: Sequence[Word]) -> Talk:
     """Everything that is found in words alone."""
-    numbers = find_numbers(words)
+    numbers = without_labels(words, find_numbers(words))
     spoken = speech(words, numbers)
     statements = find_statements(words, numbers, spoken)
     return Talk(words, numbers, spoken, statements, _stories(words, numbers))

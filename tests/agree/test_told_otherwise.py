@@ -37,6 +37,11 @@ RIGHT = {
     "the first is hummed": "Mmm, sixty-six, fifty-six, forty-six. [wait 3 s] Seventy-six came first!",
     "asked for, what was hummed": "Five, ten, something, twenty. What was it? Fifteen.",
     "a number that is left out": "I leave one out, you call it. Five, ten, twenty. [wait 3 s] Fifteen was missing. Nine, eight, six, five. [wait 2 s] Seven.",
+    "tasks with their numbers": (
+        "Write the answers down.\n\nOne. Two plus three. [wait 5 s]\nTwo. Nine minus one. [wait 5 s]\nThree. Three plus what makes nine? [wait 5 s]\n"
+        "Four. Seven minus two. [wait 5 s]\n\n# Reading\n\nFive. Eight. Six. Five."
+    ),
+    "true sentences with their numbers": "One. Six plus two equals eight.\nTwo. Nine take away three leaves six.\nThree. Two plus two is four.",
 }  # fmt: skip
 SLIPS = {
     "no number between": "Pick fifteen between eleven and twelve, and give the clues.",
@@ -59,6 +64,8 @@ SLIPS = {
     "another answer": "Five, ten, something, twenty. What was it? Nine.",
     "not what was left out": "I leave one out, you call it. Five, ten, twenty. [wait 3 s] Sixteen was missing.",
     "beside what was left out": "I leave one out, you call it. Nine, eight, six, four. [wait 2 s] Seven.",
+    "a sentence with its number": "One. Six plus two equals eight.\nTwo. Nine take away three leaves five.\nThree. Two plus two is four.",
+    "a count along": "[show dots: 3 dots as d] One. A frog.\nThree. Another frog.\nThree. All three frogs are here. Three plus one is five.",
     "what does not come": (
         "[show double ten frame: 5 dots as belly] Five flies. Your piece had seven dots. Will nine more fit? "
         "[belly: add 9 crosses] Five and nine make fourteen."
