@@ -14,9 +14,8 @@ from studio.findings import Finding
 from studio.script.model import Lesson, Word
 from studio.stage.model import Stage
 from studio.stage.staging import stage
-from studio.talk.labels import without_labels
+from studio.talk.labels import spoken_numbers
 from studio.talk.model import Number, Statement, Story
-from studio.talk.numbers import find_numbers
 from studio.talk.speech import speech
 from studio.talk.statements import find_statements
 from studio.talk.stories import find_stories
@@ -91,7 +90,7 @@ class Agreement:
 
 def listen_to(words: Sequence[Word]) -> Talk:
     """Everything that is found in words alone."""
-    numbers = without_labels(words, find_numbers(words))
+    numbers = spoken_numbers(words)
     spoken = speech(words, numbers)
     statements = find_statements(words, numbers, spoken)
     return Talk(words, numbers, spoken, statements, _stories(words, numbers))

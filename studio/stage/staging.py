@@ -25,8 +25,8 @@ from studio.script.model import (
 )
 from studio.stage.counting import Binding, bind
 from studio.stage.model import Moment, Stage
+from studio.talk.labels import spoken_numbers
 from studio.talk.model import Number
-from studio.talk.numbers import find_numbers
 
 
 def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
@@ -35,7 +35,7 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
     A picture that cannot show what is asked stays as it was, and that is a finding; so is a count whose number words
     do not fit its steps. Its steps then happen with the words that come nearest.
     """
-    spoken = find_numbers(lesson.words) if numbers is None else numbers
+    spoken = spoken_numbers(lesson.words) if numbers is None else numbers
     starts = [number.start for number in spoken]
     directions = lesson.directions
     on: dict[str, Picture] = {}

@@ -8,27 +8,33 @@ from dataclasses import replace
 
 from studio.script.model import Word
 from studio.talk.model import Number
+from studio.talk.numbers import find_numbers
 
 _FEWEST = 3  # lines
 _FEWEST_BEHIND = 2
 """Numbers behind the label in its line; where one counts along ("Two. Another frog."), there are fewer."""
 
 
-def without_labels(words: Sequence[Word], numbers: Sequence[Number]) -> tuple[Number, ...]:
-    """The numbers, those that are labels as ordinals. Time grows with how many there are."""
+def spoken_numbers(words: Sequence[Word]) -> tuple[Number, ...]:
+    """The numbers in the words of a lesson, as `find_numbers` finds them, but those that are labels as ordinals."""
+    numbers = find_numbers(words)
     labels: set[int] = set()
     run: list[int] = []
-    for at in [*_begin_lines(words, numbers), -1]:
-        goes_on = at >= 0 and (
-            numbers[at].value == len(run) + 1
-            and (not run or words[numbers[at].start].segment == words[numbers[run[-1]].start].segment)
-        )
-        if not goes_on:
-            labels.update(run if len(run) >= _FEWEST else ())
+    for at in _begin_lines(words, numbers):
+        number = numbers[at]
+        if run and (
+            number.value != len(run) + 1 or words[number.start].segment != words[numbers[run[0]].start].segment
+        ):
+            labels |= _labels(run)
             run = []
-        if goes_on or (at >= 0 and numbers[at].value == 1):
+        if number.value == len(run) + 1:
             run.append(at)
+    labels |= _labels(run)
     return tuple(replace(number, form="ordinal") if at in labels else number for at, number in enumerate(numbers))
+
+
+def _labels(run: list[int]) -> set[int]:
+    return {*run} if len(run) >= _FEWEST else set()
 
 
 def _begin_lines(words: Sequence[Word], numbers: Sequence[Number]) -> Iterator[int]:

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from num2words import num2words
 
+from studio.agree.check import case_of
 from studio.script.reader import read
 from studio.stage.model import Stage
 from studio.stage.staging import stage
@@ -151,3 +152,10 @@ def test_a_wrong_number_at_the_end_of_a_count_is_told_though_the_right_one_is_sa
     assert not staged("[show dots: 9 as pond]\n[pond: take away 3, counting]\nEight, seven. Two have gone. And six.")[
         1
     ].findings
+
+
+def test_the_film_and_the_check_count_by_the_same_numbers_where_tasks_are_numbered() -> None:
+    body = "[show dots: 5 dots as d]\n[d: add 3 dots, counting]\nOne. Six and one.\nTwo. Seven and two.\nThree. Eight and three."
+    lesson = read("---\ntitle: Pond\n---\n" + body)
+    assert stage(lesson) == case_of(lesson).stage
+    assert not stage(lesson).findings

@@ -92,7 +92,12 @@ def _caught(speech: Speech, last: Number, values: Sequence[int]) -> bool:
     if found is None:
         return False
     missing = speech.value_at(found.end() - 1)
-    return any(step_of((*values[:at], missing, *values[at:])) is not None for at in range(1, len(values)))
+    return any(step_of(row) is not None for row in filled(values, missing))
+
+
+def filled(values: Sequence[int], missing: int) -> Iterator[tuple[int, ...]]:
+    """A row with a number that it leaves out in each of its gaps, one after the other."""
+    return ((*values[:at], missing, *values[at:]) for at in range(1, len(values)))
 
 
 def find(speech: Speech) -> Iterator[Statement]:

@@ -132,10 +132,8 @@ def find(speech: Speech) -> Iterator[Statement]:
                 sides = [pieces[-1], *sides[1:]]
                 unknown = sum(not side.known for side in sides)  # "Do you remember what, four and four make eight?"
         if unknown == 1 and len(sides) > 2 and not sides[-1].known and sides[-2].terms[-1].more:
-            told = Claim(
-                (*sides[:-2], sides[-2].cut(-1)[0]), tuple(signs[:-1])
-            )  # "Five plus five is ten, and one more is what?"
-            yield _statement(speech, sequence, told, False)
+            told = (*sides[:-2], sides[-2].cut(-1)[0])  # "Five plus five is ten, and one more is what?"
+            yield _statement(speech, sequence, Claim(told, tuple(signs[:-1])), False)
             sides, signs = sides[-2:], signs[-1:]
         if unknown:
             if unknown == 1 and not (

@@ -7,15 +7,15 @@ Values: the row with what is told in its gap. A row that no single number would 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from studio.talk.model import Statement
 from studio.talk.speech import Speech
-from studio.talk.statements.counts import repaired, step_of
+from studio.talk.statements.counts import filled, repaired, step_of
 
 _HUM = r"(?:m+|hm+|hum|beep|bleep|blank|buzz|bzz+|bz+t|quack|ribbit|croak|splash|something|gap|sh+|ps+t|tap|clap|plop)"
 _ROW = re.compile(rf"(?:{_HUM} (?:, )?)?#(?: (?:, )?(?:and )?(?:#|{_HUM}))+(?= [.?])")
-_IS_HUM = re.compile(rf" ({_HUM}) ")
+_IS_HUM = re.compile(rf"\b{_HUM}\b")
 _TOLD = re.compile(r" [.?](?: \.)?(?: ¶)?(?: [^#.?¶§]{1,40}[?](?: ¶)?)? #(?= [.,?¶§]| (?:came|comes|is|was|goes) )")
 _FEWEST = 4  # with the one that is hummed
 _LEAVING = re.compile(
@@ -30,17 +30,16 @@ def find(speech: Speech) -> Iterator[Statement]:
     text = speech.text
     yield from _left_out(speech)
     for match in _ROW.finditer(text):
-        hums = _IS_HUM.findall(f" {match[0]} ".replace(" , ", "  "))
+        hums = [*_IS_HUM.finditer(text, *match.span())]
         told = _TOLD.match(text, match.end())
         if len(hums) != 1 or told is None:
             continue
-        hum = match.start() + match[0].index(hums[0])
+        hum = hums[0].start()
         before = [number.value for number in speech.numbers_in(match.start(), hum)]
         after = [number.value for number in speech.numbers_in(hum, match.end())]
         row = (*before, speech.value_at(told.end() - 1), *after)
-        if len(row) < _FEWEST or (step_of(row) is None and len(repaired(row) or ()) != len(row)):
-            continue
-        yield _row(speech, row, match.start(), told.end())
+        if len(row) >= _FEWEST and _is_meant_even(row):
+            yield _row(speech, row, match.start(), told.end())
 
 
 def _left_out(speech: Speech) -> Iterator[Statement]:
@@ -55,11 +54,14 @@ def _left_out(speech: Speech) -> Iterator[Statement]:
         if not _LEAVING.search(text, first, last if end < 0 else end):
             continue
         *row, told = (number.value for number in speech.numbers_in(*match.span()))
-        rows = [(*row[:at], told, *row[at:]) for at in range(1, len(row))]
-        even = [one for one in rows if step_of(one) is not None]
-        nearly = [one for one in rows if len(repaired(one) or ()) == len(one)]
-        if step_of(row) is None and (even or nearly):
-            yield _row(speech, (even or nearly)[0], *match.span())
+        rows = [one for one in filled(row, told) if _is_meant_even(one)]
+        if rows and step_of(row) is None:
+            yield _row(speech, min(rows, key=lambda one: step_of(one) is None), *match.span())
+
+
+def _is_meant_even(row: Sequence[int]) -> bool:
+    """Whether it goes on evenly, or would if one of its numbers were another."""
+    return step_of(row) is not None or len(repaired(row) or ()) == len(row)
 
 
 def _row(speech: Speech, row: tuple[int, ...], start: int, end: int) -> Statement:
