@@ -13,6 +13,7 @@ from studio.agree.case import Case
 from studio.agree.expect.place import Place
 from studio.agree.expect.writing import Writing
 from studio.agree.looks import amount
+from studio.agree.written_questions import WrittenQuestions
 from studio.pictures.base import Picture
 from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.script.model import Add, ChangePicture, Clear, Hide, Hop, Show, TakeAway
@@ -86,6 +87,11 @@ def stands_written(case: Case, place: Place) -> bool:
         return True
     pairs = [(last, value) for last in place.preceding[-1:]] + [(value, first) for first in place.following[:1]]
     return any(pair in pairwise(text.values) for text in writing.texts(place) for pair in pairs)
+
+
+def answers_what_is_written(case: Case, place: Place) -> bool:
+    """Whether it is the right answer to a question that stood written on the screen before it."""
+    return place.number.start in place.book.once(WrittenQuestions).right
 
 
 def counts_pictures(case: Case, place: Place) -> bool:

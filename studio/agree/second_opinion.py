@@ -13,6 +13,7 @@ from studio.agree.expect import suspects
 from studio.agree.expect.shown import suspects as shown_suspects
 from studio.agree.minded import NEAR, STORY_NEAR
 from studio.agree.rules import (
+    asked_otherwise,
     change_told,
     closing,
     compared,
@@ -52,7 +53,7 @@ from studio.agree.rules.unexpected import FEWEST
 from studio.findings import Finding
 
 _PLACES = (
-    change_told, closing, compared, count_ends, counts, echoes, false_arithmetic, found_said, goals, groups_counted, hop_ends,
+    asked_otherwise, change_told, closing, compared, count_ends, counts, echoes, false_arithmetic, found_said, goals, groups_counted, hop_ends,
     hop_lengths, how_many, lie_there, mark_said, neighbours, pairs_shown, parts_told, pieces, ranges, relative, riddles,
     row_shown, said_of_picture, shown_is_said, topic, whole_said, whole_told, worked_as_told,
 )  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from studio.agree import check
-from studio.agree.rules import written, written_said
+from studio.agree.rules import answered_on_screen, written, written_said
 from studio.script.reader import read
 from tests.agree.minded import HEAD
 
@@ -78,7 +78,7 @@ def test_what_they_are_told_to_make_and_a_problem_of_their_own_need_not_be_said(
 def test_a_wait_may_name_what_is_shown_or_titled() -> None:
     talk = "# Partners of 9\n[show ten frame: 6 dots]\nHow many more do we need? [wait 5 s: 6 and how many more make 9?] Three."
     assert errors(talk, written_said.NAME) == []
-    assert errors(talk.replace("6 and how", "5 and how"), written_said.NAME)
+    assert errors(talk.replace("6 and how", "5 and how"), answered_on_screen.NAME)
 
 
 def test_a_wait_on_purpose_is_left_alone() -> None:

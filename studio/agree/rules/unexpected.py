@@ -8,7 +8,14 @@ from collections.abc import Iterator, Mapping
 
 from studio.agree.case import Case
 from studio.agree.denials import denied, one_is_looked_for
-from studio.agree.evident import counts_pictures, just_done, just_seen, read_aloud, stands_written
+from studio.agree.evident import (
+    answers_what_is_written,
+    counts_pictures,
+    just_done,
+    just_seen,
+    read_aloud,
+    stands_written,
+)
 from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.place import Place
@@ -155,6 +162,7 @@ ACCOUNTS = (
     just_done,
     read_aloud,
     stands_written,
+    answers_what_is_written,
     counts_pictures,
     _is_guessed,
     _of_tens,

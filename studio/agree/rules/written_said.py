@@ -1,6 +1,6 @@
 """The words that stand on the screen, in a text or while children think for a moment, name numbers that are spoken or shown there
 ("How many more to twenty? [wait 5 s: How many more to 20?]"). What they are told to make or to find ("draw two bars", "which
-two?") need not be said."""
+two?") need not be said; nor what a question asks that is answered at once."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from studio.agree.case import Case
 from studio.agree.expect.place import book_of
 from studio.agree.wording import of_direction
 from studio.agree.writings import Words, words_on_screen
+from studio.agree.written_questions import WrittenQuestions
 from studio.findings import Finding
 from studio.pictures.kinds.text import Text
 from studio.script.model import Wait, Word
@@ -36,13 +37,16 @@ _GROUPS = frozenset("bundles groups packs bunches sets piles".split())
 _LABELS = frozenset("lesson day week page round part step question station level chapter game task number past".split())
 """Words before a number that only tells which one it is."""
 _ZERO = frozenset("zero 0 nought".split())
-_WHICH = frozenset("which all these those any".split())
+_WHICH = frozenset("which all these those any next last first other".split())
 
 
 def find(case: Case) -> Iterator[Finding]:
     if not case.sentences:
         return
+    answered = {one.wait.place for one in book_of(case).once(WrittenQuestions).all if one.answer is not None}
     for words in words_on_screen(case):
+        if words.direction.place in answered:
+            continue
         set_task = isinstance(words.direction, Wait) and words.direction.seconds > _THINKING
         if not set_task and words.end > words.start and words.direction.place.line not in case.excused:
             yield from _unsaid(case, words)
@@ -64,14 +68,14 @@ def _unsaid(case: Case, written: Words) -> Iterator[Finding]:
 
 def _is_to_make(words: Sequence[Word], number: Number) -> bool:
     """Whether it says how many things are to be made or found ("two rows", "which two?", "a pair") or how large each group is
-    ("bundles of five"), is a number that is looked for in every lesson ("make ten"), a label ("Round 2") or another word for nought."""
+    ("bundles of five"), is a number that is looked for in every lesson ("make ten"), the steps of a count ("by 2"), a label ("Round 2") or another word for nought."""
     if number.value in _ALWAYS or number.value > _GREATEST or number.text.lower().endswith("pair"):
         return True
     after = words[number.end].plain if number.end < len(words) else ""
     before = words[number.start - 1].plain if number.start else ""
     if before == "of" and number.start > 1 and words[number.start - 2].plain in _GROUPS:
         return True
-    if before in _LABELS or (number.value == 0 and number.text.lower().rstrip(".,!?") not in _ZERO):
+    if before in _LABELS or before == "by" or (number.value == 0 and number.text.lower().rstrip(".,!?") not in _ZERO):
         return True
     few = number.value <= _FEW and (before in _WHICH or after.endswith("s"))
     return few or after.removesuffix("s") in _TO_MAKE
