@@ -3,7 +3,9 @@ No!", "It is claimed that … It does not equal twelve.")."""
 
 from __future__ import annotations
 
-from studio.agree.case import Case
+from itertools import pairwise
+
+from studio.agree.case import Case, Sentence
 from studio.agree.hops import ways_around
 from studio.agree.manners import says_yes
 from studio.pictures.kinds.cards import Cards
@@ -26,6 +28,7 @@ _HUMMED = frozenset("hm hmm hmmm".split())
 _TRUE = frozenset("true correct really or not false untrue is it that".split()) | _HUMMED
 _NEAR = 3  # sentences after it: "not" is said of much else
 _MENDED = frozenset("should meant".split())
+_SOON, _SHORT = 3, 7  # words
 
 
 def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
@@ -43,17 +46,27 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
             right = True
     near = case.sentences[index : min(last, index + _NEAR) + 1]
     no = right and (
-        case.says(position, end, _NO)
-        or case.says(position, near[-1].end, _MENDED)
+        case.says(position, near[-1].end, _UNTRUE | _MENDED)
+        or any(_begins_with_no(case, sentence) for sentence in near[1:])
+        or case.says(position, near[0].end, _NO)
         or _announced(case, index)
-        or any(
-            case.has_word(sentence, _NOT) and (not sentence.numbers or set(sentence.values) & set(values))
-            for sentence in near
-        )
+        or any(_says_not(case, sentence, values) for sentence in near)
     )
     if no or case.says(case.sentences[index].start, position, _ANNOUNCED) or _is_voted_down(case, index):
         return True
     return _wondered_at(case, index) or _claimed_and_tested(case, values, position, last)
+
+
+def _begins_with_no(case: Case, sentence: Sentence) -> bool:
+    """Whether a sentence begins with a no ("Oh no, ..."): farther on it may deny anything."""
+    return case.says(sentence.start, min(sentence.end, sentence.start + _SOON), _NO)
+
+
+def _says_not(case: Case, sentence: Sentence, values: tuple[int, ...]) -> bool:
+    """Whether a sentence says of one of these numbers that it is not so, or is short and says it of all ("That is not right.")."""
+    if not case.has_word(sentence, _NOT):
+        return False
+    return bool({*sentence.values} & {*values}) or (not sentence.numbers and sentence.end - sentence.start <= _SHORT)
 
 
 def _announced(case: Case, index: int) -> bool:
@@ -121,11 +134,20 @@ def one_is_looked_for(case: Case, count: Statement) -> bool:
     first, last = case.sentences_around(case.sentence_index(count.start), 1, _LOOKED_FOR)
     start, end = case.sentences[first].start, case.sentences[last].end
     words = case.talk.words
-    if case.says(start, end, _LEFT_OUT):
-        return True
     if one_is_odd(case, first, last) and not _read_aloud(case, count):
         return True
-    return any(words[at].plain == "which" and words[at + 1].plain in ("number", "card") for at in range(start, end - 1))
+    if not _leaves_out(count.values):
+        return False
+    return case.says(start, end, _LEFT_OUT) or any(
+        words[at].plain == "which" and words[at + 1].plain in ("number", "card") for at in range(start, end - 1)
+    )
+
+
+def _leaves_out(values: tuple[int, ...]) -> bool:
+    """Whether numbers go on evenly but for some that are left out ("Seven, eight, ten")."""
+    steps = {after - before for before, after in pairwise(values)}
+    least = min(steps, key=abs, default=0)
+    return least != 0 and all(step % least == 0 and step // least > 0 for step in steps)
 
 
 def _read_aloud(case: Case, count: Statement) -> bool:
