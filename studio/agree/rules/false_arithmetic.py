@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from studio.agree.case import Case
-from studio.agree.denials import denied
+from studio.agree.denials import denied, one_is_odd
 from studio.agree.evident import begins_a_sentence
 from studio.agree.games import called_out
 from studio.agree.hops import ways_around
@@ -31,7 +31,7 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if statement.start in played or _changes_between(case, statement) or _of_three_parts(case, statement):
             continue
-        if statement.kind == "partners" and _is_read_aloud(case, statement):
+        if statement.kind == "partners" and (_is_read_aloud(case, statement) or _odd_one_is_asked(case, statement)):
             continue
         if _lands_there(case, statement) or _in_so_many_hops(case, statement):
             continue
@@ -54,6 +54,14 @@ def _is_read_aloud(case: Case, statement: Statement) -> bool:
     belong?"): then it is no partner by mistake."""
     seen = [one.picture for one in case.on_screen(statement.start, statement.end)]
     return begins_a_sentence(statement.values[:2], seen)
+
+
+def _odd_one_is_asked(case: Case, statement: Statement) -> bool:
+    """Whether the one that does not belong is looked for near by."""
+    return one_is_odd(case, *case.sentences_around(case.sentence_index(statement.start), _ODD_NEAR, _ODD_NEAR))
+
+
+_ODD_NEAR = 4  # sentences
 
 
 def _next_of_count(case: Case, statement: Statement) -> bool:
