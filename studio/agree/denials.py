@@ -27,8 +27,15 @@ _BELONG = frozenset("belong fit match".split())
 _HUMMED = frozenset("hm hmm hmmm".split())
 _TRUE = frozenset("true correct really or not false untrue is it that".split()) | _HUMMED
 _NEAR = 3  # sentences after it: "not" is said of much else
+_REFUSING = _NOT | frozenset(
+    "no nope nay false wrong untrue aren't never different unequal greater less more fewer bigger smaller neither cannot can't "
+    "question tomorrow wonder homework".split()
+)
+_LEADING = frozenset("so and then but well okay right now".split())
+_ANSWERED_SOON = 2  # sentences
 _MENDED = frozenset("should meant".split())
-_SOON, _SHORT = 3, 7  # words
+_SIGHS = frozenset("oh ah ha hm hmm well um uh er hey".split())
+_SHORT = 7  # words
 
 
 def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
@@ -57,9 +64,21 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
     return _wondered_at(case, index) or _claimed_and_tested(case, values, position, last)
 
 
+def refused(case: Case, statement: Statement) -> bool:
+    """Whether what is asked is answered with no: soon where it is told and only sounds asked ("Five plus three is six, yeah?"),
+    some sentences later where children may work it out first ("Is five plus three the same as six?")."""
+    index = case.sentence_index(statement.start)
+    words, begin = case.talk.words, case.sentences[index].start
+    told = all(word.plain in _LEADING for word in words[begin : statement.start])
+    reach, refusing = (_ANSWERED_SOON, _NO | _NOT) if told else (_REACH, _REFUSING)
+    _, last = case.sentences_around(index, 0, reach)
+    return case.says(begin, case.sentences[last].end, refusing)
+
+
 def _begins_with_no(case: Case, sentence: Sentence) -> bool:
     """Whether a sentence begins with a no ("Oh no, ..."): farther on it may deny anything."""
-    return case.says(sentence.start, min(sentence.end, sentence.start + _SOON), _NO)
+    start = sentence.start + case.says(sentence.start, sentence.start + 1, _SIGHS)
+    return start < sentence.end and case.says(start, start + 1, _NO)
 
 
 def _says_not(case: Case, sentence: Sentence, values: tuple[int, ...]) -> bool:

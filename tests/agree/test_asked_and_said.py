@@ -9,6 +9,8 @@ from tests.agree.minded import assert_only_the_slip_is_minded, rules
 
 ARITHMETIC = "true arithmetic"
 ANSWER = "how many as shown"
+VAIN = "what is asked can be"
+COUNT = "count goes on"
 
 
 @pytest.mark.parametrize(
@@ -94,3 +96,49 @@ def test_what_is_asked_of_a_picture_is_what_it_has(text: str, right: str, wrong:
 )
 def test_what_is_asked_beyond_the_picture_stays_in_peace(text: str) -> None:
     assert ANSWER not in rules(text)
+
+
+@pytest.mark.parametrize(
+    ("asked", "minded"),
+    [
+        ("Five plus three equals six, yeah? And he has more boats than the gulls have.", True),
+        ("So five plus three is six, yeah? Look how many fewer boats the gulls have.", True),
+        ("Five plus three equals six, yeah? No! It is eight.", False),
+        ("Five plus three is six? That isn't true.", False),
+        ("Is five plus three equal to six? Draw it. Count them. Take your time. How many? Eight. Not six.", False),
+    ],
+)
+def test_what_only_sounds_asked_is_answered_with_no_at_once(asked: str, minded: bool) -> None:
+    assert (VAIN in rules(asked)) == minded
+
+
+@pytest.mark.parametrize(
+    ("told", "minded"),
+    [
+        (
+            "Nine and one is ten. Nine plus one equals eleven. The cross is new, it is not painted yet. Here she comes. Feather, no.",
+            True,
+        ),
+        (
+            "Nine and one is ten. Nine plus one equals eleven. Two frogs hop by and sing, and nobody has seen a silly one.",
+            True,
+        ),
+        ("Nine plus one equals eleven. Oh no, nine and one is ten.", False),
+        ("Nine plus one equals eleven. That is not right. Nine and one is ten.", False),
+        ("Nine plus one equals eleven. It is ten, not eleven. Nine and one is ten.", False),
+    ],
+)
+def test_what_denies_a_sum_stands_close_by(told: str, minded: bool) -> None:
+    assert (ARITHMETIC in rules(told)) == minded
+
+
+@pytest.mark.parametrize(
+    ("count", "minded"),
+    [
+        ("I count with my fingers. Six, seven, twelve, nine. Four cherries are missing.", True),
+        ("Skip as far as you can: twenty-five, twenty-six, three, twenty-eight.", True),
+        ("Six, seven, nine, ten. Which number did I skip? Eight.", False),
+    ],
+)
+def test_a_count_with_another_number_leaves_none_out(count: str, minded: bool) -> None:
+    assert (COUNT in rules(count)) == minded

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from studio.agree.case import Case
-from studio.agree.denials import denied, one_is_looked_for
+from studio.agree.denials import denied, one_is_looked_for, refused
 from studio.agree.evident import (
     answers_what_is_written,
     counts_pictures,
@@ -69,7 +69,7 @@ def find(case: Case) -> Iterator[Finding]:
 def _denied(case: Case, place: Place) -> bool:
     """Whether it stands in something false that is said only to be told apart from what is true."""
     return any(
-        statement.expected is False
+        (statement.expected is False and refused(case, statement))
         or (statement.holds is False and denied(case, statement.values, statement.start))
         or (statement.holds is False and statement.kind.startswith("count") and one_is_looked_for(case, statement))
         for statement in case.covering.get(place.number.start, ())
