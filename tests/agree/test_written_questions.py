@@ -139,3 +139,13 @@ def test_a_hint_before_the_wait_asks_nothing_else() -> None:
         " Nine plus five. Give one to the nine first. [wait 5 s: Nine plus five] Fourteen. Nine plus five is fourteen."
     )
     assert asked_otherwise.NAME not in rules(BITES + hint)
+
+
+def test_a_task_has_the_number_with_which_it_is_set_aloud() -> None:
+    task = "Eight frogs sit here. Eight is two less than ten. Jump eight times for me. [wait 12 s: jump 8 times] Eight jumps. Oof. "
+    assert_only_the_slip_is_minded(task + BITES, "Jump eight times", "Jump nine times", asked_otherwise.NAME)
+
+
+def test_a_task_in_other_words_may_have_other_numbers() -> None:
+    talk = "Take eight buttons for me. [wait 12 s: lay two rows] Two rows of four. "
+    assert asked_otherwise.NAME not in rules(talk)
