@@ -3,6 +3,7 @@ the number that is said right after."""
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -24,6 +25,7 @@ _TURNED = frozenset("back backwards backward down by".split())
 """Words with which "after" and "next" mean another number."""
 _STEPS = (2, 5, 10)
 """Steps of a count: what comes after a number is then another than the next one."""
+_NAMED = re.compile(r"[\w-]+ and [\w-]+\s*[?.!]?")
 _SOON = 3  # words that may come before the answer in its sentence
 _LATER = 40  # words in which the right answer may still come
 _UNITS = frozenset("tens ten ones hundreds hundred".split())
@@ -34,12 +36,13 @@ _KEPT = 512
 @dataclass(frozen=True, slots=True)
 class WrittenQuestion:
     """`values` are the numbers of the question, `expected` is its answer, `answer` the number that is said right after, none
-    where something else is said first or the right answer comes a little later."""
+    where something else is said first or the right answer comes a little later; `told` is whether that comes at all."""
 
     wait: Wait
     values: tuple[int, ...]
     expected: int
     answer: Number | None
+    told: bool
 
     @property
     def is_answered(self) -> bool:
@@ -64,10 +67,19 @@ def _find(case: Case) -> Iterator[WrittenQuestion]:
             following = bisect_right(starts, wait.at)
             end = min([*starts[following : following + 1], case.segment_around(wait.at)[1]])
             values, expected = question
-            answer = _answer(case, wait, end, expected)
-            if answer is not None and len(values) == 1 and abs(answer.value - values[0]) in _STEPS:
+            told = expected in [one.value for one in case.numbers_between(wait.at, min(end, wait.at + _LATER))]
+            answer = _answer(case, wait, end)
+            if answer is not None and answer.value != expected and (told or _means_another(wait, values, answer.value)):
                 answer = None
-            yield WrittenQuestion(wait, values, expected, answer)
+            yield WrittenQuestion(wait, values, expected, answer, told)
+
+
+def _means_another(wait: Wait, values: tuple[int, ...], answer: int) -> bool:
+    """Whether the next number of a count by steps is asked for ("What comes after 14?"), or in two numbers that are only named how
+    far they are apart ("8 and 6")."""
+    if len(values) == 1:
+        return abs(answer - values[0]) in _STEPS
+    return answer == abs(values[0] - values[-1]) and _NAMED.fullmatch(wait.words) is not None
 
 
 @lru_cache(maxsize=_KEPT)
@@ -89,7 +101,7 @@ def _question(text: str) -> tuple[tuple[int, ...], int] | None:
     return None
 
 
-def _answer(case: Case, wait: Wait, end: int, expected: int) -> Number | None:
+def _answer(case: Case, wait: Wait, end: int) -> Number | None:
     """The number that answers a wait: the only one of the sentence that goes on there, said soon in it."""
     sentence = case.sentences[case.sentence_index(wait.at)]
     last = min(sentence.end, end)
@@ -106,7 +118,4 @@ def _answer(case: Case, wait: Wait, end: int, expected: int) -> Number | None:
         or case.says(wait.at, last, _NOT)
     ):
         return None
-    if answer.value == expected:
-        return answer
-    later = case.numbers_between(last, min(end, last + _LATER))
-    return None if expected in [number.value for number in later] else answer
+    return answer

@@ -375,8 +375,9 @@ _AND_THERE = re.compile(
 _AND_GOT = re.compile(  # "We had 2 tens and we got 1 more ten"
     r" (?:, )?and (?:then )?(?:we|you|i|they|he|she|it) (?:got|get|gets|have|has|made|make|makes) (?=# more )"
 )
-_WITH_GONE = re.compile(  # "A bundle of ten with four gone leaves six"
-    rf" (?:, )?with (?=#(?:{WORD}){{0,2}}? (?:gone|missing|taken|removed|eaten|lost|off|away|out) )"
+_WITH_GONE = re.compile(  # "A bundle of ten with four gone leaves six", "three crates and one gone is two crates"
+    rf" (?:, )?(?:with (?=#(?:{WORD}){{0,2}}? (?:gone|missing|taken|removed|eaten|lost|off|away|out) )|"
+    rf"and (?=#(?:{WORD}){{0,2}}? (?:gone|eaten|lost) ))"
 )
 _STANDS = re.compile(  # "six and six is twelve, and eleven sits between them"
     rf"#(?:{WORD})?? (?:sits|lies|lives|stands|stays|waits|hides|comes|falls|belongs|rests) (?:right |just |exactly |straight )?"

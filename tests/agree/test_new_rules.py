@@ -611,6 +611,7 @@ def test_a_manner_of_talk_excuses_no_more_than_it_says(text: str, rule: str) -> 
          "is five. Five and five? Splash!", "Five and five?", "Five and nine?", "same numbers again"),
         # with some gone
         ("[show text: Eggs]\nA nest of ten with three gone leaves seven.", "leaves seven", "leaves six", "true arithmetic"),
+        ("[show text: Crates]\nThree crates and one gone is two crates.", "two crates", "four crates", "true arithmetic"),
         ("[show text: Frames]\n20 dots with 3 missing is 17.", "is 17", "is 16", "true arithmetic"),
         # a clause of its own tells where a number stands
         ("[show text: Doubles?]\nNine is no double, for four and four is eight and five and five is ten, and nine sits between them.", "five is ten", "five is twelve",

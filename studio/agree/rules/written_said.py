@@ -1,6 +1,6 @@
 """The words that stand on the screen, in a text or while children think for a moment, name numbers that are spoken or shown there
 ("How many more to twenty? [wait 5 s: How many more to 20?]"). What they are told to make or to find ("draw two bars", "which
-two?") need not be said; nor what a question asks that is answered at once."""
+two?") need not be said; nor what a question asks that is answered then."""
 
 from __future__ import annotations
 
@@ -43,7 +43,9 @@ _WHICH = frozenset("which all these those any next last first other".split())
 def find(case: Case) -> Iterator[Finding]:
     if not case.sentences:
         return
-    answered = {one.wait.place for one in book_of(case).once(WrittenQuestions).all if one.answer is not None}
+    answered = {
+        one.wait.place for one in book_of(case).once(WrittenQuestions).all if one.answer is not None or one.told
+    }
     for words in words_on_screen(case):
         if words.direction.place in answered:
             continue
