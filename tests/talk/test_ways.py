@@ -34,6 +34,7 @@ def test_the_one_that_makes_another_number_is_told(
 ) -> None:
     parts = data.draw(st.lists(st.integers(1, whole - 1), min_size=many, max_size=many, unique=True))
     pairs = [(part, whole - part, "and") if chance.random() < 0.6 else (whole + part, part, "minus") for part in parts]
+    pairs[0] = (whole + parts[0], parts[0], "minus")
     wrong = data.draw(st.integers(0, many - 1))
     pairs[wrong] = (pairs[wrong][0] + 1, *pairs[wrong][1:])
     talk = ". ".join(f"{spelled(one).capitalize()} {sign} {spelled(other)}" for one, other, sign in pairs) + "."
@@ -51,7 +52,8 @@ def test_two_that_were_found_are_ways_of_what_is_said_often() -> None:
     "talk",
     [
         "Six and four. Seven and three. Six and two. Which does not belong?",
-        "Two and six. Four and five. Eight and eight. A tie!",
+        "Two and six. Nine minus one. Eight and eight. A tie!",
+        "Six and four. Seven and three. Eight and two.",  # a list of partners
         "Six and four? Ten. Seven and three? Ten. Five and four? Nine.",
         "Seven plus three. A swan glides by and she looks at all of us for a while. Six plus three. She goes on. Two plus five.",
     ],

@@ -26,6 +26,6 @@ def find_statements(
     `spoken` is `speech(words, numbers)` where it has been made already. Time grows with the number of words.
     """
     spoken = speech(words, numbers) if spoken is None else spoken
-    found = [statement for finder in FINDERS for statement in finder(spoken)]
+    found = [*dict.fromkeys(statement for finder in FINDERS for statement in finder(spoken))]  # sums may be in two rows
     found.sort(key=lambda statement: (statement.start, statement.end, statement.kind))
     return pair(spoken, found)

@@ -1,5 +1,6 @@
 """A number told in several ways, in a row of sums and differences of which none says what it makes: "Forty and ten. Thirty and
-twenty. Fifty-one minus one.", "I wrote thirty and fifteen, and forty-six minus one." All of them make the same.
+twenty. Fifty-one minus one.", "I wrote thirty and fifteen, and forty-six minus one." All of them make the same. Where there are sums
+alone, `pair_lists.py` finds them.
 
 Values: the parts and the whole; of a difference the whole, what is taken away, and what is left.
 """
@@ -69,7 +70,7 @@ def _goes_on(between: str) -> bool:
 
 def _of_row(speech: Speech, row: list[_Way]) -> Iterator[Statement]:
     whole = _whole(speech, row)
-    if whole is None:
+    if whole is None or not any(way.minus or way.found for way in row):  # plain sums in a row: `pair_lists.py`
         return
     for way in row:
         written = f"{way.values[0]} - {way.values[1]}" if way.minus else " + ".join(map(str, way.values))
