@@ -24,6 +24,11 @@ _DIGIT = re.compile(
     rf"(?<= the )# {MEANS}(?: (?:only|a|an|all|these|those))*(?P<many> #)(?: (?:whole|full|long|single|little|small|loose|extra))?"
     rf"(?: (?:(?P<tens>{_TENS})|{_ONES}|(?P<ten>#)(?: {_TENS})?))?(?= [.,?])"
 )
+_ENDS = re.compile(
+    r"#(?: [.,?])?(?: ¶)?(?: (?!(?:row|column|chart|line|count|counting|every|each|and|next|first|they|all|that) )[a-z']+){0,3}"
+    r"(?: [.,?])?(?: (?:yes|no|because|so|since))?(?: ,)? (?:it )?ends (?:in|with|on) (?:a )?#(?= [.,?]| so )"
+)
+_TEN = 10
 _ONE_OF_THEM = (" only ", " just ", " this ", " that ", " other ", " which ")
 
 
@@ -46,6 +51,13 @@ def find(speech: Speech) -> Iterator[Statement]:
         yield speech.statement(
             "digit", (digit, worth), worth in fitting, match.start(), match.end(), f"{digit} means {worth}"
         )
+    for match in _ENDS.finditer(speech.text):
+        number, many = (one.value for one in speech.numbers_in(match.start(), match.end()))
+        if many < _TEN <= number:
+            holds = number % _TEN == many
+            yield speech.statement(
+                "ones", (number, many), holds, match.start(), match.end(), f"{number} ends in {many}"
+            )
     for match in _SHARED.finditer(speech.text):
         one, other, digit = (number.value for number in speech.numbers_in(match.start(), match.end()))
         if digit > 9:
