@@ -129,6 +129,9 @@ def why_false(statement: Statement) -> tuple[str, str]:
                 f"{less} is more than {base}, so there is no {less} less.",
                 f"{less} less than {result + less} is {result}.",
             )
+        case "between":
+            number, one, other = values
+            return f"{number} does not come between {one} and {other}.", "Change one of the three numbers."
         case "even row":
             return f"With what is in its gap the row is {statement.written}, and that does not go on evenly.", (
                 "Say the number that belongs in the gap, or change the row."

@@ -42,6 +42,7 @@ RIGHT = {
         "Four. Seven minus two. [wait 5 s]\n\n# Reading\n\nFive. Eight. Six. Five."
     ),
     "what a number ends in": "Is sixty-five in the fives? Yes, it ends in five. Seventy-two? No, ends in two. Ninety! Ends in zero.",
+    "between the two": "So the ten sits in between the nine and the eleven.",
     "what other numbers end in": "What number comes after thirty-eight that ends in zero? Forty. Forty-five and the next, it ends in zero. Fifty.",
     "true sentences with their numbers": "One. Six plus two equals eight.\nTwo. Nine take away three leaves six.\nThree. Two plus two is four.",
 }  # fmt: skip
@@ -67,6 +68,7 @@ SLIPS = {
     "not what was left out": "I leave one out, you call it. Five, ten, twenty. [wait 3 s] Sixteen was missing.",
     "beside what was left out": "I leave one out, you call it. Nine, eight, six, four. [wait 2 s] Seven.",
     "another number that ends so": "Is sixty-six in the fives? Yes, it ends in five. Seventy-two? No, ends in two. Ninety! Ends in zero.",
+    "not between the two": "So the ten sits in between the eleven and the eleven.",
     "what it does not end in": "Is sixty-five in the fives? Yes, it ends in five. Seventy-two? No, ends in three.",
     "a sentence with its number": "One. Six plus two equals eight.\nTwo. Nine take away three leaves five.\nThree. Two plus two is four.",
     "a count along": "[show dots: 3 dots as d] One. A frog.\nThree. Another frog.\nThree. All three frogs are here. Three plus one is five.",

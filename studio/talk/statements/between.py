@@ -12,7 +12,7 @@ from studio.talk.model import Statement
 from studio.talk.speech import Speech
 
 _IS = r"(?: (?:is|are|was|lies|lives|comes|sits|stands|goes|fits|hides|belongs|stays|right|just|in|straight|directly))*"
-_BETWEEN = re.compile(rf"#{_IS} between # and #(?= [.,?¶§]| and )")
+_BETWEEN = re.compile(rf"#{_IS} between (?:the )?# and (?:the )?#(?= [.,?¶§]| and )")
 _SOME_ONE = re.compile(
     r" (?:the|any|another|take|pick|choose|find|name|hide|write|think of|give me|tell me|show me|say) # between $"
 )
