@@ -148,3 +148,16 @@ def test_what_a_number_is_to_two(first: int, second: int) -> None:
         name: expected(value) for name, value in wanted.items()
     }
     assert (found[1] == NONE).all()
+
+
+def test_some_places_keep_their_company() -> None:
+    _, company = said(POND.format(*RIGHT))
+    some, which = company.some(np.array([3, 1], dtype=np.int32))
+    assert some.numbers.tolist() == company.numbers[which].tolist()
+    for place, at in enumerate((3, 1)):
+        assert some.numbers[some.near[place]].tolist() == company.numbers[company.near[at]].tolist()
+        assert which[some.own[place]] == company.own[at]
+        assert some.away[place].tolist() == company.away[at].tolist()
+    assert [[*tokens_of(around)] for around in some.around] == [
+        [*tokens_of(company.around[at])] for at in which[:-1].tolist()
+    ]

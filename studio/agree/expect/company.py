@@ -53,6 +53,14 @@ class Company:
     near: Numbers
     away: Numbers
 
+    def some(self, places: Numbers) -> tuple[Company, Numbers]:
+        """The company of some of the places, and which of the numbers it has."""
+        own, near = self.own[places], self.near[places]
+        there = np.unique(np.concatenate((near.ravel(), own, [len(self.around)])))
+        around = [self.around[at] for at in there[:-1].tolist()]
+        own, near = (np.searchsorted(there, seats).astype(np.int32) for seats in (own, near))
+        return Company(around, self.numbers[there], own, near, self.away[places]), there
+
 
 class _Numbers:
     """All numbers of a lesson, those that are said and then those of the directions."""
@@ -113,10 +121,7 @@ class _Numbers:
         away = np.clip(sentences[near] - sentences[own][:, None], -_FURTHEST, _FURTHEST) + _FURTHEST + 1
         away = np.where(segments[near] == segments[own][:, None], away, 0)
         away = np.where(near == end, _EMPTY, away).astype(np.int32)
-        there = np.unique(np.concatenate((near.ravel(), own, [end])))
-        around = [self.around[at] for at in there[:-1].tolist()]
-        own, near = (np.searchsorted(there, seats).astype(np.int32) for seats in (own, near))
-        return Company(around, self.numbers[there], own, near, away)
+        return Company(self.around, self.numbers, own, near, away).some(np.arange(len(own), dtype=np.int32))[0]
 
 
 def _seats(wanted: Numbers, first: int, last: int, none: int) -> Numbers:

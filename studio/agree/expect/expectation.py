@@ -46,7 +46,7 @@ def expectation(network: Network, pointing: Pointing, found: Scores, place: int)
     total = chances.sum()
     others = (1 + np.argsort(-scores[1:], kind="stable")[:3]).tolist()
     rival = others[0]
-    gates = found.gates[:, place]
+    gates = found.gates_of(place)
     own, other = (network.shares(pointing.clues.row(first + at), gates) for at in (0, rival))
     shares = (*zip(own, other, strict=True), (float(together[0]), float(together[rival])))
     return Expectation(

@@ -136,9 +136,7 @@ def _around(index: Mapping[str, int], numbers: Sequence[Sequence[Bundle]]) -> Ro
 def _found(index: Mapping[str, int], bundles: Sequence[Bundle]) -> Rows:
     """The indices of the known names in each bundle."""
     at, which = _numbered(bundles)
-    known = _known(index, at)[1]
-    found = known.where(which)
-    return Rows(known.items[found.items], found.ends)
+    return _known(index, at)[1].some(which)
 
 
 def _numbered(bundles: Sequence[Bundle]) -> tuple[Collection[Bundle], Indices]:

@@ -44,6 +44,11 @@ class Rows:
         at += np.arange(len(at), dtype=np.int32)
         return Rows(at, ends)
 
+    def some(self, rows: Indices) -> Rows:
+        """These rows; one may be asked for more than once."""
+        found = self.where(rows)
+        return Rows(self.items[found.items], found.ends)
+
     def summing(self, size: int) -> csr_matrix:
         """The matrix that sums rows of another, one that has `size` rows, by the indices in each row of this."""
         ones = np.ones(len(self.items), dtype=np.float32)

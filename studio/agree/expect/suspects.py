@@ -26,10 +26,14 @@ def suspects(case: Case, learned: Network) -> Iterator[Suspect[Place]]:
 
 
 def _open(book: Book, index: int) -> bool:
-    """Whether a number may be a slip at all. What stands in a true statement or is counted by a picture hardly ever is."""
+    """Whether a number may be a slip at all. What stands in a true statement and in no false one, or is counted by a picture,
+    hardly ever is ("Ten and fifteen, twenty" may be a count by fives, or a sum)."""
     start = book.numbers[index].start
-    return start not in book.counted_at and not any(
-        statement.holds and statement.kind not in INEQUALITIES for statement in book.case.covering.get(start, ())
+    covering = book.case.covering.get(start, ())
+    if start in book.counted_at:
+        return False
+    return any(statement.holds is False for statement in covering) or not any(
+        statement.holds and statement.kind not in INEQUALITIES for statement in covering
     )
 
 
