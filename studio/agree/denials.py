@@ -23,6 +23,7 @@ _UNTRUE = frozenset("false untrue wrong fib mistake".split())
 _NO = _UNTRUE | frozenset("no nope nay never impostor silly cheat cheats cheating oops".split())
 _ANNOUNCED = _UNTRUE | frozenset("fibs fibbing lie lies mistakes".split())
 _NOT = frozenset("not isn't doesn't don't".split())
+_ODD_ONES = frozenset("impostor cheat stranger intruder".split())
 _BELONG = frozenset("belong fit match".split())
 _HUMMED = frozenset("hm hmm hmmm".split())
 _TRUE = frozenset("true correct really or not false untrue is it that".split()) | _HUMMED
@@ -53,7 +54,8 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
             right = True
     near = case.sentences[index : min(last, index + _NEAR) + 1]
     no = right and (
-        case.says(position, near[-1].end, _UNTRUE | _MENDED)
+        case.says(position, end, _UNTRUE)
+        or case.says(position, near[-1].end, _MENDED)
         or any(_begins_with_no(case, sentence) for sentence in near[1:])
         or case.says(position, near[0].end, _NO)
         or _announced(case, index)
@@ -66,13 +68,19 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
 
 def refused(case: Case, statement: Statement) -> bool:
     """Whether what is asked is answered with no: soon where it is told and only sounds asked ("Five plus three is six, yeah?"),
-    some sentences later where children may work it out first ("Is five plus three the same as six?")."""
+    some sentences later where children may work it out first ("Is five plus three the same as six?", "It is six. True or false?")."""
     index = case.sentence_index(statement.start)
     words, begin = case.talk.words, case.sentences[index].start
-    told = all(word.plain in _LEADING for word in words[begin : statement.start])
+    told = all(word.plain in _LEADING for word in words[begin : statement.start]) and not _is_asked_then(case, index)
     reach, refusing = (_ANSWERED_SOON, _NO | _NOT) if told else (_REACH, _REFUSING)
     _, last = case.sentences_around(index, 0, reach)
     return case.says(begin, case.sentences[last].end, refusing)
+
+
+def _is_asked_then(case: Case, index: int) -> bool:
+    """Whether the sentence after sentence `index` asks about it ("Five plus one equals four plus three. Is it true?")."""
+    following = case.sentences[min(index + 1, len(case.sentences) - 1)]
+    return case.asks(following) and not following.numbers
 
 
 def _begins_with_no(case: Case, sentence: Sentence) -> bool:
@@ -176,8 +184,10 @@ def _read_aloud(case: Case, count: Statement) -> bool:
 
 def one_is_odd(case: Case, first: int, last: int) -> bool:
     """Whether one that is not like the others is looked for in the sentences from `first` to `last` ("One of these does not
-    belong", "Which is the odd one out?")."""
+    belong", "Which is the odd one out?", "Who is the cheat?")."""
     words = case.talk.words
+    if case.says(case.sentences[first].start, case.sentences[last].end, _ODD_ONES):
+        return True
     return any(
         (words[at].plain in _NOT and words[at + 1].plain in _BELONG)
         or (words[at].plain == "odd" and words[at + 1].plain == "one")

@@ -105,6 +105,7 @@ def test_what_is_asked_beyond_the_picture_stays_in_peace(text: str) -> None:
         ("So five plus three is six, yeah? Look how many fewer boats the gulls have.", True),
         ("Five plus three equals six, yeah? No! It is eight.", False),
         ("Five plus three is six? That isn't true.", False),
+        ("Five plus three equals six. Is it true? Draw it. Count them. How many? Eight. So it is not true.", False),
         ("Is five plus three equal to six? Draw it. Count them. Take your time. How many? Eight. Not six.", False),
     ],
 )
@@ -122,6 +123,10 @@ def test_what_only_sounds_asked_is_answered_with_no_at_once(asked: str, minded: 
         (
             "Nine and one is ten. Nine plus one equals eleven. Two frogs hop by and sing, and nobody has seen a silly one.",
             True,
+        ),
+        (
+            "Nine plus one equals eleven. Wings, please. Count on. Nine and one is ten. Look again. We find it false.",
+            False,
         ),
         ("Nine plus one equals eleven. Oh no, nine and one is ten.", False),
         ("Nine plus one equals eleven. That is not right. Nine and one is ten.", False),
