@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from studio.findings import Finding
 from studio.script.model import Direction
-from studio.talk.model import Statement
+from studio.talk.model import Number, Statement
 
 _TEENS = (
     "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
@@ -19,6 +19,11 @@ def of_direction(rule: str, direction: Direction, message: str, instead: str) ->
     """The error that a direction is wrong."""
     place = direction.place
     return Finding(rule, "error", place.line, place.column, "", direction.text, message, instead)
+
+
+def of_number(rule: str, number: Number, shown: str, message: str, instead: str) -> Finding:
+    """The error that a number is wrong; `shown` is the direction that it is laid against, if any."""
+    return Finding(rule, "error", number.line, number.column, number.text, shown, message, instead)
 
 
 def spelled(value: int) -> str:

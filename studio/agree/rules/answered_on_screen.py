@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from studio.agree.case import Case
 from studio.agree.expect.place import book_of
-from studio.agree.wording import spelled
+from studio.agree.wording import of_number, spelled
 from studio.agree.written_questions import WrittenQuestion, WrittenQuestions
 from studio.findings import Finding
 from studio.talk.model import Number
@@ -22,12 +22,9 @@ def find(case: Case) -> Iterator[Finding]:
         answer, line = asked.answer, asked.wait.place.line
         if answer is None or asked.is_answered or line in case.excused or case.is_excused(answer.start, answer.end):
             continue
-        yield Finding(
+        yield of_number(
             NAME,
-            "error",
-            answer.line,
-            answer.column,
-            answer.text,
+            answer,
             asked.wait.text,
             *_why(asked, answer),
         )

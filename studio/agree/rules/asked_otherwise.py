@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from studio.agree.case import Case, Sentence
 from studio.agree.expect.place import book_of
 from studio.agree.expect.writing import written
-from studio.agree.wording import spelled
+from studio.agree.wording import of_number, spelled
 from studio.agree.written_questions import WrittenQuestions
 from studio.findings import Finding
 from studio.script.model import Wait
@@ -52,12 +52,9 @@ def _other_number(case: Case, wait: Wait, values: Sequence[int], sentence: Sente
     only_said, only_shown = [*(spoken - shown).elements()], [*(shown - spoken).elements()]
     if len(only_said) == len(only_shown) == 1:
         number = next(one for one in sentence.numbers if one.value == only_said[0])
-        yield Finding(
+        yield of_number(
             NAME,
-            "error",
-            number.line,
-            number.column,
-            number.text,
+            number,
             wait.text,
             f"Line {number.line} says {spelled(number.value)}, but line {line} writes “{wait.words}” on the screen.",
             f"Say {spelled(only_shown[0])}, or write {number.value}.",

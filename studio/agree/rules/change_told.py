@@ -13,7 +13,7 @@ from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.hops import Way, lengths, told, ways
 from studio.agree.looks import amount, counts
 from studio.agree.manners import claims, is_lone
-from studio.agree.wording import row
+from studio.agree.wording import of_number, row
 from studio.findings import Finding
 from studio.pictures.spans import SpanPicture
 from studio.script.model import Add, TakeAway
@@ -258,14 +258,14 @@ def _spans(case: Case, sentence: Sentence) -> set[tuple[int, int]]:
 
 
 def _of_hop(number: Number, hop: Way, why: str, right: int) -> Finding:
-    return Finding(NAME, "error", number.line, number.column, number.text, "",
+    return of_number(NAME, number, "",
                    f"Line {number.line} says {number.value} of the hop from {hop.start} to {hop.end}, but {why}.",
                    f"Say {right}, or change the hop.")  # fmt: skip
 
 
 def _finding(number: Number, step: Appearance, why: str, values: list[int]) -> Finding:
     direction = step.moment.direction
-    return Finding(NAME, "error", number.line, number.column, number.text, direction.text,
+    return of_number(NAME, number, direction.text,
                    f"Line {number.line} says {number.value} with [{direction.text}] of line "
                    f"{direction.place.line}, but {why}.",
                    f"Say {row(values, 'or')}, or change the direction.")  # fmt: skip

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from studio.agree.case import Case, Sentence
 from studio.agree.looks import visible
-from studio.agree.wording import UNITS
+from studio.agree.wording import UNITS, of_number
 from studio.findings import Finding
 from studio.script.model import Add, ChangePicture, TakeAway
 from studio.talk.expressions import STOP, WORD
@@ -49,7 +49,7 @@ def find(case: Case) -> Iterator[Finding]:
         answer = statement.values[-1]
         if number is None or number.value in statement.values:
             continue
-        yield Finding(NAME, "error", number.line, number.column, number.text, "",
+        yield of_number(NAME, number, "",
                       f"“{statement.said}” comes to {answer}, and line {number.line} goes on with {number.value}.",
                       f"Say {answer}.")  # fmt: skip
 
@@ -75,7 +75,7 @@ def _after_counts(case: Case) -> Iterator[Finding]:
             continue
         if case.is_excused(sentence.start, sentence.end):
             continue
-        yield Finding(NAME, "error", number.line, number.column, number.text, count.direction.text,
+        yield of_number(NAME, number, count.direction.text,
                       f"The count on line {case.line_of(count.words[-1])[0]} ends with {ends}, and line {number.line} "
                       f"goes on with {number.value}.",
                       f"Say {ends}, or {abs(ends - count.base)} for what was counted.")  # fmt: skip

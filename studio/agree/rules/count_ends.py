@@ -11,7 +11,7 @@ from studio.agree.case import BoundCount, Case
 from studio.agree.hops import ways_around
 from studio.agree.looks import counts
 from studio.agree.manners import denied, of_structure
-from studio.agree.wording import SUPPOSED, row
+from studio.agree.wording import SUPPOSED, of_number, row
 from studio.findings import Finding
 from studio.pictures.spans import SpanPicture
 from studio.script.model import Circle, MarkNumber
@@ -72,7 +72,7 @@ def _starts(case: Case) -> Iterator[Finding]:
             continue
         if number.value in (len(count.values), count.values[-1]) and words[number.end - 1].text[-1:] in "!?":
             continue
-        yield Finding(NAME, "error", number.line, number.column, number.text, count.direction.text,
+        yield of_number(NAME, number, count.direction.text,
                       f"Line {number.line} starts the count with {number.value}, but {count.base} "
                       f"{'is' if count.base == 1 else 'are'} there.",
                       f"Start with {count.base}, or go straight on with {count.values[0]}.")  # fmt: skip
@@ -129,7 +129,7 @@ def _results(case: Case) -> Iterator[Finding]:
             continue
         if number.value in allowed or _goes_on(case, number) or case.is_excused(number.start, number.end):
             continue
-        yield Finding(NAME, "error", number.line, number.column, number.text, "",
+        yield of_number(NAME, number, "",
                       f"Line {number.line} says {number.value} after a count that ends with {values[-1]}.",
                       f"Say {row(sorted(allowed), 'or')}.")  # fmt: skip
 
@@ -161,7 +161,7 @@ def _amounts(case: Case) -> Iterator[Finding]:
             continue
         allowed = _had(case, count, number)
         if number.value not in allowed:
-            yield Finding(NAME, "error", number.line, number.column, number.text, count.direction.text,
+            yield of_number(NAME, number, count.direction.text,
                           f"Line {number.line} says {number.value} after a count that ends with {count.values[-1]}.",
                           f"Say {row(sorted(allowed), 'or')}.")  # fmt: skip
 

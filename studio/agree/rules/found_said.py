@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.manners import is_lone
+from studio.agree.wording import of_number
 from studio.findings import Finding
 from studio.script.model import FillIn
 from studio.talk.model import Number
@@ -37,7 +38,7 @@ def find(case: Case) -> Iterator[Finding]:
         if any(new[0] in near.values or _contracted(case, near, new[0]) for near in around):
             continue
         direction = appearance.moment.direction
-        yield Finding(NAME, "error", number.line, number.column, number.text, direction.text,
+        yield of_number(NAME, number, direction.text,
                       f"Line {direction.place.line} fills in {new[0]}, and the number said with it is {number.value}.",
                       f"Say {new[0]}, or fill in {number.value}.")  # fmt: skip
 

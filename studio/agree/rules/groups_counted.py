@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator
 
 from studio.agree.case import Case, Sentence
+from studio.agree.wording import of_number
 from studio.findings import Finding
 from studio.talk.model import Number, Statement
 from studio.talk.statements.counts import step_of
@@ -36,7 +37,7 @@ def find(case: Case) -> Iterator[Finding]:
         if step not in _SIZES[noun] or case.is_excused(number.start, number.end):
             continue
         if number.value != groups and (size is None or size.value == step):
-            yield Finding(NAME, "error", number.line, number.column, number.text, "",
+            yield of_number(NAME, number, "",
                           f"Line {number.line} says {number.value} {noun}, but the count to {count.values[-1]} by "
                           f"{step} has {groups}.", f"Say {groups} {noun}, or change the count.")  # fmt: skip
         elif size is not None and size.value != step and number.value == groups:

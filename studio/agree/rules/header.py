@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 from studio.agree.case import Case
+from studio.agree.wording import of_number
 from studio.findings import Finding, Level
 from studio.talk.numbers import find_numbers, words_of
 
@@ -53,7 +54,7 @@ def find(case: Case) -> Iterator[Finding]:
                 if case.talk.words[number.start].segment > 0:
                     continue
                 if number.value != wanted.value and number.value > 1:
-                    yield Finding(NAME, "error", number.line, number.column, number.text, "",
+                    yield of_number(NAME, number, "",
                                   f"Line {number.line} says {number.value} {thing}, but the header asks for “{need}”.",
                                   f"Say {wanted.value} {thing}, or change needs in the header.")  # fmt: skip
 

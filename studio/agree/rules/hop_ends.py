@@ -10,6 +10,7 @@ from studio.agree.case import Case
 from studio.agree.hops import Way, told
 from studio.agree.looks import picked_out
 from studio.agree.manners import taken_back
+from studio.agree.wording import of_number
 from studio.findings import Finding
 from studio.pictures.spans import SpanPicture
 
@@ -74,7 +75,7 @@ def find(case: Case) -> Iterator[Finding]:
             if number.value in allowed:
                 continue
             last = ([hop for hop in here if hop.at < sentence.end] or here)[-1]
-            yield Finding(NAME, "error", number.line, number.column, number.text, "",
+            yield of_number(NAME, number, "",
                           f"Line {number.line} speaks of being on {number.value}, but the hop goes from {last.start} to "
                           f"{last.end}.",
                           f"Say {last.start if goes else last.end}, or change the hop.")  # fmt: skip

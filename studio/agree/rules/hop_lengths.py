@@ -9,6 +9,7 @@ from itertools import chain
 
 from studio.agree.case import Case
 from studio.agree.hops import Way, lengths, told
+from studio.agree.wording import of_number
 from studio.findings import Finding
 
 NAME = "as many steps as hopped"
@@ -38,7 +39,7 @@ def find(case: Case) -> Iterator[Finding]:
         if case.has_word(sentence, _CAME) and any(number.value in (hop.start, hop.end) for hop in here):
             continue
         one = min(here, key=lambda hop: (abs(case.sentence_index(hop.at) - index), -hop.at))
-        yield Finding(NAME, "error", number.line, number.column, number.text, "",
+        yield of_number(NAME, number, "",
                       f"Line {number.line} tells of {number.value}, but from {one.start} to {one.end} it is {one.length}.",
                       f"Say {one.length}, or change the hop.")  # fmt: skip
 

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case
-from studio.agree.wording import SUPPOSED, counted
+from studio.agree.wording import SUPPOSED, counted, of_number
 from studio.findings import Finding
 from studio.pictures.kinds.cards import Cards
 from studio.pictures.kinds.dice import Dice
@@ -49,7 +49,7 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         things = counted(there, "card" if isinstance(picture, Cards) else "die").replace("dies", "dice")
         direction = seen.moment.direction
-        yield Finding(NAME, "error", number.line, number.column, number.text, direction.text,
+        yield of_number(NAME, number, direction.text,
                       f"Line {number.line} tells of {number.value} {match[2]}, and line {direction.place.line} "
                       f"shows {things}.",
                       f"Say {there}, or show as many as you say.")  # fmt: skip

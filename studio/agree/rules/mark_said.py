@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.manners import denied, is_lone
+from studio.agree.wording import of_number
 from studio.findings import Finding
 from studio.script.model import Circle, MarkNumber
 from studio.talk.model import Number
@@ -103,6 +104,6 @@ def _goes_on(case: Case, sentence: Sentence, step: Appearance, value: int) -> bo
 
 def _finding(case: Case, appearance: Appearance, number: Number, value: int) -> Finding:
     line = appearance.moment.direction.place.line
-    return Finding(NAME, "error", number.line, number.column, number.text, appearance.moment.direction.text,
+    return of_number(NAME, number, appearance.moment.direction.text,
                    f"Line {line} marks {value}, and the number told with it is {number.value}.",
                    f"Say {value}, or mark {number.value}.")  # fmt: skip

@@ -14,7 +14,7 @@ from itertools import pairwise
 from studio.agree.case import Appearance, Case
 from studio.agree.looks import picked_out
 from studio.agree.rules.relative import relatives
-from studio.agree.wording import row
+from studio.agree.wording import of_number, row
 from studio.findings import Finding
 from studio.pictures.kinds.cards import Cards
 from studio.pictures.kinds.hundred_chart import HundredChart
@@ -336,4 +336,4 @@ def _out_of_place(near: int, far: int) -> bool:
 
 def _finding(case: Case, number: Number, message: str, instead: str) -> Finding:
     place = f"Line {number.line}: " if number.line else ""
-    return Finding(NAME, "error", number.line, number.column, number.text, "", place + message, instead)
+    return of_number(NAME, number, "", place + message, instead)

@@ -12,7 +12,7 @@ from itertools import chain
 from studio.agree.case import Appearance, Case
 from studio.agree.looks import structure
 from studio.agree.manners import labelled, only_picture
-from studio.agree.wording import SUPPOSED, row
+from studio.agree.wording import SUPPOSED, of_number, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
 from studio.pictures.kinds.base_ten import BaseTen
@@ -271,7 +271,7 @@ def _tells_the_whole(case: Case, number: Number, pair: tuple[int, int]) -> bool:
 
 def _finding(seen: Appearance, number: Number, told: tuple[int, int], pair: tuple[int, int]) -> Finding:
     direction = seen.moment.direction
-    return Finding(NAME, "error", number.line, number.column, number.text, direction.text,
+    return of_number(NAME, number, direction.text,
                    f"Line {number.line} tells {row(told)}, and line {direction.place.line} shows {row(pair)} "
                    f"({seen.picture.description()}).",
                    f"Say {row(pair)}, or show what you say.")  # fmt: skip

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.looks import amount
 from studio.agree.manners import affirmed, guessed
+from studio.agree.wording import of_number
 from studio.findings import Finding
 from studio.pictures.marks import MarkPicture
 from studio.script.model import Hide, Show
@@ -71,12 +72,9 @@ def _answered(case: Case, seen: Appearance, asked: Sentence, at: int) -> Iterato
         return
     if case.talk.words[number.end - 1].text[-1:].isalnum():
         return
-    yield Finding(
+    yield of_number(
         NAME,
-        "error",
-        number.line,
-        number.column,
-        number.text,
+        number,
         seen.moment.direction.text,
         f"Line {number.line} answers {number.value}, and the picture of line {seen.moment.direction.place.line} that was looked "
         f"at has {there}.",

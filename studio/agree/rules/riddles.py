@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from studio.agree.case import Case, Sentence
 from studio.agree.looks import amount
 from studio.agree.manners import affirmed, denied, is_lone, taken_back
-from studio.agree.wording import row
+from studio.agree.wording import of_number, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
 from studio.pictures.kinds.word import Word
@@ -89,7 +89,7 @@ def find(case: Case) -> Iterator[Finding]:
 
 
 def _finding(number: Number, message: str, instead: str) -> Finding:
-    return Finding(NAME, "error", number.line, number.column, number.text, "", message, instead)
+    return of_number(NAME, number, "", message, instead)
 
 
 def _riddles(case: Case) -> Iterator[Riddle]:

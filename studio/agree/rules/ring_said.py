@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 
 from studio.agree.case import Case
-from studio.agree.wording import row
+from studio.agree.wording import of_number, row
 from studio.findings import Finding
 from studio.talk.model import Number
 
@@ -59,6 +59,6 @@ def find(case: Case) -> Iterator[Finding]:
         ringed = {value for appearance in seen for value in getattr(appearance.picture, "ringed", ())}
         if not ringed or number.value in ringed or case.is_excused(sentence.start, sentence.end):
             continue
-        yield Finding(NAME, "error", number.line, number.column, number.text, "",
+        yield of_number(NAME, number, "",
                       f"Line {number.line} speaks of a ring round {number.value}, but the ring is round "
                       f"{row(sorted(ringed))}.", f"Say {row(sorted(ringed), 'or')}.")  # fmt: skip

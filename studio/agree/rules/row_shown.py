@@ -13,7 +13,7 @@ from itertools import accumulate, pairwise
 from studio.agree.case import Case, Sentence
 from studio.agree.denials import not_meant
 from studio.agree.looks import picked_out, relation
-from studio.agree.wording import row
+from studio.agree.wording import of_number, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
 from studio.pictures.kinds.base_ten import BaseTen
@@ -96,7 +96,7 @@ def _in(case: Case, numbers: Sequence[Number]) -> Iterator[Finding]:
         return
     number = numbers[min(places)]
     meant = sorted(", ".join(map(str, told)) for told in near)
-    yield Finding(NAME, "error", number.line, number.column, number.text, "",
+    yield of_number(NAME, number, "",
                   f"Line {number.line} tells {row(values)} one after another, and that is not as the screen has it.",
                   f"Say {'; or '.join(meant)}.")  # fmt: skip
 

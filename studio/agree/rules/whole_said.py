@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.looks import amount, counts, visible
 from studio.agree.manners import claims, labelled, only_picture
+from studio.agree.wording import of_number
 from studio.findings import Finding
 from studio.pictures.base import Picture
 from studio.pictures.kinds.base_ten import BaseTen
@@ -49,7 +50,7 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         minded.add(number.start)
         direction, whole = seen.moment.direction, amount(seen.picture)
-        yield Finding(NAME, "error", number.line, number.column, number.text, direction.text,
+        yield of_number(NAME, number, direction.text,
                       f"Line {number.line} says {number.value} of a picture that shows {whole} "
                       f"({seen.picture.description()}).",
                       f"Say {whole}, or show {number.value}.")  # fmt: skip

@@ -11,7 +11,7 @@ from itertools import chain
 from studio.agree.case import Appearance, Case
 from studio.agree.looks import relation, structure
 from studio.agree.manners import claims, labelled
-from studio.agree.wording import row
+from studio.agree.wording import of_number, row
 from studio.findings import Finding
 from studio.pictures.kinds.compare_bars import CompareBars
 from studio.pictures.kinds.rekenrek import Rekenrek
@@ -206,7 +206,7 @@ def _told_before(case: Case, seen: Appearance) -> set[int]:
 
 def _finding(number: Number, seen: Appearance, role: str, values: list[int]) -> Finding:
     line = seen.moment.direction.place.line
-    return Finding(NAME, "error", number.line, number.column, number.text, seen.moment.direction.text,
+    return of_number(NAME, number, seen.moment.direction.text,
                    f"Line {number.line} tells {number.value} as {role}, but line {line} shows "
                    f"{seen.picture.description()}.",
                    f"Say {row(values, 'or')} there, or show the number that you say.")  # fmt: skip

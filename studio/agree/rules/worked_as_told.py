@@ -13,7 +13,7 @@ from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.hops import ways_around
 from studio.agree.looks import relation
 from studio.agree.tellings import Telling, outside_counts, steps, tellings
-from studio.agree.wording import UNITS, row
+from studio.agree.wording import UNITS, of_number, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
 from studio.pictures.kinds.compare_bars import CompareBars
@@ -50,7 +50,7 @@ def find(case: Case) -> Iterator[Finding]:
         number, (whole, parts) = found
         if case.is_excused(telling.story.start, telling.story.end):
             continue
-        yield Finding(NAME, "error", number.line, number.column, number.text, "",
+        yield of_number(NAME, number, "",
                       f"The story on line {telling.story.line} tells {row(telling.story.told)}, and it is worked as "
                       f"{whole} with the parts {row(parts)}; {number.value} never comes back.",
                       f"Tell numbers of {whole} with the parts {row(parts)}, or work with {number.value}.")  # fmt: skip
@@ -142,7 +142,7 @@ def _told_without_question(case: Case) -> Iterator[Finding]:
         direction = first.moment.direction
         if case.is_excused(told[0].start, told[-1].end) or direction.place.line in case.excused:
             continue
-        yield Finding(NAME, "error", number.line, number.column, number.text, direction.text,
+        yield of_number(NAME, number, direction.text,
                       f"Line {number.line} tells {row(amounts)}, and line {direction.place.line} has {row(values)}.",
                       f"Tell {untold[0]} instead of {number.value}, or show {number.value}.")  # fmt: skip
 

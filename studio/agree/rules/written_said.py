@@ -41,7 +41,7 @@ _WHICH = frozenset("which all these those any next last first other".split())
 
 
 def find(case: Case) -> Iterator[Finding]:
-    if not case.sentences:
+    if case.lesson is None or not case.sentences:
         return
     answered = {
         one.wait.place for one in book_of(case).once(WrittenQuestions).all if one.answer is not None or one.told

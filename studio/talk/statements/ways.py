@@ -33,14 +33,17 @@ _BACK = 3000  # characters
 
 @dataclass(frozen=True, slots=True)
 class _Way:
-    """Where it stands in the text, from its first number on; its numbers, and what they make."""
+    """Where it stands in the text, from its first number on, its numbers, and whether one is taken away from the other."""
 
     start: int
     end: int
     values: tuple[int, ...]
     minus: bool
-    made: int
     found: bool
+
+    @property
+    def made(self) -> int:
+        return self.values[0] - self.values[1] if self.minus else sum(self.values)
 
 
 def find(speech: Speech) -> Iterator[Statement]:
@@ -60,8 +63,7 @@ def _ways(speech: Speech) -> Iterator[_Way]:
         if minus and len(values) > 2:
             continue
         start = speech.text.index("#", match.start())
-        made = values[0] - values[1] if minus else sum(values)
-        yield _Way(start, match.end(), values, minus, made, match["found"] is not None)
+        yield _Way(start, match.end(), values, minus, match["found"] is not None)
 
 
 def _goes_on(between: str) -> bool:
@@ -81,17 +83,17 @@ def _of_row(speech: Speech, row: list[_Way]) -> Iterator[Statement]:
 
 
 def _whole(speech: Speech, row: list[_Way]) -> int | None:
-    """What all ways of a row but one make, and in a short row not the first or last; of two that were found, what has been said so often that they must be ways of it."""
+    """What all ways of a row but one make, and in a short row not the first or last (there the odd one may be asked for); of
+    two that were found, what has been said so often that they must be ways of it."""
     (whole, votes), *_ = Counter(way.made for way in row).most_common(1)
     others = [at for at, way in enumerate(row) if way.made != whole]
     if len(row) >= _FEWEST and len(others) < 2 and len({way.values for way in row}) >= _FEWEST:
         inside = not others or 0 < others[0] < len(row) - 1
-        return (
-            whole if inside or votes >= _FEWEST else None
-        )  # "Six and four. Seven and three. Six and two. Which does not belong?"
+        return whole if inside or votes >= _FEWEST else None
     if len(row) < _AFTER_FOUND or not row[0].found:
         return None
-    first = speech.text.rfind("§", max(0, row[0].start - _BACK), row[0].start)
-    said = Counter(number.value for number in speech.numbers_in(max(0, first), row[0].start))
+    back = max(0, row[0].start - _BACK)
+    begin = max(back, speech.text.rfind("§", back, row[0].start))
+    said = Counter(number.value for number in speech.numbers_in(begin, row[0].start))
     often = [way.made for way in row if said[way.made] >= _OFTEN]
     return often[0] if len({*often}) == 1 else None
