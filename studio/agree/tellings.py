@@ -21,6 +21,8 @@ from studio.talk.relations import Relation, relations
 
 _SEGMENTS = 2
 """Segments after its own in which a story may be drawn."""
+_BEFORE = 3
+"""Sentences before a story in which something of it may be told."""
 _COUNT = 3  # numbers with one step that make a sentence a count
 _SIGNED = re.compile(r"([+-]?) ?(\d+)")
 
@@ -159,6 +161,8 @@ def _read_wrongly(case: Case, telling: Telling) -> bool:
     come to the answer: then it was not understood, and the teacher is right."""
     if not telling.story.told:
         return False
+    if _answered_with_others(case, telling):
+        return True
     known = telling.answer in telling.story.told  # then it is no sign that its number is said or shown
     if not known and _answer_said(case, telling):
         return False
@@ -173,6 +177,25 @@ def _read_wrongly(case: Case, telling: Telling) -> bool:
     if not known and any(telling.answer in (whole, *parts) for whole, parts in facts):
         return False
     return _answered_otherwise(case, telling, facts) or _put_together(case, telling.story, telling.until, shown)
+
+
+def _answered_with_others(case: Case, telling: Telling) -> bool:
+    """Whether a number sentence or a bond asks for one number, all that it knows was told just before, not all of it was taken for
+    the story's, and what is missing in it is said then: so not all that was told belongs to the story ("The clock struck five. …
+    He had twelve cookies. I see only four. [12 - ? = 4] Eight cookies.")."""
+    story = telling.story
+    first, _ = case.sentences_around(case.sentence_index(story.start), _BEFORE, 0)
+    for sort in (NumberSentence, WholePicture):
+        for shown in telling.shown(sort):
+            picture = shown.picture
+            if not isinstance(picture, NumberSentence | WholePicture) or picture.values.count(None) != 1:
+                continue
+            known, answer = set(picture.numbers), picture.answer(picture.values.index(None))
+            start, end = case.sentences[first].start, max(story.end, shown.moment.word)
+            told = {number.value for number in case.numbers_between(start, end)}
+            if known <= told and not known <= set(story.told) and outside_counts(case, answer, end, telling.until):
+                return True
+    return False
 
 
 def _answered_otherwise(case: Case, telling: Telling, facts: list[tuple[int, tuple[int, ...]]]) -> bool:

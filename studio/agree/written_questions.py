@@ -62,7 +62,7 @@ def _find(case: Case) -> Iterator[WrittenQuestion]:
     waits = [one for one in case.lesson.directions if isinstance(one, Wait)] if case.lesson is not None else []
     starts = [wait.at for wait in waits]
     for wait in waits:
-        question = _question(wait.words) if wait.words else None
+        question = question_of(wait.words) if wait.words else None
         if question is not None and wait.at < len(case.talk.words):
             following = bisect_right(starts, wait.at)
             end = min([*starts[following : following + 1], case.segment_around(wait.at)[1]])
@@ -83,7 +83,7 @@ def _means_another(wait: Wait, values: tuple[int, ...], answer: int) -> bool:
 
 
 @lru_cache(maxsize=_KEPT)
-def _question(text: str) -> tuple[tuple[int, ...], int] | None:
+def question_of(text: str) -> tuple[tuple[int, ...], int] | None:
     """The numbers of a question, if it is one of arithmetic from beginning to end, and its answer."""
     bare = text.strip().rstrip(" ?!.…")
     words = words_of(bare)

@@ -359,7 +359,7 @@ _CROSSES = re.compile(
 )
 _COMPARE = re.compile(
     r" (?:is|are|was|has|have|makes|be)(?P<not> not)?(?: much| a lot| also| a)? "
-    r"(?P<word>greater|more|bigger|larger|higher|longer|taller|less|fewer|smaller|lower|shorter)(?: number)?(?: [a-z]+)?"
+    r"(?P<word>greater|more|bigger|larger|higher|longer|taller|less|fewer|smaller|lower|shorter)(?: number)?(?: (?!letters|syllables|sounds)[a-z]+)?"
     r" than(?: the number)? (?=#|double|what)"
 )
 _PLUS = re.compile(

@@ -319,7 +319,41 @@ def _moved_over(saying: Saying) -> bool:
     return bool(saying.left.single and saying.before(_MOVES_OVER, _LONGEST_MOVE) and saying.behind(_AND_GETS))
 
 
+_WAY_TO = re.compile(r"# (?:up |on |back |down )?to $")
+_LONGEST_WAY = 12  # characters
+
+
+def _how_far_to(saying: Saying) -> bool:
+    """Whether it is told how far it is from one number to another ("18 to 20 = 2")."""
+    return bool(saying.left.single and saying.before(_WAY_TO, _LONGEST_WAY))
+
+
+_APART = re.compile(r"# apart(?= )")
+
+
+def _how_far_apart(saying: Saying) -> bool:
+    """Whether it is told how far two numbers are from each other ("Six and one are five apart")."""
+    return len(saying.signs) == 1 and _APART.match(saying.text, saying.right.terms[-1].start) is not None
+
+
+_AND_THEN = re.compile(r"#(?: [a-z]+){0,3} \. (?:¶ )?and (?:then )?$")
+_LONGEST_AND_THEN = 50  # characters
+
+
+def _with_the_one_before(saying: Saying) -> bool:
+    """Whether a sentence that begins with "And" adds to the number of the one before ("Four green socks. And two blue and two striped makes
+    eight.")."""
+    before = saying.before(_AND_THEN, _LONGEST_AND_THEN)
+    if len(saying.signs) != 1 or before is None or not saying.right.single:
+        return False
+    numbers = saying.speech.numbers_in(before.start(), saying.start)
+    return bool(numbers) and numbers[-1].value + saying.left.value == saying.right.value
+
+
 MANNERS = (
+    _how_far_to,
+    _how_far_apart,
+    _with_the_one_before,
     _leaves_its_ones,
     _moved_over,
     _becomes_other,

@@ -172,3 +172,15 @@ def test_a_part_that_is_parted_itself_is_no_bond_of_the_story() -> None:
     )
     assert "bond fits story" not in rules(lesson)
     assert "bond fits story" in rules(lesson.replace("7 is 2 and 5", "36 is 28 and 8"))
+
+
+def test_what_is_told_beside_a_story_is_not_held_against_its_sentence() -> None:
+    lamps = (
+        "Otto the otter is two meters tall with his hat on. There are nineteen lamps at his pond. Eleven of them are burning, and "
+        "I drew those. [show double ten frame: 11 dots as lamps] How many must he still light? [lamps: add 8 crosses, counting] "
+        "Twelve, thirteen, fourteen, fifteen, sixteen, seventeen, eighteen, nineteen. [wait 4 s] Eight. He must light eight lamps. "
+        "[show number sentence: 11 + ? = 19 as s] [s: fill in] Eight.\n"
+    )
+    of_stories = {"drawing fits story", "answer fits story", "sentence fits story"}
+    assert not rules(lamps) & of_stories
+    assert rules(lamps.replace("11 + ?", "12 + ?")) & of_stories

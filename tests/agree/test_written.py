@@ -83,3 +83,16 @@ def test_a_wait_may_name_what_is_shown_or_titled() -> None:
 
 def test_a_wait_on_purpose_is_left_alone() -> None:
     assert errors("[note: on purpose, a riddle]\n" + ASKED.format("How many more to 12?"), written_said.NAME) == []
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong"),
+    [
+        ("[show text: Line B: 35, 40, 45, ?] By fives: forty, forty-five, and then fifty.", "[show text: Line B: 36, 40, 45, ?] By fives: forty, forty-five, and then fifty."),
+        ("[show text: 88, ?, 68, 58] Between eighty-eight and sixty-eight belongs seventy-eight.", "[show text: 88, ?, 68, 55] Between eighty-eight and sixty-eight belongs seventy-eight."),
+        ("[show text: Box A: 34 - 6] Draw sticks, and cross out six. Twenty-eight are left.", "[show text: Box A: 35 - 6] Draw sticks, and cross out six. Twenty-eight are left."),
+    ],
+)  # fmt: skip
+def test_what_is_clear_from_the_rest_of_a_written_row_or_task_need_not_be_said(right: str, wrong: str) -> None:
+    assert errors(right, written_said.NAME) == []
+    assert len(errors(wrong, written_said.NAME)) == 1

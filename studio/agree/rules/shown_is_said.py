@@ -12,6 +12,7 @@ from studio.agree.implied import is_implied
 from studio.agree.looks import counts, essential, relation
 from studio.agree.wording import TEN_THINGS, of_direction, row
 from studio.findings import Finding
+from studio.pictures.base import Picture
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.cards import Cards
 from studio.pictures.kinds.compare_bars import CompareBars
@@ -271,9 +272,19 @@ def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[
         return True  # "Sum? Ten."
     if found is not None and len(missing) == 1 and len(appearance.picture.numbers) > 2:
         return {found.whole, *found.parts} - set(missing) <= said
+    if isinstance(appearance.moment.direction, Show) and len(missing) == 1 and _is_answered(picture, there, said):
+        return True
     if isinstance(picture, NumberSentence) and isinstance(appearance.moment.direction, Show):
         return _balanced(picture, missing, said) or _goes_on(case, appearance, missing, said)
     return False
+
+
+def _is_answered(picture: Picture, there: set[int], said: Container[int]) -> bool:
+    """Whether what is asked in a bond, a bar or a number sentence is said, and all other numbers but one: that is clear then ("Eighteen have
+    gone! [bar: 53 is 18 and ?] … Thirty-five logs held.")."""
+    if not isinstance(picture, WholePicture | NumberSentence) or picture.values.count(None) != 1 or not there:
+        return False
+    return picture.answer(picture.values.index(None)) in said
 
 
 def _balanced(picture: NumberSentence, missing: list[int], said: set[int]) -> bool:

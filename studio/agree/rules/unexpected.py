@@ -29,7 +29,7 @@ from studio.script.model import Add, ChangePicture, TakeAway
 
 NAME = "number fits its place"
 DOUBTS = True
-CERTAIN = 3.5
+CERTAIN = 3.25
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""
 BOUND = 1.0

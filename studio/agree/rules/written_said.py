@@ -1,16 +1,16 @@
 """The words that stand on the screen, in a text or while children think for a moment, name numbers that are spoken or shown there
 ("How many more to twenty? [wait 5 s: How many more to 20?]"). What they are told to make or to find ("draw two bars", "which
-two?") need not be said; nor what a question asks that is answered then."""
+two?") need not be said; nor what a question asks that is answered then; nor all of a row that goes on evenly."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 
 from studio.agree.case import Case
 from studio.agree.expect.place import book_of
 from studio.agree.wording import of_direction
 from studio.agree.writings import Words, words_on_screen
-from studio.agree.written_questions import WrittenQuestions
+from studio.agree.written_questions import WrittenQuestions, question_of
 from studio.findings import Finding
 from studio.pictures.kinds.text import Text
 from studio.script.model import Wait, Word
@@ -26,6 +26,9 @@ _FEW = 3
 _LONG = 4  # numbers
 """Of a list some may be left out where it is spoken; and of a problem of its own ("29 + 6") nothing need be said."""
 _ALWAYS = (1, 10)
+_ROW = 3
+"""Numbers by which one sees in what steps a row goes."""
+_GAPS = frozenset(("?", "_", "__", "___", "...", "…"))
 _GREATEST = 120  # that pictures show
 _TO_MAKE = frozenset(
     "bar row heap pile tower time number way sentence picture friend part group box hand minute thing line column pair more color boxe "
@@ -62,7 +65,7 @@ def _unsaid(case: Case, written: Words) -> Iterator[Finding]:
         return
     known = _known(case, written.start, written.end)
     missing = {number.value for number in numbers} - known
-    if len(missing) == 1:
+    if len(missing) == 1 and not (_goes_evenly(written.text, known) or _worked_out(written.text, known)):
         line, (value,) = written.direction.place.line, missing
         message = f"Line {line} writes {value} on the screen (“{written.text}”), but that is not said around it."
         yield of_direction(NAME, written.direction, message, "Write the number that you say there.")
@@ -81,6 +84,25 @@ def _is_to_make(words: Sequence[Word], number: Number) -> bool:
         return True
     few = number.value <= _FEW and (before in _WHICH or after.endswith("s"))
     return few or after.removesuffix("s") in _TO_MAKE
+
+
+def _goes_evenly(text: str, known: Container[int]) -> bool:
+    """Whether it is a row of numbers in even steps, with gaps or without, of which one is said, or what belongs into a gap ("Line B:
+    35, 40, 45, ?")."""
+    row = [item.strip() for item in text.rpartition(":")[2].split(",")]
+    there = [(place, int(item)) for place, item in enumerate(row) if item.isdecimal()]
+    if len(there) < _ROW or len(there) + sum(item in _GAPS for item in row) < len(row):
+        return False
+    (place, first), (other, second) = there[:2]
+    step, rest = divmod(second - first, other - place)
+    even = [first + step * (at - place) for at in range(len(row))]
+    return not rest and all(even[at] == value for at, value in there) and any(value in known for value in even)
+
+
+def _worked_out(text: str, known: Container[int]) -> bool:
+    """Whether it asks for a number that is said then ("[show text: Box A: 34 - 6] … Twenty-eight.")."""
+    question = question_of(text.rpartition(":")[2])
+    return question is not None and question[1] in known
 
 
 def _known(case: Case, start: int, end: int) -> set[int]:

@@ -78,6 +78,7 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
                 begun.append(side)
         if len(parted) > 1:
             yield [*parted, Claim(tuple(begun), tuple(its_signs))]
+    yield from _later_readings(sides, signs)
     # In the middle, one claim may end and the next begin.
     for index in range(1, len(sides) - 1):
         middle = sides[index]
@@ -99,6 +100,25 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
             if len(after_sides) > 1 and _is_list(after_sides[-1]):
                 for rest in list(readings(after_sides, after_signs, closed))[1:2]:
                     yield [before, *rest]
+
+
+def _later_readings(sides: list[Side], signs: list[Join]) -> Iterator[list[Claim]]:
+    """Readings in which the first side is not all that is set equal."""
+    first = sides[0]
+    if len(first.terms) < 3:
+        return
+    if first.terms[0].more and first.joins[0] == "and":  # "I said seven more numbers, and nine minus seven is two"
+        yield [Claim((first.cut(1)[1], *sides[1:]), tuple(signs))]
+    told = first.joins[0]
+    steps = [step for side in sides for step in zip(side.joins, side.terms[1:], strict=True)][1:]
+    by_steps = told in ADDED and bool(steps) and all(join == told for join, _ in steps)
+    if by_steps and sum(term.value or 0 for _, term in steps) == first.terms[1].value:
+        # "Thirty minus fourteen: minus ten is twenty, minus four is sixteen"
+        told_steps = [Side((first.terms[0], *first.terms[2:]), first.joins[1:]), *sides[1:]]
+        yield [
+            Claim((step, Side(result.terms[:1], ())), (sign,))
+            for (step, result), sign in zip(pairwise(told_steps), signs, strict=True)
+        ]
 
 
 _MAKES_WITH = re.compile(r"(?:what|which number|how many) (?:makes|make|gives) #(?: [a-z]+)? with ")
@@ -159,7 +179,8 @@ def find(speech: Speech) -> Iterator[Statement]:
 
 
 _BROKEN_OFF = re.compile(
-    r" (?:plus|minus|and|take away) (?:[,.?¶§]|(?:which|what|how|some|something|a (?:little |tiny )?(?:bit|something)|an? (?:addend|number|part)) )"
+    r" (?:plus|minus|and|take away) (?:[,.?¶§]|(?:which|what|how|some|something|a (?:little |tiny )?(?:bit|something)|an? (?:addend|number|part)) )|"
+    r" (?:plus|minus) (?:the|my|our|your|his|her|its) (?!#|other|same|last|first|next|new|old|second)[a-z]+ "  # "Ten equals eight plus the bag."
 )  # "Nine equals six plus...", "Six plus seven is the same as twelve plus a little bit. Which bit?"
 _INSIDE = re.compile(r" in #(?: [a-z]+)? ,? ?there (?:is|are) $")  # "In eleven there is one ten, …"
 _MOST_CUTS = 12

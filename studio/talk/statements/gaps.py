@@ -54,6 +54,8 @@ def _left_out(speech: Speech) -> Iterator[Statement]:
         if not _LEAVING.search(text, first, last if end < 0 else end):
             continue
         *row, told = (number.value for number in speech.numbers_in(*match.span()))
+        if told == row[-1]:
+            continue  # "Fourteen, fifteen, sixteen, eighteen. Eighteen!": one of them is called out
         rows = [one for one in filled(row, told) if _is_meant_even(one)]
         if rows and step_of(row) is None:
             yield _row(speech, min(rows, key=lambda one: step_of(one) is None), *match.span())

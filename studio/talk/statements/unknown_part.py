@@ -32,8 +32,9 @@ _FROM_TO = re.compile(
     rf"(?:is|are|takes?|needs?|makes?|hop|hops|hopped|jump|jumps|count|counted|have|go|add|see|was|were|took|needed|means) "
     rf"(?:a |only |another |it |needs? |takes? |jump of |hop of |a jump of |steps of )*#(?! {NOUN}(?:and|plus|,) #)"
 )
+_TO_IS = re.compile(r"(?<=[.,?:¶§] )# (?:up |on |back |down )?to # equals #(?= [.,?¶§])")
 _SECOND = re.compile(r"(?: [a-z]+)? , and #(?= )")
-_EACH_NAMED = re.compile(r" (?:numbers|cards|pages|days|doors|stones|names)(?= )")
+_EACH_NAMED = re.compile(r" (?:numbers?|cards?|pages?|days?|doors?|stones?|names?)(?= )")
 _STEPS = re.compile(r" (?:steps?|jumps?|hops?|leaps?|rows?)")
 _SO_FAR = re.compile(
     rf"#{NOUN} (?:{_HOPS}{NOUN} )(?:up |back |forward |forwards )?(?:to (?:get|go|hop|jump|come|travel) |"
@@ -124,6 +125,9 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
                 elif " it " in match[0] and whole - need in before:
                     part = whole - need  # "Seven is five and two, and it needs three to be ten."
             yield _make(speech, match, part, need, whole), match.end()
+    for match in _TO_IS.finditer(text):  # "18 to 20 = 2"
+        start, end, apart = values(match)
+        yield _make(speech, match, min(start, end), apart, max(start, end)), match.end()
     if " from " in text:
         for match in _FROM_TO.finditer(text):
             start, end, apart = values(match)
@@ -132,6 +136,8 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
                 continue  # "From eight to forty-eight I took four steps": they were tens
             if big - small + 1 == apart and _EACH_NAMED.match(text, match.end()):
                 continue  # "From eleven to seventeen there are seven numbers": the first is one of them
+            if apart == 1 < big - small and " there is only " in match[0]:
+                continue  # "From ten to twenty there's only one number for which …"
             second = _SECOND.match(text, match.end())
             if second is not None and big - small == apart + values(second)[0]:
                 continue  # "From six to fourteen I go four, and then four again."
