@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
+from dataclasses import replace
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -523,6 +524,15 @@ def test_the_network_reads_as_it_was_learned() -> None:
     assert loss == pytest.approx(np.mean(mine) + module.IDLE * np.mean(unforeseen), rel=1e-3)
     assert np.mean(mine) < 0.5 < np.log(3)
     assert odds[idle].min() > odds[~idle].max()
+
+    swapped = [
+        replace(one, clues=[one.clues[at] for at in (1, 0, 2)], values=one.values[[1, 0, 2]]) for one in examples
+    ]
+    others = [module.Told(swapped)]
+    names = list(learned.clue), list(learned.token)
+    arrays = module.further(module.code(others, *names) * 60, learned.members[0], 1, recipe)
+    further = Network.of(*names, [arrays], FAMILY["said"])
+    assert _loss(module, others, further, recipe) < _loss(module, others, learned, recipe)
 
 
 @pytest.mark.parametrize("at_once", [20, 120])

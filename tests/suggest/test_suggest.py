@@ -124,8 +124,8 @@ def test_directions_taken_out_again_leave_the_script() -> None:
 
 
 EVERY = sorted((Path(__file__).parents[2] / "benchmarks" / "lessons").glob("*.lesson.md"))
-LESSONS = EVERY[::160]
-"""Every 160th, for time; `benchmarks/suggest.py` takes all."""
+LESSONS = EVERY[::480]
+"""Every 480th, for time; `benchmarks/suggest.py` takes all."""
 NOTHING_HEARD = frozenset({"2845-the-heron-who-would-not-share.lesson", "2867-how-the-dots-lie.lesson"})
 """Right lessons that tell their numbers in sentences too long, or of pictures too odd, for anything to be suggested."""
 PURPOSE = "[note: on purpose"
