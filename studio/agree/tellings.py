@@ -191,9 +191,12 @@ def _answered_with_others(case: Case, telling: Telling) -> bool:
             if not isinstance(picture, NumberSentence | WholePicture) or picture.values.count(None) != 1:
                 continue
             known, answer = set(picture.numbers), picture.answer(picture.values.index(None))
-            start, end = case.sentences[first].start, max(story.end, shown.moment.word)
-            told = {number.value for number in case.numbers_between(start, end)}
-            if known <= told and not known <= set(story.told) and outside_counts(case, answer, end, telling.until):
+            told = {number.value for number in case.numbers_between(case.sentences[first].start, story.end)}
+            if (
+                known <= told
+                and not known <= set(story.told)
+                and outside_counts(case, answer, story.end, telling.until)
+            ):
                 return True
     return False
 

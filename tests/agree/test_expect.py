@@ -15,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.special import softmax
 
-from studio.agree import check
+from studio.agree import check, second_opinion
 from studio.agree.check import listen_to
 from studio.agree.expect import suspicion
 from studio.agree.expect.clues import clues
@@ -419,6 +419,21 @@ def test_an_error_that_no_doubtful_number_supports_is_a_note() -> None:
     ]
     assert [found.level for found in asked_twice(right, [finding, *certain])] == ["note", "error", "error"]
     assert [found.level for found in asked_twice(wrong, [finding, *certain])] == ["error", "error", "error"]
+
+
+@pytest.mark.parametrize(
+    ("doubt", "levels"), [(3.0, ["error", "note", "note"]), (4.5, ["error", "error", "note"]), (6.0, ["error"] * 3)]
+)
+def test_rules_that_mind_odd_manners_need_more_doubt_beside_them(
+    doubt: float, levels: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    case = case_of(POND.format("nine"))
+    monkeypatch.setattr(second_opinion, "_doubtful_lines", lambda case: [(6, doubt)])
+    findings = [
+        Finding(rule, "error", 6, 1, "7 and 9. 17", "", "two places differ", "")
+        for rule in (echoes.NAME, "true arithmetic", "shown number is said")
+    ]
+    assert [found.level for found in asked_twice(case, findings)] == levels
 
 
 def test_arithmetic_is_only_certain_in_one_sentence() -> None:

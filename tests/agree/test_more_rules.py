@@ -8,6 +8,9 @@ from tests.agree.minded import rules
 
 # (text, what is right in it, what is wrong instead, the rule that finds it)
 ALARMS = [
+    # the whole is plain from the part and what is answered
+    ("[show bar: 53 is 18 and ? as logs]\nEighteen logs have gone! How many held? [wait 6 s]\n[logs: fill in] Thirty-five logs held.", "53 is 18", "54 is 18",
+     "shown number is said"),
     # how many came off is asked after the count
     ("[show dots: 12 as worms]\nTwelve worms. Take some off until nine stay. [worms: take away 3, counting] Eleven, ten, nine. Stop there. How many "
      "came off? Three.", "off? Three.", "off? Seven.", "how many as shown"),

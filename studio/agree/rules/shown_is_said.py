@@ -284,6 +284,8 @@ def _is_answered(picture: Picture, there: set[int], said: Container[int]) -> boo
     gone! [bar: 53 is 18 and ?] … Thirty-five logs held.")."""
     if not isinstance(picture, WholePicture | NumberSentence) or picture.values.count(None) != 1 or not there:
         return False
+    if isinstance(picture, NumberSentence) and min(map(len, picture.sides)) > 1:
+        return False  # two sums: `_balanced`
     return picture.answer(picture.values.index(None)) in said
 
 
