@@ -147,15 +147,22 @@ def further(parts: Sequence[_Part], member: dict[str, Any], seed: int, recipe: R
     """A member that goes on learning from parts, each once, by small steps: it keeps what it knows."""
     begun = {name: jnp.asarray(array, jnp.float32) for name, array in member.items()}
     chance, found = np.random.default_rng(seed), begun
-    for _, found in _steps(begun, parts, chance, seed, recipe, FURTHER_RATE, 1):  # noqa: B007 - only the last is wanted
+    for _, found in _steps(begun, parts, chance, seed, recipe, FURTHER_RATE, 1, WARM):  # noqa: B007 - only the last is wanted
         pass
     return {name: np.asarray(array, np.float32) for name, array in found.items()}
 
 
 def _steps(
-    weights: Any, parts: Sequence[_Part], chance: Any, seed: int, recipe: Recipe, rate: float, rounds: int
+    weights: Any,
+    parts: Sequence[_Part],
+    chance: Any,
+    seed: int,
+    recipe: Recipe,
+    rate: float,
+    rounds: int,
+    warm: int = 1,
 ) -> Iterator[tuple[int, Any]]:
-    """The weights after every step of the rounds; the rate falls to nothing."""
+    """The weights after every step of the rounds; the rate grows for so many steps and then falls to nothing."""
     means, squares = (jax.tree.map(jnp.zeros_like, weights) for _ in range(2))
     key = jax.random.PRNGKey(seed)
     step = seen = 0
@@ -165,7 +172,7 @@ def _steps(
         for batch in _batches([parts[at] for at in order], chance, recipe):
             step += 1
             key, now = jax.random.split(key)
-            small = rate * (1 - seen / places) * (min(1, step / WARM) if rate < RATE else 1)
+            small = rate * (1 - seen / places) * min(1, step / warm)
             seen += int(batch[5].sum())
             weights, means, squares = _step(weights, means, squares, batch, now, step, small, recipe)
             yield step, weights

@@ -180,6 +180,14 @@ def relation(picture: Picture) -> Relation | None:
             return None
 
 
+def answer_of(picture: Picture) -> int | None:
+    """What a bond, a bar or a number sentence asks for by its one `?`; None where it asks for nothing or for more than one number, or
+    where no number fits."""
+    if not isinstance(picture, WholePicture | NumberSentence) or picture.values.count(None) != 1:
+        return None
+    return picture.answer(picture.values.index(None))
+
+
 def _solved(whole: int | None, parts: tuple[int | None, ...]) -> tuple[int, tuple[int, ...]] | None:
     known = tuple(part for part in parts if part is not None)
     missing = len(parts) - len(known) + (whole is None)

@@ -56,8 +56,7 @@ from studio.findings import Finding
 _PLACES = (
     asked_otherwise, change_told, closing, compared, count_ends, counts, echoes, false_arithmetic, found_said, goals, groups_counted, hop_ends,
     hop_lengths, how_many, lie_there, mark_said, neighbours, pairs_shown, parts_told, pieces, ranges, relative, riddles,
-    row_shown, said_of_picture, shown_is_said, topic, whole_said, whole_told, worked_as_told,
-    written_said,
+    row_shown, said_of_picture, shown_is_said, topic, whole_said, whole_told, worked_as_told, written_said,
 )  # fmt: skip
 _STORIES = (story_answer, story_bond, story_drawing, story_possible, story_sentence)
 _REACH = {

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from studio.agree.case import Appearance, Case
-from studio.agree.looks import counts, relation
+from studio.agree.looks import answer_of, counts, relation
 from studio.agree.manners import is_lone
 from studio.pictures.kinds.compare_bars import CompareBars
 from studio.pictures.kinds.number_sentence import NumberSentence
@@ -185,20 +185,14 @@ def _answered_with_others(case: Case, telling: Telling) -> bool:
     He had twelve cookies. I see only four. [12 - ? = 4] Eight cookies.")."""
     story = telling.story
     first, _ = case.sentences_around(case.sentence_index(story.start), _BEFORE, 0)
-    for sort in (NumberSentence, WholePicture):
-        for shown in telling.shown(sort):
-            picture = shown.picture
-            if not isinstance(picture, NumberSentence | WholePicture) or picture.values.count(None) != 1:
-                continue
-            known, answer = set(picture.numbers), picture.answer(picture.values.index(None))
-            told = {number.value for number in case.numbers_between(case.sentences[first].start, story.end)}
-            if (
-                known <= told
-                and not known <= set(story.told)
-                and outside_counts(case, answer, story.end, telling.until)
-            ):
-                return True
-    return False
+    told = {number.value for number in case.numbers_between(case.sentences[first].start, story.end)}
+    return any(
+        (answer := answer_of(shown.picture)) is not None
+        and set(shown.picture.numbers) <= told
+        and not set(shown.picture.numbers) <= set(story.told)
+        and outside_counts(case, answer, story.end, telling.until)
+        for shown in (*telling.shown(NumberSentence), *telling.shown(WholePicture))
+    )
 
 
 def _answered_otherwise(case: Case, telling: Telling, facts: list[tuple[int, tuple[int, ...]]]) -> bool:

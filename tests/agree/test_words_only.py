@@ -61,4 +61,4 @@ def test_a_number_that_does_not_fit_the_words_around_it_is_found(right: str, wro
 def test_of_right_scripts_hardly_one_is_minded_without_its_pictures() -> None:
     """Some can only be understood with them ("Two crossed groups and four marks. Fourteen."): of 243 others nine were minded."""
     assert len(LESSONS) > 50
-    assert sum(bool(minded(without_directions(path.read_text("utf-8")))) for path in LESSONS) <= 3
+    assert sum(bool(minded(without_directions(path.read_text("utf-8")))) for path in LESSONS) <= 1

@@ -9,7 +9,7 @@ from collections.abc import Container, Iterator
 from studio.agree.case import Appearance, Case
 from studio.agree.expect.place import book_of
 from studio.agree.implied import is_implied
-from studio.agree.looks import counts, essential, relation
+from studio.agree.looks import answer_of, counts, essential, relation
 from studio.agree.wording import TEN_THINGS, of_direction, row
 from studio.findings import Finding
 from studio.pictures.base import Picture
@@ -279,24 +279,22 @@ def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[
     return False
 
 
-def _is_answered(picture: Picture, there: set[int], said: Container[int]) -> bool:
+def _is_answered(picture: Picture, there: set[int], said: set[int]) -> bool:
     """Whether what is asked in a bond, a bar or a number sentence is said, and all other numbers but one: that is clear then ("Eighteen have
     gone! [bar: 53 is 18 and ?] … Thirty-five logs held.")."""
-    if not isinstance(picture, WholePicture | NumberSentence) or picture.values.count(None) != 1 or not there:
-        return False
-    if isinstance(picture, NumberSentence) and min(map(len, picture.sides)) > 1:
-        return False  # two sums: `_balanced`
-    return picture.answer(picture.values.index(None)) in said
+    if not there or (isinstance(picture, NumberSentence) and min(map(len, picture.sides)) > 1):
+        return False  # of two sums, see `_balanced`
+    return answer_of(picture) in said
 
 
 def _balanced(picture: NumberSentence, missing: list[int], said: set[int]) -> bool:
     """Whether both sides are sums, and what they come to and the answer are said, so that one number is clear from the others, or
     one side from what it comes to ("The left is eight. … Six and two is also eight", for 7 + 1 = 6 + ?)."""
-    if len(picture.sides) != 2 or min(map(len, picture.sides)) < 2 or picture.values.count(None) != 1:
+    answer = answer_of(picture)
+    if len(picture.sides) != 2 or min(map(len, picture.sides)) < 2 or answer not in said:
         return False
-    answer = picture.answer(picture.values.index(None))
     whole = next(value for value in picture.side_values if value is not None)
-    if answer not in said or whole not in said:
+    if whole not in said:
         return False
     sides = [{term.value for term in side} - {None} for side in picture.sides]
     return len(missing) == 1 or any(set(missing) == side and not side & other for side, other in (sides, sides[::-1]))
@@ -308,9 +306,12 @@ def _goes_on(case: Case, appearance: Appearance, missing: list[int], said: set[i
     picture = appearance.picture
     found = relation(picture)
     start, end = case.segment_around(appearance.moment.word)
-    if found is None or not isinstance(picture, NumberSentence) or picture.values.count(None) != 1 or not start:
-        return False
-    if picture.answer(picture.values.index(None)) not in said or case.numbers_between(start, appearance.moment.word):
+    if (
+        found is None
+        or not start
+        or answer_of(picture) not in said
+        or case.numbers_between(start, appearance.moment.word)
+    ):
         return False
     begin, _ = case.segment_around(start - 1)
     numbers = case.numbers_between(begin, start)

@@ -1,5 +1,5 @@
 """A number told by its tens and ones, and again with a ten opened or made: "4 tens 2 ones, or 3 tens 12 ones", "Three tens and five ones.
-Also two tens and fifteen ones." Both make the same.
+Also two tens and fifteen ones." Both make the same. Where it is said that they are the same, `equation.py` finds it.
 
 Values: the tens and the ones of each.
 """
@@ -13,12 +13,9 @@ from studio.talk.model import Statement
 from studio.talk.speech import Speech
 
 _PAIR = r"# tens?(?: ,)?(?: and)? #(?: (?:loose|single|separate))? ones?"
-_AGAIN = (
-    r"(?: [.,])?(?: ¶)?(?: (?:or|and|but|else|even|just|as|well|that|it|which|is|are|the same|too|equals?|becomes?|can be|could be|may be|"
-    r"we can say|you can say))*"
-)
+_AGAIN = r"(?: [.,])?(?: ¶)?(?: (?:or|and|but|else|even|just|as|well|it|too|could be|may be|we can say|you can say))*"
 _TOLD = re.compile(rf"{_PAIR}(?P<again>{_AGAIN}) {_PAIR}(?= )")
-_SAME = re.compile(r"\b(?:or|same|equals?|becomes?|can|could|may)\b")
+_SAME = re.compile(r"\b(?:or|can|could|may)\b")
 _TEN = 10
 
 

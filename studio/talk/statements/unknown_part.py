@@ -34,7 +34,7 @@ _FROM_TO = re.compile(
 )
 _TO_IS = re.compile(r"(?<=[.,?:¶§] )# (?:up |on |back |down )?to # equals #(?= [.,?¶§])")
 _SECOND = re.compile(r"(?: [a-z]+)? , and #(?= )")
-_EACH_NAMED = re.compile(r" (?:numbers?|cards?|pages?|days?|doors?|stones?|names?)(?= )")
+_EACH_NAMED = re.compile(r" (?:numbers|cards|pages|days|doors|stones|names)(?= )")
 _STEPS = re.compile(r" (?:steps?|jumps?|hops?|leaps?|rows?)")
 _SO_FAR = re.compile(
     rf"#{NOUN} (?:{_HOPS}{NOUN} )(?:up |back |forward |forwards )?(?:to (?:get|go|hop|jump|come|travel) |"
