@@ -15,8 +15,10 @@ _REACH = 10  # sentences
 _LEFT_OUT = frozenset("missing gap skipped skip forgot forgotten dive".split())
 _LOOKED_FOR = 4  # sentences
 _CLAIMS = frozenset(
-    "claim claims claimed says said thinks thought believes believed swears swore guesses guessed".split()
+    "claim claims claimed declare declares declared says said thinks thought believes believed swears swore guesses guessed".split()
 )
+_CLAIM = frozenset("claim statement".split())
+_REFUSED = frozenset("refused refuted fails falls".split())
 _TESTED = frozenset("prove proof".split())
 _TESTED_SOON = 2  # sentences
 _UNTRUE = frozenset("false untrue wrong fib mistake".split())
@@ -62,6 +64,8 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
         or any(_says_not(case, sentence, values) for sentence in near)
     )
     if no or case.says(case.sentences[index].start, position, _ANNOUNCED) or _is_voted_down(case, index):
+        return True
+    if _is_claim_refused(case, position, index):
         return True
     return _wondered_at(case, index) or _claimed_and_tested(case, values, position, last)
 
@@ -120,6 +124,18 @@ def _wondered_at(case: Case, index: int) -> bool:
     if not _TRUE.issuperset(told) or not (case.asks(following) or _HUMMED.issuperset(told)):
         return False
     return not says_yes(case, following.end)
+
+
+def _is_claim_refused(case: Case, position: int, index: int) -> bool:
+    """Whether it is only claimed before word `position` of sentence `index`, and soon that claim is called false ("A claim: eight
+    plus two is more than ten. Not more, the same. So the claim is false.")."""
+    if not case.says(case.sentences[index].start, position, _CLAIMS):
+        return False
+    _, last = case.sentences_around(index, 0, _NEAR + 1)
+    return any(
+        case.has_word(sentence, _CLAIM) and case.has_word(sentence, _UNTRUE | _REFUSED)
+        for sentence in case.sentences[index + 1 : last + 1]
+    )
 
 
 def _claimed_and_tested(case: Case, values: tuple[int, ...], position: int, last: int) -> bool:

@@ -11,7 +11,7 @@ What the language leaves open is decided here, once:
 - A sentence ends with `.`, `!` or `?`, at the end of its paragraph, and after an ellipsis if a capital letter follows.
 - Punctuation that stands alone belongs to the word before it ("Look — frogs": "Look —").
 - Dashes between digits are minus signs ("9 - 7", "9–7"), except in a chain without an equals sign ("3-2-1"), which is
-  a count. Between number words a dash is a pause; U+2212 is always a minus sign.
+  a count. Between number words a dash is a pause, except before an equals sign ("Eight - 3 = 5"); U+2212 is always a minus sign.
 - `?` (or `__`) next to a sign is the unknown and counts as a word: "7 + ? = 9" is five words.
 - `*stress*` covers one word or several of one paragraph; `**` does the same; an asterisk without a partner means
   nothing.

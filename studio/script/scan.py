@@ -11,6 +11,7 @@ from studio.script.directions import VERBS, Mistake, Unplaced, parse_direction, 
 from studio.script.kinds import KINDS
 from studio.script.model import ChangePicture, Clear, Direction, Hide, Place, Segment, Show, Word
 from studio.script.nearest import did_you_mean, nearest
+from studio.script.numberwords import ONES, TENS
 
 _PIECE = re.compile(r"[\[\]]|[^\s\[\]\u200b\ufeff]+")
 _LONGEST_WORD = 60  # letters, as far as signs behind a word are taken into it
@@ -44,6 +45,11 @@ _THOUSANDS = re.compile(r"\d{1,3}(?:,\d{3})+\Z")
 _UNKNOWN = re.compile(r"(?:\?|_+)[.,!?;:…\"”’)]*\Z")
 _NUMERIC_END = re.compile(r"[\d?_)]\Z")
 _NUMERIC_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*[(]?[\d?_]")
+_NUMBER = (
+    rf"(?:[\d?_]+|(?:{'|'.join(TENS)})(?:-(?:{'|'.join(ONES[1:10])}))?\b|(?:{'|'.join(reversed(ONES))})\b)"
+)
+_NUMBER_END = re.compile(rf"(?:\A|(?<=\W)){_NUMBER}\Z", re.IGNORECASE)
+_UP_TO_EQUALS = re.compile(rf"(?:\s*{_NUMBER}\s*[-+−–]){{0,3}}\s*{_NUMBER}\s*=", re.IGNORECASE)
 _SIGN_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*\**[-+=<>−–]\**(?=[\s\d?_(*]|\Z)")
 
 
@@ -244,9 +250,7 @@ class _Scanner:
         """Cut a chunk at its signs and at the joints of words written together."""
         if len(chunk) == 1 and chunk in _MINUS and not self._in_count_chain(line, end - 1):
             before = self._last_text()
-            is_minus = chunk == "−" or (
-                before is not None and bool(_NUMERIC_END.search(before)) and bool(_NUMERIC_START.match(line, end))
-            )
+            is_minus = chunk == "−" or (before is not None and self._takes_away(before, line, end))
             yield 0, chunk, is_minus
             return
         if self._in_count_chain(line, end - len(chunk)):
@@ -272,6 +276,12 @@ class _Scanner:
             if stop > begin:
                 yield begin, chunk[begin:stop], True
             cut = stop
+
+    def _takes_away(self, before: str, line: str, end: int) -> bool:
+        """Is a dash behind this word a minus sign? Between digits, and before an equals sign between words, too."""
+        if _NUMERIC_END.search(before) and _NUMERIC_START.match(line, end):
+            return True
+        return bool(_NUMBER_END.search(before)) and bool(_UP_TO_EQUALS.match(line, end))
 
     def _in_count_chain(self, line: str, begin: int) -> bool:
         """Does what is written here without a space, directions left out, count ("3-2-1")?"""

@@ -23,7 +23,7 @@ from studio.script.model import (
     TakeAway,
     Wait,
 )
-from studio.stage.counting import Binding, bind
+from studio.stage.counting import Binding, bind, bind_changed
 from studio.stage.model import Moment, Stage
 from studio.talk.labels import spoken_numbers
 from studio.talk.model import Number
@@ -166,6 +166,10 @@ def _bound(
         )
 
     binding = bind(_already_there(direction.change, wanted), wanted, said, counted, closing)
+    if not binding.fits and not isinstance(direction.change, Count):
+        changed = bind_changed(len(wanted), said)
+        if changed is not None and (changed.fits or len(changed.run) > len(binding.run)):
+            binding = changed
     moments = []
     word = direction.at
     for index, step in enumerate(steps):

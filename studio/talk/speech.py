@@ -216,4 +216,4 @@ def _mark(word: Word, following: Word | None) -> str:
             return ","
     if following is not None and following.sentence != word.sentence:
         return "."
-    return "," if text in ("—", "–", "--") else ""
+    return "," if text in ("—", "–", "--") and word.plain != "-" else ""  # "9 – 7" takes away

@@ -280,6 +280,19 @@ def test_signs_written_together_are_glued() -> None:
     assert [w.plain for w in read(HEADER + "9−7, 9–7").words] == ["9", "-", "7", "9", "-", "7"]
 
 
+@pytest.mark.parametrize(
+    ("body", "words"),
+    [
+        ("Eight - 3 = 5", "eight|-|3|=|5"),
+        ("Twenty-one – one - ten = ten", "twenty-one|-|one|-|ten|=|ten"),
+        ("One - two - three - gone", "one|two|three|gone"),
+        ("Six - 2 left", "six|2|left"),
+    ],
+)
+def test_a_dash_between_number_words_takes_away_only_before_an_equals_sign(body: str, words: str) -> None:
+    assert [w.plain for w in read(HEADER + body).words] == words.split("|")
+
+
 def test_stress_covers_the_words_between_two_asterisks_only() -> None:
     lesson = read(HEADER + "a *b* c *d e* f *7+2* g *h\n\ni **j** k")
     assert [w.text for w in lesson.words if w.stressed] == ["b", "d", "e", "7", "+", "2", "j"]

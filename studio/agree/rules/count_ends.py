@@ -125,7 +125,7 @@ def _results(case: Case) -> Iterator[Finding]:
             allowed = {len(values) - (values[0] == 0)}  # "Five, ten, fifteen. So three fives."
         if not of_steps:
             allowed |= _gone(case, values[-1], number)
-        if _names_what_comes(case, last, number):
+        if _names_what_comes(case, last, number) or _is_there_now(case, last, number):
             continue
         if number.value in allowed or _goes_on(case, number) or case.is_excused(number.start, number.end):
             continue
@@ -210,6 +210,12 @@ def _gone(case: Case, end: int, number: Number) -> set[int]:
         here = hop.start
         found.add(abs(here - end))
     return found
+
+
+def _is_there_now(case: Case, last: int, number: Number) -> bool:
+    """Whether a count that ends with word `last` was of what came or went, and a number tells what is there now ("Two hop off: one,
+    two. Three stay.")."""
+    return any(moment.counted and moment.word == last and moment.number == number.value for moment in case.stage.moments)
 
 
 def _names_what_comes(case: Case, last: int, number: Number) -> bool:

@@ -27,6 +27,8 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if _comes_behind_its_ones(case, statement) or _goes_over_a_ten(case, statement):
             continue
+        if _is_put_in_order(case, statement):
+            continue
         if _are_answers(case, statement) or set(statement.values) in _LAST_DIGITS:
             continue
         told = f"Line {statement.line} counts" if statement.line else "You count"
@@ -48,6 +50,16 @@ def _are_answers(case: Case, statement: Statement) -> bool:
     return len(asked) == many and all(
         len(pair) in (1, 2) and answer in (pair[0] + pair[-1], abs(pair[0] - pair[-1]))
         for pair, answer in zip(asked, statement.values, strict=True)
+    )
+
+
+def _is_put_in_order(case: Case, statement: Statement) -> bool:
+    """Whether a sentence beside it tells the same numbers in another order ("Put in order: twelve, twenty, two. Two, twelve,
+    twenty.")."""
+    index = case.sentence_index(statement.start)
+    return any(
+        one.values != statement.values and sorted(one.values) == sorted(statement.values)
+        for one in case.sentences[max(0, index - 1) : index + 2]
     )
 
 

@@ -217,6 +217,7 @@ _FRAMES = {"first": 1, "left": 1, "second": 2, "other": 2, "right": 2, "next": 2
 _SOON = 6  # words
 _DONE = frozenset("added put brought gave got took removed lost came went left moved".split())
 _OF_A_ROW = ("each", "every", "row", "rows")
+_UNDER = ("under", "below", "underneath", "beneath")
 _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two dots"
     "slide move take borrow give shift bring carry push pull rub erase wipe cover hide use lend lift steal".split()
 )
@@ -239,8 +240,12 @@ def _was_there(seen: Iterable[Appearance], ones: int) -> bool:
 
 
 def _of_a_frame_row(case: Case, sentence: Sentence, seen: Iterable[Appearance], value: int) -> bool:
-    """Whether so many stand in one of the rows of a frame, and rows are spoken of."""
-    return case.has_word(sentence, ("row", "rows", "under", "below", "underneath", "beneath")) and any(
+    """Whether so many stand in one of the rows of a frame, and rows are spoken of, at once or just before ("Check the bottom row.
+    Three dots are there.")."""
+    index = case.sentence_index(sentence.start)
+    before = case.sentences[max(0, index - 1)]
+    spoken_of = case.has_word(sentence, ("row", "rows", *_UNDER)) or (not before.numbers and case.has_word(before, ("row",)))
+    return spoken_of and any(
         value in rows for other in seen for of in ("top", "bottom") if (rows := told_by(other.picture, of))
     )
 

@@ -36,6 +36,9 @@ _TO_IS = re.compile(r"(?<=[.,?:¶§] )# (?:up |on |back |down )?to # equals #(?=
 _SECOND = re.compile(r"(?: [a-z]+)? , and #(?= )")
 _EACH_NAMED = re.compile(r" (?:numbers|cards|pages|days|doors|stones|names)(?= )")
 _STEPS = re.compile(r" (?:steps?|jumps?|hops?|leaps?|rows?)")
+_EQUAL_STEPS = (2, 5, 10)
+_NO_LENGTHS = re.compile(r" (?:nights?|weeks?|goes|tries|turns?|rounds?|minutes?|doublings|halvings)(?= )")
+_HOURS = 12
 _SO_FAR = re.compile(
     rf"#{NOUN} (?:{_HOPS}{NOUN} )(?:up |back |forward |forwards )?(?:to (?:get|go|hop|jump|come|travel) |"
     rf"take(?:s)? (?:us|you|me|it|him|her) |get(?:s)? (?:us|you|me|it) |bring(?:s)? (?:us|you|me) |)"
@@ -132,9 +135,13 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
         for match in _FROM_TO.finditer(text):
             start, end, apart = values(match)
             small, big = sorted((start, end))
-            if big - small == 10 * apart and _STEPS.match(text, match.end()):
+            if _STEPS.match(text, match.end()) and big - small in [step * apart for step in _EQUAL_STEPS]:
                 continue  # "From eight to forty-eight I took four steps": they were tens
-            if big - small + 1 == apart and _EACH_NAMED.match(text, match.end()):
+            if big - small != apart and _NO_LENGTHS.match(text, match.end()):
+                continue  # "From one to sixteen it took four nights": each night it doubled
+            if end < start <= _HOURS and (end - start) % _HOURS == apart:
+                continue  # "From twelve to three is three more": on a clock
+            if big - small + 1 == apart and (" there are " in match[0] or _EACH_NAMED.match(text, match.end())):
                 continue  # "From eleven to seventeen there are seven numbers": the first is one of them
             if apart == 1 < big - small and " there is only " in match[0]:
                 continue  # "From ten to twenty there's only one number for which …"
