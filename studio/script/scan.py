@@ -45,9 +45,7 @@ _THOUSANDS = re.compile(r"\d{1,3}(?:,\d{3})+\Z")
 _UNKNOWN = re.compile(r"(?:\?|_+)[.,!?;:…\"”’)]*\Z")
 _NUMERIC_END = re.compile(r"[\d?_)]\Z")
 _NUMERIC_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*[(]?[\d?_]")
-_NUMBER = (
-    rf"(?:[\d?_]+|(?:{'|'.join(TENS)})(?:-(?:{'|'.join(ONES[1:10])}))?\b|(?:{'|'.join(reversed(ONES))})\b)"
-)
+_NUMBER = rf"(?:[\d?_]+|(?:{'|'.join(TENS)})(?:-(?:{'|'.join(ONES[1:10])}))?\b|(?:{'|'.join(reversed(ONES))})\b)"
 _NUMBER_END = re.compile(rf"(?:\A|(?<=\W)){_NUMBER}\Z", re.IGNORECASE)
 _UP_TO_EQUALS = re.compile(rf"(?:\s*{_NUMBER}\s*[-+−–]){{0,3}}\s*{_NUMBER}\s*=", re.IGNORECASE)
 _SIGN_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*\**[-+=<>−–]\**(?=[\s\d?_(*]|\Z)")

@@ -66,7 +66,8 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                     continue
                 end = _count_end(lesson, order, direction)
                 said = spoken[bisect_left(starts, direction.at) : bisect_left(starts, end)]
-                bound, finding = _bound(lesson, direction, steps, said)
+                known = _is_known(lesson, direction, steps, spoken[: bisect_left(starts, direction.at)][-_SAID_BEFORE:])
+                bound, finding = _bound(lesson, direction, steps, said, known)
                 if finding is not None:
                     # The numbers may belong to a count of another picture ("Five. Four. [wren: add 1, counting] Three.").
                     other = _other_count(lesson, order, direction, end)
@@ -119,6 +120,7 @@ def _by_bundles(picture: Picture, direction: ChangePicture) -> Iterator[tuple[Ch
 
 
 _BUNDLES = {"tally": 5, "base ten": 10}
+_SAID_BEFORE = 40  # numbers: keeps the time in proportion to the length
 
 
 def is_counting(change: Change) -> bool:
@@ -150,10 +152,22 @@ def _other_count(lesson: Lesson, order: int, direction: ChangePicture, end: int)
     return end
 
 
+def _wanted(steps: Sequence[Step]) -> list[int]:
+    return [step.number if step.number is not None else 0 for step in steps]
+
+
+def _is_known(lesson: Lesson, direction: ChangePicture, steps: Sequence[Step], before: Sequence[Number]) -> bool:
+    """Whether how many there are was said in the segment: then what comes or goes may be counted for itself."""
+    there = _already_there(direction.change, _wanted(steps))
+    return not isinstance(direction.change, Count) and any(
+        number.value == there and lesson.words[number.start].segment == direction.segment for number in before
+    )
+
+
 def _bound(
-    lesson: Lesson, direction: ChangePicture, steps: Sequence[Step], said: Sequence[Number]
+    lesson: Lesson, direction: ChangePicture, steps: Sequence[Step], said: Sequence[Number], is_known: bool = False
 ) -> tuple[list[Moment], Finding | None]:
-    wanted = [step.number if step.number is not None else 0 for step in steps]
+    wanted = _wanted(steps)
     starts = {number.start for number in said}
 
     def counted(number: Number) -> bool:
@@ -166,7 +180,7 @@ def _bound(
         )
 
     binding = bind(_already_there(direction.change, wanted), wanted, said, counted, closing)
-    if not binding.fits and not isinstance(direction.change, Count):
+    if not binding.fits and is_known:
         changed = bind_changed(len(wanted), said)
         if changed is not None and (changed.fits or len(changed.run) > len(binding.run)):
             binding = changed

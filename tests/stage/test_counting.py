@@ -64,18 +64,29 @@ def test_a_hop_is_counted_from_its_start() -> None:
 @pytest.mark.parametrize(
     ("body", "numbers"),
     [
-        ("[show ten frame: 5 dots as frame]\n[frame: add 3 crosses, counting]\nThree more: one, two, three.", [6, 7, 8]),
-        ("[show dots: 8]\n[dots: take away 3, counting]\nOne - two - three - gone! Five stay.", [7, 6, 5]),
-        ("[show number path: 0 to 10]\n[number path: hop 7 to 9, counting]\nOne hop, two hops.", [8, 9]),
+        (
+            "[show ten frame: 5 dots as frame]\nFive.\n[frame: add 3 crosses, counting]\nThree more: one, two, three.",
+            [6, 7, 8],
+        ),
+        ("[show dots: 8]\nEight!\n[dots: take away 3, counting]\nOne - two - three - gone! Five stay.", [7, 6, 5]),
+        (
+            "[show number path: 0 to 10]\nBegin at seven.\n[number path: hop 7 to 9, counting]\nOne hop, two hops.",
+            [8, 9],
+        ),
     ],
 )
 def test_what_comes_or_goes_may_be_counted_for_itself(body: str, numbers: list[int]) -> None:
     assert [number for _, number in counted(body)] == numbers
 
 
+def test_what_comes_is_counted_for_itself_only_where_it_was_said_how_many_there_are() -> None:
+    _, result = staged("[show tally: 1]\nA mark for every newt.\n[tally: add 3, counting]\nOne, two, three.")
+    assert [f.rule for f in result.findings] == ["count fits picture"]
+
+
 @pytest.mark.parametrize("said", ["One, two.", "One, two, three, four.", "One, two, four."])
 def test_what_comes_is_counted_as_often_as_it_comes(said: str) -> None:
-    _, result = staged(f"[show ten frame: 5 dots as frame]\n[frame: add 3 crosses, counting]\n{said}")
+    _, result = staged(f"[show ten frame: 5 dots as frame]\nFive.\n[frame: add 3 crosses, counting]\n{said}")
     assert ["You count 1, 2" in f.message for f in result.findings] == [True]
 
 

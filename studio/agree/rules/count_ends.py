@@ -215,7 +215,9 @@ def _gone(case: Case, end: int, number: Number) -> set[int]:
 def _is_there_now(case: Case, last: int, number: Number) -> bool:
     """Whether a count that ends with word `last` was of what came or went, and a number tells what is there now ("Two hop off: one,
     two. Three stay.")."""
-    return any(moment.counted and moment.word == last and moment.number == number.value for moment in case.stage.moments)
+    return any(
+        moment.counted and moment.word == last and moment.number == number.value for moment in case.stage.moments
+    )
 
 
 def _names_what_comes(case: Case, last: int, number: Number) -> bool:

@@ -244,7 +244,9 @@ def _of_a_frame_row(case: Case, sentence: Sentence, seen: Iterable[Appearance], 
     Three dots are there.")."""
     index = case.sentence_index(sentence.start)
     before = case.sentences[max(0, index - 1)]
-    spoken_of = case.has_word(sentence, ("row", "rows", *_UNDER)) or (not before.numbers and case.has_word(before, ("row",)))
+    spoken_of = case.has_word(sentence, ("row", "rows", *_UNDER)) or (
+        not before.numbers and case.has_word(before, ("row",))
+    )
     return spoken_of and any(
         value in rows for other in seen for of in ("top", "bottom") if (rows := told_by(other.picture, of))
     )

@@ -18,6 +18,9 @@ DOUBTS = True
 CERTAIN = 4.5
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, and a note."""
+BOUND = 1.5
+"""By how much more one must doubt where a line, a path or a chart begins or ends, which nobody says, and what stands in a text."""
+_ENDS = ("start", "end")
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -37,9 +40,10 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if slot.value == 0 and direction.place in filled_later:
             continue
+        certain = CERTAIN + BOUND * (slot.name in _ENDS or slot.kind == "text")
         yield Finding(
             NAME,
-            "error" if doubt > CERTAIN and len(case.counted) >= FEWEST else "note",
+            "error" if doubt > certain and len(case.counted) >= FEWEST else "note",
             line,
             direction.place.column,
             "",
