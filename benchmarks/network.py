@@ -57,8 +57,8 @@ class Recipe:
     seats_out: float = 0.2
 
 
-MOST_NUMBERS, MOST_CLUES, MOST_TOKENS = 40 * BATCH, 320 * BATCH, 100 * BATCH  # in a batch
-MOST_NEAR, MOST_NEAR_TOKENS = 3 * BATCH, 72 * BATCH
+MOST_NUMBERS, MOST_NEAR = 36 * BATCH, 3 * BATCH  # in a batch; larger arrays cost time
+MOST_CLUES, MOST_TOKENS, MOST_NEAR_TOKENS = 380 * BATCH, 100 * BATCH, 48 * BATCH  # before any are left out
 AT_ONCE = 120  # places of a lesson
 
 
@@ -257,12 +257,14 @@ def _batch(parts: Sequence[_Part], chance: Any, recipe: Recipe) -> tuple[Any, ..
     a place; tokens and their places; whether the number takes no part; what each number is; the tokens around the numbers
     of the lessons and whose they are; of each place its own index among these, those in its seats, how far away they are;
     what is told by one and by two of them. What does not fit in is left out."""
-    clue, owner = np.zeros(MOST_CLUES, np.int32), np.full(MOST_CLUES, MOST_NUMBERS - 1, np.int32)
-    token, where = np.zeros(MOST_TOKENS, np.int32), np.full(MOST_TOKENS, BATCH, np.int32)
-    weight, place = np.zeros(MOST_CLUES, np.float32), np.full(MOST_NUMBERS, BATCH, np.int32)
+    most_clues = round(MOST_CLUES * (1 - recipe.clues_out))
+    most_tokens, most_near_tokens = (round(most * (1 - recipe.tokens_out)) for most in (MOST_TOKENS, MOST_NEAR_TOKENS))
+    clue, owner = np.zeros(most_clues, np.int32), np.full(most_clues, MOST_NUMBERS - 1, np.int32)
+    token, where = np.zeros(most_tokens, np.int32), np.full(most_tokens, BATCH, np.int32)
+    weight, place = np.zeros(most_clues, np.float32), np.full(MOST_NUMBERS, BATCH, np.int32)
     said, there = np.zeros(BATCH + 1, np.int32), np.zeros(BATCH + 1, np.float32)
     idle, cell = np.zeros(BATCH + 1, np.float32), np.full(MOST_NUMBERS, NONE, np.int32)
-    near_token, whose = np.zeros(MOST_NEAR_TOKENS, np.int32), np.full(MOST_NEAR_TOKENS, MOST_NEAR, np.int32)
+    near_token, whose = np.zeros(most_near_tokens, np.int32), np.full(most_near_tokens, MOST_NEAR, np.int32)
     known = np.full(MOST_NEAR + 1, NONE, np.int32)
     own, near = np.full(BATCH + 1, MOST_NEAR, np.int32), np.full((BATCH + 1, SEATS), MOST_NEAR, np.int32)
     away = np.full((BATCH + 1, SEATS), AWAY - 1, np.int32)
@@ -270,7 +272,7 @@ def _batch(parts: Sequence[_Part], chance: Any, recipe: Recipe) -> tuple[Any, ..
     for part in parts:
         many = len(part.around)
         for index, around in enumerate(part.around):
-            kept = around[chance.random(len(around)) >= recipe.tokens_out][: MOST_NEAR_TOKENS - near_tokens]
+            kept = around[chance.random(len(around)) >= recipe.tokens_out][: most_near_tokens - near_tokens]
             near_token[near_tokens : near_tokens + len(kept)] = kept
             whose[near_tokens : near_tokens + len(kept)] = others + index
             near_tokens += len(kept)
@@ -279,11 +281,11 @@ def _batch(parts: Sequence[_Part], chance: Any, recipe: Recipe) -> tuple[Any, ..
             if row == BATCH or numbers + len(one.values) >= MOST_NUMBERS:
                 break
             kept = chance.random(len(one.clues)) >= recipe.clues_out
-            new = min(int(kept.sum()), MOST_CLUES - clues)
+            new = min(int(kept.sum()), most_clues - clues)
             clue[clues : clues + new] = one.clues[kept][:new]
             owner[clues : clues + new] = one.owners[kept][:new] + numbers
             weight[clues : clues + new] = 1 / (1 - recipe.clues_out)
-            around = one.tokens[chance.random(len(one.tokens)) >= recipe.tokens_out][: MOST_TOKENS - tokens]
+            around = one.tokens[chance.random(len(one.tokens)) >= recipe.tokens_out][: most_tokens - tokens]
             token[tokens : tokens + len(around)], where[tokens : tokens + len(around)] = around, row
             more = slice(numbers, numbers + len(one.values))
             place[more], cell[more], said[row], there[row], idle[row] = row, one.values, numbers, 1, one.idle

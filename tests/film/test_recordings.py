@@ -90,24 +90,23 @@ def test_a_high_dynamic_range_becomes_an_ordinary_picture(
     assert red[0] > 1.5 * red[1]
 
 
-@pytest.mark.parametrize("angle", [0, 180])
-def test_full_range_and_the_colours_of_small_pictures_become_the_films(tmp_path: Path, angle: int) -> None:
-    """A webcam's full range in BT.601: a grey of 60 % and a red stay what they are when the film is shown."""
+def test_full_range_and_the_colours_of_small_pictures_become_the_films(tmp_path: Path) -> None:
+    """A webcam's full range in BT.601, upside down: a grey of 60 % and a red stay what they are when the film is shown."""
     lying, take = tmp_path / "lying.mp4", tmp_path / "take.mp4"
     ffmpeg(
         "-f", "lavfi", "-i", "color=0x999999:s=640x360:r=30:d=14,drawbox=0:0:320:360:0xC03020:fill", "-f", "lavfi",
         "-i", "anoisesrc=a=0.01:d=14", "-vf", "scale=out_range=pc:out_color_matrix=bt601,format=yuv420p", "-color_range",
         "pc", "-colorspace", "smpte170m", "-c:v", "libx264", "-c:a", "aac", lying,
     )  # fmt: skip
-    ffmpeg("-display_rotation", str(angle), "-i", lying, "-c", "copy", take)
+    ffmpeg("-display_rotation", "180", "-i", lying, "-c", "copy", take)
     frames = frames_of(film_of(tmp_path, CAMERA, [take]).path)
     first, _ = first_piece(frames)
-    seen = np.rot90(frames[first + 20], -angle // 90)[180]
+    seen = np.rot90(frames[first + 20], 2)[180]
     assert np.abs(seen[500].astype(int) - (0x99, 0x99, 0x99)).max() <= 4
     assert np.abs(seen[150].astype(int) - (0xC0, 0x30, 0x20)).max() <= 8
 
 
-@pytest.mark.parametrize("rate", [Fraction(24), Fraction(25), Fraction(50), Fraction(60), Fraction(30000, 1001)])
+@pytest.mark.parametrize("rate", [Fraction(25), Fraction(60), Fraction(30000, 1001)])
 def test_recordings_of_every_rate_keep_their_times(tmp_path: Path, rate: Fraction) -> None:
     take = record(tmp_path / "take.mp4", 14, fps=round(rate), times=lambda n: n / rate)
     frames = frames_of(film_of(tmp_path, CAMERA, [take]).path)

@@ -17,7 +17,7 @@ from studio.store import Store
 from tests.film.material import COUNTING, film_of, record
 from tests.film.test_whole import ROOT, SIZE, TEXT, make
 
-KILLS = 20
+KILLS = 12
 
 KILLED = """
 import os, random, shutil, signal, sys, time
@@ -45,7 +45,7 @@ for number in range(kills):
 
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork, which this system has not")
-def test_a_build_killed_at_twenty_moments_and_finished_is_the_same(tmp_path: Path) -> None:
+def test_a_build_killed_at_many_moments_and_finished_is_the_same(tmp_path: Path) -> None:
     take = record(tmp_path / "take.mp4", 20, size=(320, 180))
     alone, killed = tmp_path / "alone", tmp_path / "killed"
     alone.mkdir()
@@ -63,7 +63,7 @@ def test_a_build_killed_at_twenty_moments_and_finished_is_the_same(tmp_path: Pat
         assert as_it_was == "True" or int(size) == len(wanted), "half a film stood under its name"
         assert died == "True" or as_it_was == "False"
     # A build that goes on where the last one stopped soon ends before it is killed; some must have died half-way.
-    assert sum(died == "True" and as_it_was == "True" for died, as_it_was, _ in rows) >= 3
+    assert sum(died == "True" and as_it_was == "True" for died, as_it_was, _ in rows) >= 2
     assert make(killed, take).read_bytes() == wanted
 
 

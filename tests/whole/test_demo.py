@@ -18,6 +18,7 @@ from studio.demo import Demo, demo
 from studio.script.files import load
 from tests.conftest import ROOT
 
+BEFORE = 0.25  # seconds
 LESSON = ROOT / "assets_demo" / "pond-09.lesson.md"
 PARTS = {
     "lesson.mp4", "captions.vtt", "captions.srt", "chapters.vtt", "chapters.txt", "descriptions.vtt", "transcript.html",
@@ -77,24 +78,31 @@ def counted(pixels: np.ndarray, cue: dict[str, Any]) -> dict[str, int]:
     return found
 
 
-def test_every_picture_step_of_the_film_is_right(built: Demo, report: dict[str, Any]) -> None:
+@pytest.fixture(scope="module")
+def shown(built: Demo, report: dict[str, Any]) -> dict[float, np.ndarray]:
+    """The frames at each cue with marks and a quarter of a second before it."""
+    times = {max(0.0, cue["time"] - early) for cue in report["cues"] if cue["marks"] for early in (0.0, BEFORE)}
+    return dict(zip(sorted(times), frames(built.kit.folder / "lesson.mp4", sorted(times)), strict=True))
+
+
+def test_every_picture_step_of_the_film_is_right(report: dict[str, Any], shown: dict[float, np.ndarray]) -> None:
     cues = [cue for cue in report["cues"] if "dots" in cue["marks"]]
     assert len(cues) >= 10
-    shown = frames(built.kit.folder / "lesson.mp4", [cue["time"] for cue in cues])
-    for cue, pixels in zip(cues, shown, strict=True):
-        assert counted(pixels, cue) == {"dots": cue["marks"]["dots"], "crosses": cue["marks"]["crosses"]}, cue
+    for cue in cues:
+        assert counted(shown[cue["time"]], cue) == {"dots": cue["marks"]["dots"], "crosses": cue["marks"]["crosses"]}, (
+            cue
+        )
 
 
-def test_a_mark_is_not_there_before_its_word(built: Demo, report: dict[str, Any]) -> None:
-    """A fifth of a second before its cue a cross is not whole yet: the count of marks is that of the step before."""
+def test_a_mark_is_not_there_before_its_word(report: dict[str, Any], shown: dict[float, np.ndarray]) -> None:
+    """A quarter of a second before its cue a cross is not whole yet: the count of marks is that of the step before."""
     cues = [cue for cue in report["cues"] if cue["marks"].get("crosses")]
     steps = [cue for cue in cues if cue["time"] > 1]
-    shown = frames(built.kit.folder / "lesson.mp4", [cue["time"] - 0.25 for cue in steps])
     seen = 0
-    for cue, pixels in zip(steps, shown, strict=True):
-        before = [c for c in report["cues"] if c["picture"] == cue["picture"] and c["time"] < cue["time"] - 0.25]
+    for cue in steps:
+        before = [c for c in report["cues"] if c["picture"] == cue["picture"] and c["time"] < cue["time"] - BEFORE]
         if before and before[-1]["box"] == cue["box"] and before[-1]["marks"] != cue["marks"]:
-            assert counted(pixels, cue)["crosses"] == before[-1]["marks"]["crosses"]
+            assert counted(shown[cue["time"] - BEFORE], cue)["crosses"] == before[-1]["marks"]["crosses"]
             seen += 1
     assert seen >= 4
 
