@@ -56,3 +56,9 @@ def test_a_later_number_is_not_accounted_for_by_what_was_seen_before() -> None:
     text = "[show dice: 5 and 6 as look]\nLook. [hide look] There are {} dots. Take away two, and eleven are left."
     assert accounted(text.format("eleven"), "eleven")
     assert not accounted(text.format("nine"), "eleven")
+
+
+def test_answers_to_choose_from_are_left_alone_and_the_one_that_is_chosen_is_not() -> None:
+    text = "[show ten frame: 5 dots]\nHow many? A, six. B, five. C, eleven. [wait 6 s] B, {}. You can see them."
+    assert accounted(text.format("four"), "six") and accounted(text.format("four"), "eleven")
+    assert not accounted(text.format("four"), "four")

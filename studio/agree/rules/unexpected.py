@@ -4,6 +4,7 @@ with one number changed (`studio/agree/expect`). Where it is only likely, the fi
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 
 from studio.agree.case import Case
@@ -37,6 +38,8 @@ BOUND = 1.0
 FEWEST = 10
 """Numbers that are said in a lesson: in a few sentences there is too little to tell what is to be expected."""
 _REFUSING = frozenset("no nope nay".split())
+_LETTER = re.compile(r"[A-D][,:)]\Z")
+_LONGEST_CHOICE, _NEXT_CHOICE = 4, 14  # words
 _TEN, _HUNDRED = 10, 100
 _ZERO = frozenset("zero 0 nought".split())
 _GUESSED = frozenset("guess guesses guessed".split())
@@ -95,6 +98,19 @@ def _is_guessed(case: Case, place: Place) -> bool:
         and words[end].plain in _REFUSING
         and (words[end + 1].plain == "way" or not words[end].text[-1:].isalnum())
     )
+
+
+def _is_choice(case: Case, place: Place) -> bool:
+    """Whether it is one of the answers to choose from, each with its letter ("A, six. B, five. C, eleven.", "A: six and five.")."""
+    words, at = case.talk.words, place.number.start - 1
+    while at > place.number.start - _LONGEST_CHOICE and at >= 0 and _LETTER.match(words[at].text) is None:
+        at -= 1
+    if at < 0 or _LETTER.match(words[at].text) is None or words[at].sentence != words[place.number.start].sentence:
+        return False
+    letter = words[at].text[0]
+    before = [word.text[0] for word in words[max(0, at - _NEXT_CHOICE) : at] if _LETTER.match(word.text)]
+    after = [word.text[0] for word in words[at + 1 : at + _NEXT_CHOICE] if _LETTER.match(word.text)]
+    return before[-1:] == [chr(ord(letter) - 1)] or after[:1] == [chr(ord(letter) + 1)]
 
 
 def _of_tens(case: Case, place: Place) -> bool:
@@ -165,6 +181,7 @@ ACCOUNTS = (
     answers_what_is_written,
     counts_pictures,
     _is_guessed,
+    _is_choice,
     _of_tens,
     _to_a_hundred,
     _of_letters,
