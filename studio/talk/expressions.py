@@ -274,7 +274,16 @@ def _take_from(match: re.Match[str], speech: Speech) -> Term:
     return Term(base - less, (less, base), "difference", f"{base} - {less}", *match.span(), fact=True)
 
 
-@_term(rf"#{NOUN} (?:taken |taken away )?from #{NOUN}(?! to )")
+_FORWARD = r"(?: [a-z]+)? (?:forwards?|ahead|further|farther)"
+
+
+@_term(rf"#{_FORWARD} from #{NOUN}(?! to )")
+def _forward_from(match: re.Match[str], speech: Speech) -> Term:
+    more, base = _values(match, speech)
+    return Term(base + more, (more, base), "sum", f"{base} + {more}", *match.span())
+
+
+@_term(rf"#(?!{_FORWARD} ){NOUN} (?:taken |taken away )?from #{NOUN}(?! to )")
 def _from(match: re.Match[str], speech: Speech) -> Term:
     less, base = _values(match, speech)
     return Term(base - less, (less, base), "difference", f"{base} - {less}", *match.span())

@@ -7,6 +7,23 @@ import pytest
 from tests.agree.minded import rules
 
 RIGHT = {
+    "forward from a number": "[show number line: 0 to 20 as line] Stand on thirteen. [line: hop 13 to 20] Seven forward from thirteen is twenty.",
+    "by tens and then by ones": "Up by ten, from twenty-three to thirty-three. And then by four: thirty-four, thirty-five, thirty-six, thirty-seven.",
+    "a night for each double": "One, two, four, eight, sixteen. From one to sixteen it took four nights.",
+    "hours on a clock": "Twelve o'clock. One, two, three. From twelve to three is three hours.",
+    "numbers to be put in order": "Put in order, small to large. Twelve, twenty, two. [wait 6 s] Two, twelve, twenty.",
+    "a claim that is refused": (
+        "Somebody might declare that the difference between eight and six is three. We test it. Six plus three is nine. The claim "
+        "must be refused."
+    ),
+    "what goes, counted for itself": (
+        "[show ten frame: 8 dots as f] Eight dots. [f: take away 3, counting] One, two, three. Now there are five."
+    ),
+    "hops counted for themselves": (
+        "[show number line: 0 to 10 as l] Start at four. [l: hop 4 to 7, counting] One hop, two hops, three hops. We land on seven."
+    ),
+    "a dash that takes away": "Eight - 3 = 5, and ten – six = four.",
+    "one row of a frame, named before": "[show ten frame: 8 dots] Eight otters. Check the bottom row. Three dots are there, two boxes are bare.",
     "one that is to be found": "Take one between eleven and nineteen, and give the clues to somebody at home.",
     "what a sum ends in": "They all end in five. Eight and seven always leave a five behind and make a fresh ten.",
     "moved from one to the other": "I slide three across and get sixty plus thirty-three.",
@@ -47,6 +64,15 @@ RIGHT = {
     "true sentences with their numbers": "One. Six plus two equals eight.\nTwo. Nine take away three leaves six.\nThree. Two plus two is four.",
 }  # fmt: skip
 SLIPS = {
+    "forward from a number": "[show number line: 0 to 20 as line] Stand on thirteen. [line: hop 13 to 20] Six forward from thirteen is twenty.",
+    "one row of a frame, named before": "[show ten frame: 8 dots] Eight otters. Check the bottom row. Four dots are there.",
+    "what goes, counted for itself": (
+        "[show ten frame: 8 dots as f] Eight dots. [f: take away 3, counting] One, two, three. Now there are six."
+    ),
+    "hops counted for themselves": (
+        "[show number line: 0 to 10 as l] Start at four. [l: hop 4 to 7, counting] One hop, two hops, four hops. We land on seven."
+    ),
+    "a dash that takes away": "Eight - 3 = 6.",
     "no number between": "Pick fifteen between eleven and twelve, and give the clues.",
     "another ending": "They all end in five. Eight and seven always leave a four behind and make a fresh ten.",
     "not equal": "I have three and get sixty plus thirty-three.",

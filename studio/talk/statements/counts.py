@@ -114,7 +114,8 @@ def find(speech: Speech) -> Iterator[Statement]:
             row = row[1:]  # "go up from six, six, and then seven, eight, nine"
         if len(row) < 3:
             continue
-        by = _by(speech, match.start(), counted)
+        # "Up by ten, thirty-three. And then by four: thirty-four, thirty-five, thirty-six, thirty-seven."
+        by = None if text.endswith(" by ", 0, match.start()) else _by(speech, match.start(), counted)
         counted = match.end()
         pieces = [_without_bundle(speech, _without_rest(speech, piece)) for piece in _pieces(speech, row)]
         for piece in (part[at : at + _LONGEST] for part in pieces for at in range(0, len(part), _LONGEST)):
