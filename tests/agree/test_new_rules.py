@@ -215,8 +215,8 @@ RIGHT_AND_WRONG = [
     ("[show cards: 2, 4, 7, 8 as table]\nTwo, four, seven, eight. Who does not belong? I say seven. Two, four and eight are numbers we say "
      "when we count by twos. [table: circle 7] Seven is out.", "Two, four, seven", "Two, four, nine", "count goes on"),
     # three sums, and then three answers
-    ("[show text: Odd one out]\nThree and five. Nine take away one. Four and three. [wait 5 s: Which is out?]\nEight. Eight. Seven. Four and "
-     "three is seven.", "three is seven", "three is eight", "true arithmetic"),
+    ("[show text: Odd one out]\nThree and five. Nine take away one. Four and three. [wait 5 s: Which is out?]\nEight. Eight. Seven. Three and "
+     "five is eight, four and three is seven.", "three is seven", "three is eight", "true arithmetic"),
     # bonds are counted, not frogs
     ("[show text: Partners]\nThree and five, two and six, one and seven, zero and eight. That makes four bonds for eight. One and seven make "
      "eight.", "One and seven make", "One and six make", "true arithmetic"),
