@@ -15,7 +15,7 @@ from studio.talk.model import Number
 
 _MATCH, _WRONG, _MISSING = 3, -2, -2
 _REACH = 40  # numbers said that are looked at for each step wanted: keeps the time in proportion to the length
-_BEGUN = 2  # numbers
+_BEGUN, _ANNOUNCED = 2, 2  # numbers
 _LATER = 12  # words from a count to what is said again
 
 
@@ -65,20 +65,29 @@ def bind(
     return begun if begun.fits else bound
 
 
-def bind_changed(steps: int, said: Sequence[Number]) -> Binding | None:
-    """The count of what is put there, goes away or is hopped, for itself: one, two and on, as many as there are steps ("Five
-    frogs. Two hop off: one, two. Three stay."). None where what is said does not begin so."""
+def bind_changed(base: int, steps: int, said: Sequence[Number]) -> Binding | None:
+    """The count of what is put there, goes away or is hopped, for itself: one, two and on, as many as there are steps. How many
+    are there, `base`, and how many come may be said before it ("Five frogs, and three more: one, two, three."). None where
+    nothing like it is said."""
+    found: list[Binding] = []
+    for at in range(len(said)):
+        found.append(_changed(steps, said[at:]))
+        if found[-1].fits or at == _ANNOUNCED or said[at].value not in (base, steps):
+            break
+    best = max(found, key=lambda one: (one.fits, len(one.run)), default=None)
+    return best if best is not None and len(best.run) >= _BEGUN else None
+
+
+def _changed(steps: int, said: Sequence[Number]) -> Binding:
+    """The same, where it begins with the first number."""
     run: list[Number] = []
-    announced = said[:1] and said[0].value == steps  # "Three more: one, two, three."
-    for number in said[1:] if announced else said:
+    for number in said:
         if number.value != len(run) + 1 or (len(run) >= steps and number.start != run[-1].end):
             break
         run.append(number)
-    if len(run) < _BEGUN:
-        return None
     words = tuple(number.start for number in run[:steps])
-    fits = len(run) == steps
-    return Binding((*words, *[None] * (steps - len(words))), fits, tuple(run), None if fits else run[-1])
+    fits = len(run) == steps >= _BEGUN
+    return Binding((*words, *[None] * (steps - len(words))), fits, tuple(run), None if fits or not run else run[-1])
 
 
 def _goes_on(

@@ -66,7 +66,8 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                     continue
                 end = _count_end(lesson, order, direction)
                 said = spoken[bisect_left(starts, direction.at) : bisect_left(starts, end)]
-                known = _is_known(lesson, direction, steps, spoken[: bisect_left(starts, direction.at)][-_SAID_BEFORE:])
+                at = bisect_left(starts, direction.at)
+                known = _is_known(lesson, direction, steps, spoken[max(0, at - _SAID_BEFORE) : at + 1])
                 bound, finding = _bound(lesson, direction, steps, said, known)
                 if finding is not None:
                     # The numbers may belong to a count of another picture ("Five. Four. [wren: add 1, counting] Three.").
@@ -157,10 +158,14 @@ def _wanted(steps: Sequence[Step]) -> list[int]:
 
 
 def _is_known(lesson: Lesson, direction: ChangePicture, steps: Sequence[Step], before: Sequence[Number]) -> bool:
-    """Whether how many there are was said in the segment: then what comes or goes may be counted for itself."""
+    """Whether how many there are was said in the segment, at the latest as the first number behind the direction: then what comes
+    or goes may be counted for itself. A one behind it is the first of the count."""
     there = _already_there(direction.change, _wanted(steps))
     return not isinstance(direction.change, Count) and any(
-        number.value == there and lesson.words[number.start].segment == direction.segment for number in before
+        number.value == there
+        and lesson.words[number.start].segment == direction.segment
+        and (number.value != 1 or number.start < direction.at)
+        for number in before
     )
 
 
@@ -181,7 +186,7 @@ def _bound(
 
     binding = bind(_already_there(direction.change, wanted), wanted, said, counted, closing)
     if not binding.fits and is_known:
-        changed = bind_changed(len(wanted), said)
+        changed = bind_changed(_already_there(direction.change, wanted), len(wanted), said)
         if changed is not None and (changed.fits or len(changed.run) > len(binding.run)):
             binding = changed
     moments = []
