@@ -65,14 +65,13 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                     moments.append(Moment(direction.at, direction.name, steps[-1].picture, direction))
                     continue
                 end = _count_end(lesson, order, direction)
-                said = spoken[bisect_left(starts, direction.at) : bisect_left(starts, end)]
                 at = bisect_left(starts, direction.at)
-                known = _is_known(lesson, direction, steps, spoken[max(0, at - _SAID_BEFORE) : at + 1])
-                bound, finding = _bound(lesson, direction, steps, said, known)
+                said = spoken[at : bisect_left(starts, end)]
+                bound, finding = _bound(lesson, direction, steps, said, spoken[max(0, at - _SAID_BEFORE) : at + 1])
                 if finding is not None:
                     # The numbers may belong to a count of another picture ("Five. Four. [wren: add 1, counting] Three.").
                     other = _other_count(lesson, order, direction, end)
-                    own = spoken[bisect_left(starts, direction.at) : bisect_left(starts, other)]
+                    own = spoken[at : bisect_left(starts, other)]
                     again, still = _bound(lesson, direction, steps, own)
                     if still is None:
                         bound, finding = again, None
@@ -153,14 +152,9 @@ def _other_count(lesson: Lesson, order: int, direction: ChangePicture, end: int)
     return end
 
 
-def _wanted(steps: Sequence[Step]) -> list[int]:
-    return [step.number if step.number is not None else 0 for step in steps]
-
-
-def _is_known(lesson: Lesson, direction: ChangePicture, steps: Sequence[Step], before: Sequence[Number]) -> bool:
-    """Whether how many there are was said in the segment, at the latest as the first number behind the direction: then what comes
+def _is_known(lesson: Lesson, direction: ChangePicture, there: int, before: Sequence[Number]) -> bool:
+    """Whether how many are there was said in the segment, at the latest as the first number behind the direction: then what comes
     or goes may be counted for itself. A one behind it is the first of the count."""
-    there = _already_there(direction.change, _wanted(steps))
     return not isinstance(direction.change, Count) and any(
         number.value == there
         and lesson.words[number.start].segment == direction.segment
@@ -170,9 +164,14 @@ def _is_known(lesson: Lesson, direction: ChangePicture, steps: Sequence[Step], b
 
 
 def _bound(
-    lesson: Lesson, direction: ChangePicture, steps: Sequence[Step], said: Sequence[Number], is_known: bool = False
+    lesson: Lesson,
+    direction: ChangePicture,
+    steps: Sequence[Step],
+    said: Sequence[Number],
+    before: Sequence[Number] = (),
 ) -> tuple[list[Moment], Finding | None]:
-    wanted = _wanted(steps)
+    wanted = [step.number if step.number is not None else 0 for step in steps]
+    there = _already_there(direction.change, wanted)
     starts = {number.start for number in said}
 
     def counted(number: Number) -> bool:
@@ -184,9 +183,9 @@ def _bound(
             number.end < len(lesson.words) and lesson.words[number.end].sentence != lesson.words[number.start].sentence
         )
 
-    binding = bind(_already_there(direction.change, wanted), wanted, said, counted, closing)
-    if not binding.fits and is_known:
-        changed = bind_changed(_already_there(direction.change, wanted), len(wanted), said)
+    binding = bind(there, wanted, said, counted, closing)
+    if not binding.fits and _is_known(lesson, direction, there, before):
+        changed = bind_changed(there, len(wanted), said)
         if changed is not None and (changed.fits or len(changed.run) > len(binding.run)):
             binding = changed
     moments = []

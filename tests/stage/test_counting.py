@@ -69,6 +69,7 @@ def test_a_hop_is_counted_from_its_start() -> None:
             [6, 7, 8],
         ),
         ("[show dots: 8]\nEight!\n[dots: take away 3, counting]\nOne - two - three - gone! Five stay.", [7, 6, 5]),
+        ("[show dots: 5]\n[dots: add 2 crosses, counting]\nFive frogs, and two ducks come: one, two. Seven.", [6, 7]),
         (
             "[show number path: 0 to 10]\nBegin at seven.\n[number path: hop 7 to 9, counting]\nOne hop, two hops.",
             [8, 9],

@@ -215,9 +215,7 @@ def _gone(case: Case, end: int, number: Number) -> set[int]:
 def _is_there_now(case: Case, last: int, number: Number) -> bool:
     """Whether a count that ends with word `last` was of what came or went, and a number tells what is there now ("Two hop off: one,
     two. Three stay.")."""
-    return any(
-        moment.counted and moment.word == last and moment.number == number.value for moment in case.stage.moments
-    )
+    return any(moment.counted and moment.number == number.value for moment in case.moments_between(last - 1, last + 1))
 
 
 def _names_what_comes(case: Case, last: int, number: Number) -> bool:

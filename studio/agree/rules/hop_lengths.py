@@ -28,14 +28,15 @@ _NEAR = 2  # sentences
 
 
 def find(case: Case) -> Iterator[Finding]:
-    steps = {moment.word for moment in case.stage.moments if moment.counted}  # "One hop, two hops."
     for _, number, index, here in chain(told(case, _STEPS), told(case, _BY)):
         sentence = case.sentences[index]
         if not any(
             case.sentence_index(hop.at) - _NEAR <= index <= case.sentence_index(hop.last) + _NEAR for hop in here
         ):
             continue
-        if number.start in steps or number.value in _told(here) or case.has_word(sentence, _OTHERS):
+        if any(moment.counted for moment in case.moments_between(number.start - 1, number.start + 1)):
+            continue  # "One hop, two hops."
+        if number.value in _told(here) or case.has_word(sentence, _OTHERS):
             continue
         if case.has_word(sentence, _CAME) and any(number.value in (hop.start, hop.end) for hop in here):
             continue

@@ -102,10 +102,10 @@ def _is_guessed(case: Case, place: Place) -> bool:
 
 def _is_choice(case: Case, place: Place) -> bool:
     """Whether it is one of the answers to choose from, each with its letter ("A, six. B, five. C, eleven.", "A: six and five.")."""
-    words, at = case.talk.words, place.number.start - 1
-    while at > place.number.start - _LONGEST_CHOICE and at >= 0 and _LETTER.match(words[at].text) is None:
-        at -= 1
-    if at < 0 or _LETTER.match(words[at].text) is None or words[at].sentence != words[place.number.start].sentence:
+    words, start = case.talk.words, place.number.start
+    near = range(start - 1, max(0, start - _LONGEST_CHOICE) - 1, -1)
+    at = next((at for at in near if _LETTER.match(words[at].text)), None)
+    if at is None or words[at].sentence != words[start].sentence:
         return False
     letter = words[at].text[0]
     before = [word.text[0] for word in words[max(0, at - _NEXT_CHOICE) : at] if _LETTER.match(word.text)]
