@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, settings
 
 ROOT = Path(__file__).resolve().parent.parent
 
-settings.register_profile("studio", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("studio", max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("studio")
 
 

@@ -514,13 +514,22 @@ def _loss(module: Any, lessons: list[Any], learned: Network, recipe: Any) -> flo
     parts = module.code(lessons, list(learned.clue), list(learned.token))
     (batch,) = module._batches(parts, np.random.default_rng(0), recipe)
     weights = {name: module.jnp.asarray(array) for name, array in learned.members[0].items()}
-    return float(module._loss(weights, batch, module.jax.random.PRNGKey(0), recipe))
+    loss = module.jax.jit(module._loss, static_argnums=3)  # compiled as a whole: one operation after the other takes longer
+    return float(loss(weights, batch, module.jax.random.PRNGKey(0), recipe))
 
 
-def test_the_network_reads_as_it_was_learned() -> None:
+def in_small_batches(module: Any, monkeypatch: pytest.MonkeyPatch, places: int) -> None:
+    """What is learned from a few examples needs no large arrays."""
+    for name in ("MOST_NUMBERS", "MOST_NEAR", "MOST_CLUES", "MOST_TOKENS", "MOST_NEAR_TOKENS"):
+        monkeypatch.setattr(module, name, getattr(module, name) // module.BATCH * places)
+    monkeypatch.setattr(module, "BATCH", places)
+
+
+def test_the_network_reads_as_it_was_learned(monkeypatch: pytest.MonkeyPatch) -> None:
     """The scores with numpy against those with jax, by which it was learned, where nothing is left out; what is always
     right comes to be trusted, and where numbers always take no part that is foreseen."""
     module = program("network", "sklearn", "jax")
+    in_small_batches(module, monkeypatch, 64)
     recipe = module.Recipe(clues_out=0, tokens_out=0, sums_out=0)
     examples = [
         module.Example(
@@ -554,6 +563,7 @@ def test_the_company_is_read_as_it_was_learned(monkeypatch: pytest.MonkeyPatch) 
     """Real lessons, read with numpy and learned with jax, in parts and whole; it learns to foresee them."""
     expect = program("expect", "sklearn", "jax")
     module = program("network", "sklearn", "jax")
+    in_small_batches(module, monkeypatch, 160)
     recipe = module.Recipe(
         dimensions=16, units=16, rounds=30, rare_clue=1e-3, rare_token=1e-3, clues_out=0, tokens_out=0, sums_out=0,
         company=16, units_out=0.0, seats_out=0.0,

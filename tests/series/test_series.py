@@ -33,7 +33,7 @@ def test_a_routine_of_the_shelf_has_no_finding(name: str) -> None:
     library = Library.of()
     routine = library.get(name)
     fillings = list(routine.fillings())
-    for values in random.Random(name).sample(fillings, min(25, len(fillings))):
+    for values in random.Random(name).sample(fillings, min(10, len(fillings))):
         findings = check(read(fill_routine_text(routine, values, library), name)).findings
         assert not [f for f in findings if f.level != "note"], values
 
