@@ -514,7 +514,8 @@ def _loss(module: Any, lessons: list[Any], learned: Network, recipe: Any) -> flo
     parts = module.code(lessons, list(learned.clue), list(learned.token))
     (batch,) = module._batches(parts, np.random.default_rng(0), recipe)
     weights = {name: module.jnp.asarray(array) for name, array in learned.members[0].items()}
-    loss = module.jax.jit(module._loss, static_argnums=3)  # compiled as a whole: one operation after the other takes longer
+    # compiled as a whole: one operation after the other takes longer
+    loss = module.jax.jit(module._loss, static_argnums=3)
     return float(loss(weights, batch, module.jax.random.PRNGKey(0), recipe))
 
 
