@@ -7,8 +7,10 @@ What the language leaves open is decided here, once:
   `[hide NAME]` or `[clear]`. To change or hide a picture that is not on is a mistake, also when it was on before.
 - Directions before the first `#` with no spoken word before it belong to the first segment.
 - A direction may run over several lines, but not over an empty line or a title.
-- A list bullet or a `>` at the start of a line is not spoken, nor is a line of dashes; it ends the paragraph.
+- A list bullet, a `>` or the mark of a numbered list (`1.`, `1)`, `a)`) at the start of a line is not spoken, nor is a line
+  of dashes; it ends the paragraph. Digits in brackets behind their own words ("five (5)") are not spoken again.
 - A sentence ends with `.`, `!` or `?`, at the end of its paragraph, and after an ellipsis if a capital letter follows.
+- `&` is read as "and"; an emoji is not spoken, and it stands neither in the captions.
 - Punctuation that stands alone belongs to the word before it ("Look — frogs": "Look —").
 - Dashes between digits are minus signs ("9 - 7", "9–7"), except in a chain without an equals sign ("3-2-1"), which is
   a count. Between number words a dash is a pause, except before an equals sign ("Eight - 3 = 5"); U+2212 is always a minus sign.

@@ -9,15 +9,15 @@ from dataclasses import dataclass, replace
 from studio.errors import Problem
 from studio.script.directions import VERBS, Mistake, Unplaced, parse_direction, tidy
 from studio.script.kinds import KINDS
+from studio.script.lists import list_marks
 from studio.script.model import ChangePicture, Clear, Direction, Hide, Place, Segment, Show, Word
 from studio.script.nearest import did_you_mean, nearest
-from studio.script.numberwords import ONES, TENS
+from studio.script.numberwords import ONES, TENS, to_number
 
 _PIECE = re.compile(r"[\[\]]|[^\s\[\]\u200b\ufeff]+")
 _LONGEST_WORD = 60  # letters, as far as signs behind a word are taken into it
 _BRACKET = re.compile(r"[\[\]]")
 _PLAIN_CHUNK = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*[.,!?;:]*\Z")
-_BULLET = re.compile(r"\s*[-*•>]\s+(?=(?:\[[^\[\]]*\]\s*)*(?:[^\W\d_]|[\"“‘'*]|\Z))")
 _RULE = re.compile(r"\s{0,3}(?:-\s*){3,}\Z|\s{0,3}(?:\*\s*){3,}\Z|\s{0,3}(?:_\s*){3,}\Z")
 _SENTENCE_END = re.compile(r"(?P<end>[.!?…]+)[\"'”’)*]*\Z")
 _CONTROL = re.compile(r"[\x00-\x08\x0e-\x1b\x7f\ud800-\udfff]")
@@ -48,6 +48,11 @@ _NUMERIC_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*[(]?[\d?_]")
 _NUMBER = rf"(?:[\d?_]+|(?:{'|'.join(TENS)})(?:-(?:{'|'.join(ONES[1:10])}))?\b|(?:{'|'.join(reversed(ONES))})\b)"
 _NUMBER_END = re.compile(rf"(?:\A|(?<=\W)){_NUMBER}\Z", re.IGNORECASE)
 _UP_TO_EQUALS = re.compile(rf"(?:\s*{_NUMBER}\s*[-+−–]){{0,3}}\s*{_NUMBER}\s*=", re.IGNORECASE)
+_EMOJI = re.compile("[\u2600-\u27bf\u2b00-\u2bff\ufe0f\u200d\U0001f000-\U0001faff]+")
+_EMOJI_AT_END = re.compile(_EMOJI.pattern + r"\Z")
+_AND = "&"
+_AGAIN = re.compile(r"\((?P<digits>\d{1,3})\)(?P<end>[.,!?;:…\"'”’]*)\Z")
+_LONGEST_NUMBER = 5  # words: "one hundred and twenty five"
 _SIGN_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*\**[-+=<>−–]\**(?=[\s\d?_(*]|\Z)")
 
 
@@ -69,6 +74,7 @@ def scan(lines: list[str], start: int, opening: str, problems: list[Problem]) ->
 class _Scanner:
     def __init__(self, lines: list[str], start: int, opening: str, problems: list[Problem]) -> None:
         self.lines = lines
+        self.marks = list_marks(lines, start)
         self.row = start
         self.problems = problems
         self.segments = [_Open(opening, Place(min(start + 1, len(lines)), 1), [], [])]
@@ -158,8 +164,8 @@ class _Scanner:
 
     def _line(self, line: str) -> None:
         position = 0
-        if (bullet := _BULLET.match(line)) is not None:
-            position = bullet.end()
+        if self.row in self.marks:
+            position = self.marks[self.row]
             self._end_paragraph()
         self.spaced = True
         while True:
@@ -185,6 +191,11 @@ class _Scanner:
                 self._chunk(chunk, begin, line, position)
 
     def _chunk(self, chunk: str, begin: int, line: str, end: int) -> None:
+        if (emoji := _EMOJI.match(chunk)) is not None:
+            begin, chunk = begin + emoji.end(), chunk[emoji.end() :]
+        chunk = _EMOJI_AT_END.sub("", chunk)
+        if not chunk:
+            return
         if _PLAIN_CHUNK.match(chunk):
             self._word(chunk, begin, glued=not self.spaced and self._after_sign())
             self.spaced = False
@@ -193,9 +204,13 @@ class _Scanner:
             self._problem("A script has no HTML in it. What is for you alone goes into [note: ...].", self.row, begin)
             self.spaced = False
             return
+        if (again := _AGAIN.match(chunk)) is not None and self._was_said(int(again["digits"])):
+            self._punctuation(again["end"], begin + again.start("end"), line)
+            self.spaced = False
+            return
         glued = not self.spaced
         for offset, text, sign in self._items(chunk, line, end):
-            if not sign and not any(map(str.isalnum, text)):
+            if not sign and text != _AND and not any(map(str.isalnum, text)):
                 self._punctuation(text, begin + offset, line)
                 continue
             joined = glued and (offset > 0 or sign or text[0].isdigit() or self._after_sign())
@@ -206,6 +221,20 @@ class _Scanner:
     def _after_sign(self) -> bool:
         words = self.segments[-1].words
         return bool(words) and words[-1].plain in ("+", "-", "=", "<", ">", "?")
+
+    def _was_said(self, value: int) -> bool:
+        """Do the number words just before say this number? "Five (5)" is one number, written twice."""
+        if self.new_paragraph:
+            return False
+        said: list[str] = []
+        for word in reversed(self.segments[-1].words[-_LONGEST_NUMBER:]):
+            if said and not word.text[-1].isalnum():
+                break
+            said.insert(0, word.plain)
+        return any(
+            _value_of(said[at:]) == value and _value_of(said[at - 1 : at]) in (None, *range(20))
+            for at in range(len(said))
+        )
 
     def _items(self, chunk: str, line: str, end: int) -> Iterator[tuple[int, str, bool]]:
         """The words of a chunk: offset, text without asterisks, whether it is a sign. Stress is noted on the way."""
@@ -439,6 +468,16 @@ class _Scanner:
         self.unread.add(kind)
 
 
+def _value_of(words: list[str]) -> int | None:
+    """The number that these words say, if they say one."""
+    if not words or words[0] == "and" or words[-1].isdecimal():
+        return None
+    try:
+        return to_number(" ".join(words))
+    except ValueError:
+        return None
+
+
 def _parts(text: str, base: int) -> Iterator[tuple[int, str, bool]]:
     """Cut "Look—frogs", "nine,ten" and "3,5,8" (not "1,000") into words; their punctuation stays with the first."""
     cuts = [match.end() for match in _JOINT.finditer(text)]
@@ -453,6 +492,8 @@ def _parts(text: str, base: int) -> Iterator[tuple[int, str, bool]]:
 
 
 def _plain(text: str) -> str:
+    if text == _AND:
+        return "and"
     start, end = 0, len(text)
     while start < end and not text[start].isalnum():
         start += 1

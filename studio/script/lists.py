@@ -1,0 +1,52 @@
+"""The marks of a list. What is done one after the other is often written "1. ... 2. ...", and nobody says these numbers;
+a script in which they were spoken would count where nothing is counted."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+_SPOKEN = r"(?=(?:\[[^\[\]]*\]\s*)*(?:[^\W\d_]|[\"“‘'*]|\Z))"
+_BULLET = re.compile(rf"\s*[-*•>]\s+{_SPOKEN}")
+_MARK = re.compile(rf"\s*(?:(?P<number>\d{{1,2}})[.)]|(?P<letter>[a-z])\))\s+(?:{_SPOKEN}|(?=(?P<digits>\d+)))")
+_COUNTED = re.compile(r"\bcount(?:ing)?(?:\s+by\s+\S+)?\s*\]\s*\Z", re.IGNORECASE)
+
+
+def list_marks(lines: Sequence[str], start: int) -> dict[int, int]:
+    """The rows of `lines[start:]` that begin with the mark of a list, each with the column (from 0) where its text begins.
+
+    A bullet or a `>` is one. A number or a small letter is one where the next line that begins so goes on by one, from
+    "1." or "a)" on; but not where it begins behind a direction that counts: there the numbers are what is said."""
+    marks: dict[int, int] = {}
+    run: dict[int, int] = {}  # rows of a list so far
+    last: tuple[str, int] | None = None  # its form, and where it has got to
+    counted = False  # whether the line before ends with a direction that counts
+    for row in range(start, len(lines)):
+        line = lines[row]
+        if (bullet := _BULLET.match(line)) is not None:
+            marks[row] = bullet.end()
+        elif (found := _MARK.match(line)) is not None and not _goes_on_itself(found):
+            form, place = _form(found), _place(found)
+            begins = place == 1 and not counted
+            if begins or last == (form, place - 1):
+                run = {row: found.end()} if begins else run | {row: found.end()}
+                last = form, place
+                marks |= run if len(run) > 1 else {}
+        if line.strip():
+            counted = _COUNTED.search(line) is not None
+    return marks
+
+
+def _goes_on_itself(mark: re.Match[str]) -> bool:
+    """Whether it is followed by digits as spoken counts are ("1. 2. 3. Go")."""
+    place = _place(mark)
+    return mark["digits"] is not None and (place == 1 or int(mark["digits"]) == place + 1)
+
+
+def _form(mark: re.Match[str]) -> str:
+    return "letters" if mark["letter"] else "numbers"
+
+
+def _place(mark: re.Match[str]) -> int:
+    """Its place in the list, from 1."""
+    return ord(mark["letter"]) - ord("a") + 1 if mark["letter"] else int(mark["number"])
