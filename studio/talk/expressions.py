@@ -283,9 +283,11 @@ def _forward_from(match: re.Match[str], speech: Speech) -> Term:
     return Term(base + more, (more, base), "sum", f"{base} + {more}", *match.span())
 
 
-@_term(rf"#(?!{_FORWARD} ){NOUN} (?:taken |taken away )?from #{NOUN}(?! to )")
-def _from(match: re.Match[str], speech: Speech) -> Term:
+@_term(rf"#(?!{_FORWARD} )(?P<things>{NOUN}) (?:taken |taken away )?from #{NOUN}(?! to )")
+def _from(match: re.Match[str], speech: Speech) -> Term | None:
     less, base = _values(match, speech)
+    if match["things"] and less > base:
+        return None  # "five and five makes ten bowls from one pot"
     return Term(base - less, (less, base), "difference", f"{base} - {less}", *match.span())
 
 

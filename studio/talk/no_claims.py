@@ -110,6 +110,17 @@ _AND_LOOSE = re.compile(
 )
 
 
+_AND_A_THING = re.compile(
+    r" (?:, )?(?:and|with) an? (?!pair |couple |dozen |half |bit |few )(?:[a-z'’]+ ){1,2}(?=[.,;:?!¶] )"
+)
+
+
+def _one_beside(saying: Saying) -> bool:
+    """Whether one more is named beside, without its number ("Nine is four and four and a spare")."""
+    right = saying.sides[-1]
+    return right.joins == ("and",) and _AND_A_THING.match(saying.text, right.terms[-1].end) is not None
+
+
 def _loose_beside_tens(saying: Saying) -> bool:
     """Whether it names a number by its tens, whatever they are called, and by what is loose beside them ("Three strings
     and four loose, thirty-four")."""
@@ -363,6 +374,7 @@ MANNERS = (
     _called_before,
     _part_again,
     _each_again,
+    _one_beside,
     _loose_beside_tens,
     _by_digits,
     _in_moves,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from studio.agree.accounts import ACCOUNTS
 from studio.agree.expect.place import Place, book_of
-from studio.agree.rules.unexpected import ACCOUNTS
 from tests.agree.minded import HEAD, case_of
 
 BLOCKS = "[show base ten: 34 as sticks]\nThirty-four. [sticks: add 20] {} more sticks. Now it shows fifty-four."
@@ -50,6 +50,19 @@ def test_a_number_that_the_picture_explains_is_accounted_for(text: str, right: s
 def test_a_guess_is_accounted_for_and_a_claim_is_not(text: str, said: str) -> None:
     assert accounted(text.format(said), said)
     assert not accounted(f"There are {said} ducks. So many ducks!", said)
+
+
+@pytest.mark.parametrize(
+    ("text", "right", "wrong"),
+    [
+        ("Way one. A frame.\n\nWay two. Dice.\n\nWay {}. A word.", "three", "four"),
+        ("The house has five and {} and ten and one. It is twenty in all.", "four", "three"),
+        ("Between five and eight there are two: six and {}.", "seven", "nine"),
+    ],
+)
+def test_a_number_that_goes_on_as_the_others_do_is_accounted_for(text: str, right: str, wrong: str) -> None:
+    assert accounted(text.format(right), right)
+    assert not accounted(text.format(wrong), wrong)
 
 
 def test_a_later_number_is_not_accounted_for_by_what_was_seen_before() -> None:

@@ -164,6 +164,16 @@ def test_what_only_looks_like_it_is_left_alone(text: str) -> None:
     assert rules(text) == set()
 
 
+def test_the_next_question_of_an_answered_story_may_have_a_bond_of_its_own() -> None:
+    lesson = (
+        "# A story\nFour chicks come from the barn and three more chicks come from the well. How many chicks are in the apron?\n"
+        "[show number sentence: 4 + 3 = ?]\nSeven chicks. Well found.\n\n"
+        "[clear] [show number bond: 8 is 7 and ? as bond]\nSeven are in the apron. She wants eight. [bond: fill in] One is missing.\n"
+    )
+    assert "bond fits story" not in rules(lesson)
+    assert "bond fits story" in rules(lesson.replace("8 is 7", "9 is 7"))
+
+
 def test_a_part_that_is_parted_itself_is_no_bond_of_the_story() -> None:
     lesson = (
         "# A story\nTwenty-eight ducks swim. Seven more ducks come. How many ducks are there?\n"

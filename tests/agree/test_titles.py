@@ -54,6 +54,18 @@ def test_right_titles_are_left_in_peace() -> None:
     assert findings("Lesson 14 begins", "Ready?", "Two more ducks") == []
 
 
+def test_a_title_in_the_words_of_its_segment_is_left_in_peace() -> None:
+    assert findings(second="One more is nine") == []
+    assert findings(second="One more is six") != []
+
+
+def test_a_great_number_that_is_said_in_its_segment_may_be_its_title() -> None:
+    text = LESSON.format(first="Up to ten", second="Sixty-four, and then?", third="Six ducks")
+    said = text.replace("This is the word eight.", "This is the word eight. I count to sixty-four in my sleep.")
+    assert [finding.rule for finding in check(read(text)).errors if finding.line == 11] == [unexpected_title.NAME]
+    assert [finding.rule for finding in check(read(said)).errors if finding.line == 11] == []
+
+
 @pytest.mark.parametrize(
     ("where", "title", "line"),
     [

@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from studio.agree import check
+from studio.agree.accounts import ACCOUNTS
 from studio.agree.expect.place import Place, book_of
 from studio.agree.rules import answered_on_screen, asked_otherwise, unexpected, written_said
-from studio.agree.rules.unexpected import ACCOUNTS
 from studio.agree.wording import spelled
 from studio.script.reader import read
 from tests.agree.minded import HEAD, assert_only_the_slip_is_minded, case_of, rules

@@ -154,6 +154,16 @@ def test_what_is_left_over_is_no_sum() -> None:
     assert statements("You get four and four, and there's one left over.") == []
 
 
+def test_what_stands_beside_without_its_number_makes_it_no_sum() -> None:
+    assert statements("Nine is four and four and a spare.") == []
+    assert [one.holds for one in statements("Nine is four and four. And a spare bed.")] == [False]
+
+
+def test_things_out_of_a_smaller_number_are_not_taken_away() -> None:
+    assert [one.holds for one in statements("Five plus five makes ten bowls from one pot.")] == [True]
+    assert [one.holds for one in statements("Ten frogs from twelve frogs is three.")] == [False]
+
+
 def test_partners_end_where_another_drill_begins() -> None:
     text = "Partners of ten. Two? Eight. Seven? Three. Doubles. Eight? Sixteen. Ten more. Nine? Nineteen."
     assert [one.values for one in statements(text)] == [(2, 8, 10), (7, 3, 10)]

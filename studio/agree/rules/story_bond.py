@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from studio.agree.case import Case
-from studio.agree.tellings import misfits
+from studio.agree.case import Appearance, Case
+from studio.agree.tellings import Telling, misfits, outside_counts
 from studio.agree.wording import row
 from studio.findings import Finding
 from studio.pictures.wholes import WholePicture
@@ -16,10 +16,28 @@ from studio.pictures.wholes import WholePicture
 NAME = "bond fits story"
 
 
+_SENTENCES = 3
+"""After which what a picture asks has been said."""
+
+
+def _goes_on(case: Case, telling: Telling, appearance: Appearance) -> bool:
+    """Whether the story is answered by then and a new question begins with the picture: all its numbers are said at once ("Four
+    and three are seven. [8 is 7 and ?] Seven are in the apron. She wants eight.")."""
+    start = appearance.moment.word
+    at = case.sentence_index(start)
+    end = case.sentences[min(at + _SENTENCES, len(case.sentences)) - 1].end
+    said = {number.value for number in case.numbers_between(start, end)}
+    return outside_counts(case, telling.answer, telling.story.end, start) and said.issuperset(
+        appearance.picture.numbers
+    )
+
+
 def find(case: Case) -> Iterator[Finding]:
     for telling, appearance, fact in misfits(case, WholePicture):
         if fact[0] in telling.parts and fact[0] == sum(fact[1]):
             continue  # a part that is itself parted ("28 + 7: seven is two and five")
+        if _goes_on(case, telling, appearance):
+            continue
         direction = appearance.moment.direction
         yield Finding(
             NAME, "error", direction.place.line, direction.place.column, "", direction.text,

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from studio.agree.case import Case
 from studio.agree.expect.network import network
 from studio.agree.expect.titled.families import FAMILIES
+from studio.agree.expect.titled.place import TitledPlace
 from studio.agree.expect.titled.suspects import suspects
 from studio.agree.rules.unexpected import instead
 from studio.findings import Finding
@@ -19,16 +20,40 @@ CERTAIN = 6.5
 """The surprise, in nats, from which a finding is an error; from `titled.suspects.LIKELY` on it is a note."""
 
 
+_GREAT = 21
+"""From here on hardly any number is said in a segment by chance."""
+
+
+def _counts_cards(case: Case, place: TitledPlace) -> bool:
+    """ "Six cards on the rug" """
+    pictures = case.pictures_of(place.segment)
+    return any(isinstance(seen.picture, Cards) and len(seen.picture.faces) == place.value for seen in pictures)
+
+
+def _is_said_so(case: Case, place: TitledPlace) -> bool:
+    """Whether a sentence of the segment says it with all words of the title ("I can see six": "Six rolls I can see."), or it
+    is great and said at all."""
+    if place.value not in [number.value for number in place.said]:
+        return False
+    named = {word.plain for at, word in enumerate(place.words) if at != place.number.start}
+    return place.value >= _GREAT or (
+        bool(named)
+        and any(
+            place.value in sentence.values
+            and named <= {word.plain for word in case.talk.words[sentence.start : sentence.end]}
+            for sentence in case.sentences
+            if place.start <= sentence.start < place.end
+        )
+    )
+
+
 def find(case: Case) -> Iterator[Finding]:
     if case.lesson is None:
         return
     for suspect in suspects(case, network("titled")):
         place, surprise = suspect.place, suspect.expectation.surprise
-        if any(
-            isinstance(seen.picture, Cards) and len(seen.picture.faces) == place.value
-            for seen in case.pictures_of(place.segment)
-        ):
-            continue  # "Six cards on the rug"
+        if _counts_cards(case, place) or _is_said_so(case, place):
+            continue
         segment = place.book.segments[place.segment]
         line = segment.place.line
         yield Finding(

@@ -1,0 +1,191 @@
+"""What accounts for a number that was not to be expected where it is said: what is seen, what was asked, arithmetic that it
+closes. One function each; a new account is one more in `ACCOUNTS`."""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+
+from studio.agree.case import Case
+from studio.agree.evident import (
+    answers_what_is_written,
+    counts_pictures,
+    just_done,
+    just_seen,
+    read_aloud,
+    stands_written,
+)
+from studio.agree.expect.place import Book, Place
+from studio.agree.wording import spelled
+from studio.pictures.kinds.base_ten import BaseTen
+from studio.pictures.marks import MarkPicture
+from studio.script.model import Add, ChangePicture, TakeAway
+
+_REFUSING = frozenset("no nope nay".split())
+_LETTER = re.compile(r"[A-D][,:)]\Z")
+_LONGEST_CHOICE, _NEXT_CHOICE = 4, 14  # words
+_TEN, _HUNDRED = 10, 100
+_GUESSED = frozenset("guess guesses guessed".split())
+_ROWS = frozenset("above below under underneath".split())
+_JOINED = frozenset(("0", "A", "AE"))  # links: nothing or "and" between two numbers
+_FEWEST_ADDED = 3
+_BETWEEN = frozenset(("between",))
+
+
+def _is_guessed(case: Case, place: Place) -> bool:
+    """Whether it is only guessed, or refused at once ("I guess nine.", "Duck wanted nine. No way!")."""
+    if case.says(place.number.start - 2, place.number.start, _GUESSED):
+        return True
+    words, end = case.talk.words, place.sentence.end
+    return (
+        end + 1 < place.end
+        and words[end].plain in _REFUSING
+        and (words[end + 1].plain == "way" or not words[end].text[-1:].isalnum())
+    )
+
+
+def _is_choice(case: Case, place: Place) -> bool:
+    """Whether it is one of the answers to choose from, each with its letter ("A, six. B, five. C, eleven.", "A: six and five.")."""
+    words, start = case.talk.words, place.number.start
+    near = range(start - 1, max(0, start - _LONGEST_CHOICE) - 1, -1)
+    at = next((at for at in near if _LETTER.match(words[at].text)), None)
+    if at is None or words[at].sentence != words[start].sentence:
+        return False
+    letter = words[at].text[0]
+    before = [word.text[0] for word in words[max(0, at - _NEXT_CHOICE) : at] if _LETTER.match(word.text)]
+    after = [word.text[0] for word in words[at + 1 : at + _NEXT_CHOICE] if _LETTER.match(word.text)]
+    return before[-1:] == [chr(ord(letter) - 1)] or after[:1] == [chr(ord(letter) + 1)]
+
+
+def _of_tens(case: Case, place: Place) -> bool:
+    """Whether it counts the tens by which a picture of tens and ones is changed close by ("Two more sticks." where 20 are added)."""
+    moments, at = case.stage.moments, place.book.moment_from(place.number.start + 1)
+    return any(
+        isinstance(moment.picture, BaseTen)
+        and isinstance(moment.direction, ChangePicture)
+        and isinstance(moment.direction.change, Add | TakeAway)
+        and moment.direction.change.count == _TEN * place.number.value
+        and moment.direction.segment == place.segment
+        for moment in moments[max(0, at - 1) : at + 1]
+    )
+
+
+def _to_a_hundred(case: Case, place: Place) -> bool:
+    """Whether so many tens are missing from a hundred that was asked for ("How many more tens to a hundred? Three.")."""
+    asked = case.question_before(place.sentence_index)
+    return (
+        asked is not None
+        and _HUNDRED in asked.values
+        and any(
+            isinstance(seen.picture, BaseTen) and seen.picture.value + _TEN * place.number.value == _HUNDRED
+            for seen in case.on_screen(place.number.start, place.number.start + 1)
+        )
+    )
+
+
+def _of_letters(case: Case, place: Place) -> bool:
+    """Whether a number named close by is written with so many letters ("It has seven letters: sixteen")."""
+    first, last = case.sentences_around(place.sentence_index, 1, 1)
+    return place.after.word == "letters" and any(
+        len(spelled(value)) == place.number.value for near in case.sentences[first : last + 1] for value in near.values
+    )
+
+
+def _in_the_rows(case: Case, place: Place) -> bool:
+    """Whether it answers what is above or below one of the last numbers ("26. What is above it? 16.")."""
+    asked = case.question_before(place.sentence_index)
+    value = place.number.value
+    return (
+        asked is not None
+        and len(place.sentence.numbers) == 1
+        and case.has_word(asked, _ROWS)
+        and not {value - 10, value + 10}.isdisjoint(place.preceding)
+    )
+
+
+def _counted_on(case: Case, place: Place) -> bool:
+    """Whether it is where a count of one step was to get to ("Let us count on from thirteen to fourteen. Thirteen. Fourteen.")."""
+    value, before = place.number.value, place.preceding
+    step = abs(value - before[-1]) if before else 0
+    return step == 1 and before[-3:] == [before[-1], value, before[-1]] and len(place.sentence.numbers) == 1
+
+
+def _of_both_pictures(case: Case, place: Place) -> bool:
+    """Whether the dots of the two pictures on the screen make it ("a full frame and four more. I am fourteen")."""
+    seen = case.on_screen(place.number.start, place.number.start + 1)
+    totals = [one.picture.total for one in seen if isinstance(one.picture, MarkPicture)]
+    return len(seen) == len(totals) == 2 and sum(totals) == place.number.value
+
+
+def _behind_first_words(book: Book) -> dict[str, list[int]]:
+    """The indices of the numbers right behind the first word of their sentence, by that word."""
+    found: dict[str, list[int]] = {}
+    for at, number in enumerate(book.numbers):
+        first = book.case.sentences[book.sentence_of[at]].start
+        if number.start == first + 1 and book.before[at].word == book.words[first].plain:
+            found.setdefault(book.words[first].plain, []).append(at)
+    return found
+
+
+def _next_of_a_row(case: Case, place: Place) -> bool:
+    """Whether it goes on from the last number behind the same first word ("Way six. ... Way seven. ...")."""
+    if place.number.start != place.sentence.start + 1:
+        return False
+    row = place.book.once(_behind_first_words).get(place.before.word, [])
+    at = bisect_left(row, place.index)
+    return 0 < at < len(row) and row[at] == place.index and place.book.said[row[at - 1]] == place.number.value - 1
+
+
+def _adds_up(case: Case, place: Place) -> bool:
+    """Whether it is one of some numbers that are named in a row and make what is said then ("The house has eighteen and fourteen and
+    ten and one. Thirty-two and ten is forty-two, and one is forty-three.")."""
+    book, numbers = place.book, place.sentence.numbers
+    own = numbers.index(place.number)
+    index = place.index - own
+    first = last = own
+    while first and book.links[index + first - 1] in _JOINED:
+        first -= 1
+    while last + 1 < len(numbers) and book.links[index + last] in _JOINED:
+        last += 1
+    added = [number.value for number in numbers[first : last + 1]]
+    _, then = case.sentences_around(place.sentence_index, 0, 1)
+    after = case.numbers_between(numbers[last].end, case.sentences[then].end)
+    return len(added) >= _FEWEST_ADDED and sum(added) in [number.value for number in after]
+
+
+def _lies_between(case: Case, place: Place) -> bool:
+    """Whether it is one of all the numbers between two others, which are told in their order ("Between five and eight there are
+    two: six and seven.")."""
+    values = place.sentence.values
+    at = place.sentence.numbers.index(place.number)
+    before = [(one, at) for at, one in enumerate(values[:-2]) if case.has_word(place.sentence, _BETWEEN)]
+    return any(
+        (inside := list(range(one + 1, values[low + 1]))) != []
+        and any(
+            list(values[begin : begin + len(inside)]) == inside and begin <= at < begin + len(inside)
+            for begin in range(low + 2, len(values))
+        )
+        for one, low in before
+    )
+
+
+ACCOUNTS = (
+    just_seen,
+    just_done,
+    read_aloud,
+    stands_written,
+    answers_what_is_written,
+    counts_pictures,
+    _is_guessed,
+    _is_choice,
+    _of_tens,
+    _to_a_hundred,
+    _of_letters,
+    _in_the_rows,
+    _of_both_pictures,
+    _counted_on,
+    _next_of_a_row,
+    _adds_up,
+    _lies_between,
+)
+"""What accounts for a number that was not to be expected."""
