@@ -297,7 +297,7 @@ def test_clean_lessons_pass_the_check_with_what_is_suggested(path: Path) -> None
 
 
 @pytest.mark.parametrize(
-    "path", [path for path in EVERY if PURPOSE in path.read_text("utf-8")][-12:], ids=lambda path: path.stem
+    "path", [path for path in EVERY if PURPOSE in path.read_text("utf-8")][-6:], ids=lambda path: path.stem
 )
 def test_a_script_with_a_slip_gets_its_pictures_all_the_same(path: Path) -> None:
     """Without its note "on purpose" the mistake in it is a slip."""
