@@ -6,9 +6,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-_SPOKEN = r"(?=(?:\[[^\[\]]*\]\s*)*(?:[^\W\d_]|[\"“‘'*]|\Z))"
-_BULLET = re.compile(rf"\s*[-*•>]\s+{_SPOKEN}")
-_MARK = re.compile(rf"\s*(?:(?P<number>\d{{1,2}})[.)]|(?P<letter>[a-z])\))\s+(?:{_SPOKEN}|(?=(?P<digits>\d+)))")
+_BULLET = re.compile(r"\s*[-*•>]\s+(?=(?:\[[^\[\]]*\]\s*)*(?:[^\W\d_]|[\"“‘'*]|\Z))")
+_MARK = re.compile(r"\s*(?:(?P<number>\d{1,2})[.)]|(?P<letter>[a-z])\))\s+(?=(?P<digits>\d+)(?P<more>[.,…]+\s*\d)?|\S)")
 _COUNTED = re.compile(r"\bcount(?:ing)?(?:\s+by\s+\S+)?\s*\]\s*\Z", re.IGNORECASE)
 
 
@@ -38,9 +37,11 @@ def list_marks(lines: Sequence[str], start: int) -> dict[int, int]:
 
 
 def _goes_on_itself(mark: re.Match[str]) -> bool:
-    """Whether it is followed by digits as spoken counts are ("1. 2. 3. Go")."""
-    place = _place(mark)
-    return mark["digits"] is not None and (place == 1 or int(mark["digits"]) == place + 1)
+    """Whether digits go on from it as in a count ("1. 2. 3. Go", "1. 3. 5.")."""
+    if mark["digits"] is None:
+        return False
+    step = int(mark["digits"]) - _place(mark)
+    return step == 1 or (step == 2 and _place(mark) == 1 and mark["more"] is not None)
 
 
 def _form(mark: re.Match[str]) -> str:

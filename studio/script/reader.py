@@ -10,7 +10,7 @@ What the language leaves open is decided here, once:
 - A list bullet, a `>` or the mark of a numbered list (`1.`, `1)`, `a)`) at the start of a line is not spoken, nor is a line
   of dashes; it ends the paragraph. Digits in brackets behind their own words ("five (5)") are not spoken again.
 - A sentence ends with `.`, `!` or `?`, at the end of its paragraph, and after an ellipsis if a capital letter follows.
-- `&` is read as "and"; an emoji is not spoken, and it stands neither in the captions.
+- `&` is read as "and"; an emoji is not spoken, nor does it stand in the captions; so with the marks of code (`7 + 2`).
 - Punctuation that stands alone belongs to the word before it ("Look — frogs": "Look —").
 - Dashes between digits are minus signs ("9 - 7", "9–7"), except in a chain without an equals sign ("3-2-1"), which is
   a count. Between number words a dash is a pause, except before an equals sign ("Eight - 3 = 5"); U+2212 is always a minus sign.

@@ -48,8 +48,8 @@ _NUMERIC_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*[(]?[\d?_]")
 _NUMBER = rf"(?:[\d?_]+|(?:{'|'.join(TENS)})(?:-(?:{'|'.join(ONES[1:10])}))?\b|(?:{'|'.join(reversed(ONES))})\b)"
 _NUMBER_END = re.compile(rf"(?:\A|(?<=\W)){_NUMBER}\Z", re.IGNORECASE)
 _UP_TO_EQUALS = re.compile(rf"(?:\s*{_NUMBER}\s*[-+−–]){{0,3}}\s*{_NUMBER}\s*=", re.IGNORECASE)
-_EMOJI = re.compile("[\u2600-\u27bf\u2b00-\u2bff\ufe0f\u200d\U0001f000-\U0001faff]+")
-_EMOJI_AT_END = re.compile(_EMOJI.pattern + r"\Z")
+_UNSPOKEN = re.compile("[`\u2600-\u27bf\u2b00-\u2bff\ufe0f\u200d\U0001f000-\U0001faff]+")
+_UNSPOKEN_AT_END = re.compile(_UNSPOKEN.pattern + r"\Z")
 _AND = "&"
 _AGAIN = re.compile(r"\((?P<digits>\d{1,3})\)(?P<end>[.,!?;:…\"'”’]*)\Z")
 _LONGEST_NUMBER = 5  # words: "one hundred and twenty five"
@@ -191,9 +191,9 @@ class _Scanner:
                 self._chunk(chunk, begin, line, position)
 
     def _chunk(self, chunk: str, begin: int, line: str, end: int) -> None:
-        if (emoji := _EMOJI.match(chunk)) is not None:
-            begin, chunk = begin + emoji.end(), chunk[emoji.end() :]
-        chunk = _EMOJI_AT_END.sub("", chunk)
+        if (unspoken := _UNSPOKEN.match(chunk)) is not None:
+            begin, chunk = begin + unspoken.end(), chunk[unspoken.end() :]
+        chunk = _UNSPOKEN_AT_END.sub("", chunk)
         if not chunk:
             return
         if _PLAIN_CHUNK.match(chunk):

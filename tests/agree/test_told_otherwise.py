@@ -19,6 +19,9 @@ RIGHT = {
     "what goes, counted for itself": (
         "[show ten frame: 8 dots as f] Eight dots. [f: take away 3, counting] One, two, three. Now there are five."
     ),
+    "what goes from a picture that was counted before": (
+        "[show ten frame: 5 dots as f] [f: count] One, two, three, four, five.\n\n# Then\n[f: take away 2, counting] One, two. Goodbye."
+    ),
     "hops counted for themselves": (
         "[show number line: 0 to 10 as l] Start at four. [l: hop 4 to 7, counting] One hop, two hops, three hops. We land on seven."
     ),
@@ -68,6 +71,9 @@ SLIPS = {
     "one row of a frame, named before": "[show ten frame: 8 dots] Eight otters. Check the bottom row. Four dots are there.",
     "what goes, counted for itself": (
         "[show ten frame: 8 dots as f] Eight dots. [f: take away 3, counting] One, two, three. Now there are six."
+    ),
+    "what goes from a picture that was counted before": (
+        "[show ten frame: 5 dots as f] [f: count] One, two, three, four, five.\n\n# Then\n[f: take away 2, counting] One, two, three. Goodbye."
     ),
     "hops counted for themselves": (
         "[show number line: 0 to 10 as l] Start at four. [l: hop 4 to 7, counting] One hop, two hops, four hops. We land on seven."

@@ -264,6 +264,8 @@ def test_words_have_their_places_sentences_paragraphs_and_segments() -> None:
         ("🦆 Two ducks! 🐸🐸 Five & five❤️ too.🐸 Go", "Two|ducks!|Five|&|five|too.|Go"),
         ("a) Look\nb) Listen", "Look|Listen"),
         ("1. Look\n2. 84. 85.\n3. 4. 5. Go", "Look|84.|85.|3.|4.|5.|Go"),
+        ("1. 8 frogs\n2. [wait 2 s] 3 go\n3. `5 + 3`", "8|frogs|3|go|5|+|3"),
+        ("1. 3. 5. Go\n2. 4. 6. Go", "1.|3.|5.|Go|2.|4.|6.|Go"),
         ("1. Look\n3. Listen", "1.|Look|3.|Listen"),
         ("2. Look", "2.|Look"),
         ("1. Look\n# B\n2. Listen\n# C\n1. Rest", "Look|Listen|1.|Rest"),
