@@ -3,7 +3,7 @@ captions. Told once for a lesson, as a note: an aside in brackets may be meant t
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from studio.agree.case import Case
 from studio.findings import Finding
@@ -42,7 +42,7 @@ def find(case: Case) -> Iterator[Finding]:
     )
 
 
-def _cues(words: tuple[Word, ...] | list[Word]) -> Iterator[list[Word]]:
+def _cues(words: Sequence[Word]) -> Iterator[list[Word]]:
     """The words of each bracket that begins with something to do."""
     for at, word in enumerate(words):
         if not word.text.startswith("(") or word.plain not in _DOING:
