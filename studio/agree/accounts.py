@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
+from itertools import pairwise
 
 from studio.agree.case import Case
 from studio.agree.evident import (
@@ -156,17 +157,19 @@ def _adds_up(case: Case, place: Place) -> bool:
 def _lies_between(case: Case, place: Place) -> bool:
     """Whether it is one of all the numbers between two others, which are told in their order ("Between five and eight there are
     two: six and seven.")."""
-    values = place.sentence.values
-    at = place.sentence.numbers.index(place.number)
-    before = [(one, at) for at, one in enumerate(values[:-2]) if case.has_word(place.sentence, _BETWEEN)]
-    return any(
-        (inside := list(range(one + 1, values[low + 1]))) != []
-        and any(
-            list(values[begin : begin + len(inside)]) == inside and begin <= at < begin + len(inside)
-            for begin in range(low + 2, len(values))
-        )
-        for one, low in before
-    )
+    values, own = place.sentence.values, place.sentence.numbers.index(place.number)
+    if not case.has_word(place.sentence, _BETWEEN):
+        return False
+    for low, (one, other) in enumerate(pairwise(values)):
+        many, before = other - one - 1, place.number.value - one - 1  # numbers between the two, and of these before it
+        first = own - before
+        if (
+            0 <= before < many <= len(values)
+            and first > low + 1
+            and values[first : first + many] == tuple(range(one + 1, other))
+        ):
+            return True
+    return False
 
 
 ACCOUNTS = (

@@ -65,6 +65,11 @@ def test_a_number_that_goes_on_as_the_others_do_is_accounted_for(text: str, righ
     assert not accounted(text.format(wrong), wrong)
 
 
+def test_between_numbers_that_lie_too_far_apart_nothing_is_looked_for() -> None:
+    assert not accounted("Between 5 and 99999999999999999999 there are many: six and seven.", "six")
+    assert not accounted("Between two and nine there are two: three and four.", "four")
+
+
 def test_a_later_number_is_not_accounted_for_by_what_was_seen_before() -> None:
     text = "[show dice: 5 and 6 as look]\nLook. [hide look] There are {} dots. Take away two, and eleven are left."
     assert accounted(text.format("eleven"), "eleven")
