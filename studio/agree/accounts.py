@@ -28,7 +28,8 @@ _LONGEST_CHOICE, _NEXT_CHOICE = 4, 14  # words
 _TEN, _HUNDRED = 10, 100
 _GUESSED = frozenset("guess guesses guessed".split())
 _ROWS = frozenset("above below under underneath".split())
-_JOINED = frozenset(("0", "A", "AE"))  # links: nothing or "and" between two numbers
+_JOINED = frozenset(("0", "A", "AE"))
+"""Links of two numbers with nothing or "and" between them."""
 _FEWEST_ADDED = 3
 _BETWEEN = frozenset(("between",))
 
@@ -191,4 +192,3 @@ ACCOUNTS = (
     _adds_up,
     _lies_between,
 )
-"""What accounts for a number that was not to be expected."""

@@ -19,20 +19,23 @@ def list_marks(lines: Sequence[str], start: int) -> dict[int, int]:
     marks: dict[int, int] = {}
     run: dict[int, int] = {}  # rows of a list so far
     last: tuple[str, int] | None = None  # its form, and where it has got to
-    counted = False  # whether the line before ends with a direction that counts
+    before = ""
     for row in range(start, len(lines)):
         line = lines[row]
         if (bullet := _BULLET.match(line)) is not None:
             marks[row] = bullet.end()
         elif (found := _MARK.match(line)) is not None and not _goes_on_itself(found):
             form, place = _form(found), _place(found)
-            begins = place == 1 and not counted
+            begins = place == 1 and not _COUNTED.search(before)
+            if begins:
+                run = {}
             if begins or last == (form, place - 1):
-                run = {row: found.end()} if begins else run | {row: found.end()}
+                run[row] = found.end()
                 last = form, place
-                marks |= run if len(run) > 1 else {}
+                if len(run) > 1:
+                    marks |= run
         if line.strip():
-            counted = _COUNTED.search(line) is not None
+            before = line
     return marks
 
 

@@ -14,7 +14,10 @@ from studio.script.model import ChangePicture, Clear, Direction, Hide, Place, Se
 from studio.script.nearest import did_you_mean, nearest
 from studio.script.numberwords import ONES, TENS, to_number
 
-_PIECE = re.compile(r"[\[\]]|[^\s\[\]\u200b\ufeff]+")
+# Nothing that is spoken: spaces of every width, emoji
+_GAP = r"\s\u200b\ufeff\u2600-\u27bf\u2b00-\u2bff\ufe0f\u200d\U0001f000-\U0001faff"
+_IS_GAP = re.compile(f"[{_GAP}]")
+_PIECE = re.compile(rf"[\[\]]|[^\[\]{_GAP}]+")
 _LONGEST_WORD = 60  # letters, as far as signs behind a word are taken into it
 _BRACKET = re.compile(r"[\[\]]")
 _PLAIN_CHUNK = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*[.,!?;:]*\Z")
@@ -48,8 +51,7 @@ _NUMERIC_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*[(]?[\d?_]")
 _NUMBER = rf"(?:[\d?_]+|(?:{'|'.join(TENS)})(?:-(?:{'|'.join(ONES[1:10])}))?\b|(?:{'|'.join(reversed(ONES))})\b)"
 _NUMBER_END = re.compile(rf"(?:\A|(?<=\W)){_NUMBER}\Z", re.IGNORECASE)
 _UP_TO_EQUALS = re.compile(rf"(?:\s*{_NUMBER}\s*[-+−–]){{0,3}}\s*{_NUMBER}\s*=", re.IGNORECASE)
-_UNSPOKEN = re.compile("[`\u2600-\u27bf\u2b00-\u2bff\ufe0f\u200d\U0001f000-\U0001faff]+")
-_UNSPOKEN_AT_END = re.compile(_UNSPOKEN.pattern + r"\Z")
+_CODE = "`"
 _AND = "&"
 _AGAIN = re.compile(r"\((?P<digits>\d{1,3})\)(?P<end>[.,!?;:…\"'”’]*)\Z")
 _LONGEST_NUMBER = 5  # words: "one hundred and twenty five"
@@ -175,8 +177,7 @@ class _Scanner:
                 return
             begin, position = piece.span()
             if begin > 0 and line[begin - 1] not in "[]" and not self.spaced:
-                before = line[begin - 1]
-                self.spaced = before.isspace() or before in "\u200b\ufeff"
+                self.spaced = _IS_GAP.match(line, begin - 1) is not None
             chunk = piece[0]
             if chunk == "[":
                 closed = self._direction(line, begin)
@@ -191,14 +192,13 @@ class _Scanner:
                 self._chunk(chunk, begin, line, position)
 
     def _chunk(self, chunk: str, begin: int, line: str, end: int) -> None:
-        if (unspoken := _UNSPOKEN.match(chunk)) is not None:
-            begin, chunk = begin + unspoken.end(), chunk[unspoken.end() :]
-        chunk = _UNSPOKEN_AT_END.sub("", chunk)
-        if not chunk:
-            return
         if _PLAIN_CHUNK.match(chunk):
             self._word(chunk, begin, glued=not self.spaced and self._after_sign())
             self.spaced = False
+            return
+        begin += len(chunk) - len(chunk.lstrip(_CODE))
+        chunk = chunk.strip(_CODE)
+        if not chunk:
             return
         if _MARKUP.match(chunk):
             self._problem("A script has no HTML in it. What is for you alone goes into [note: ...].", self.row, begin)

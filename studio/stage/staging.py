@@ -67,8 +67,8 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                 end = _count_end(lesson, order, direction)
                 at = bisect_left(starts, direction.at)
                 said = spoken[at : bisect_left(starts, end)]
-                known = _known(lesson, direction, moments, spoken[max(0, at - _SAID_BEFORE) : at + 1])
-                bound, finding = _bound(lesson, direction, steps, said, known)
+                before_it = spoken[max(0, at - _SAID_BEFORE) : at + 1]
+                bound, finding = _bound(lesson, direction, steps, said, before_it, moments)
                 if finding is not None:
                     # The numbers may belong to a count of another picture ("Five. Four. [wren: add 1, counting] Three.").
                     other = _other_count(lesson, order, direction, end)
@@ -153,22 +153,20 @@ def _other_count(lesson: Lesson, order: int, direction: ChangePicture, end: int)
     return end
 
 
-def _known(
-    lesson: Lesson, direction: ChangePicture, moments: Sequence[Moment], before: Sequence[Number]
-) -> frozenset[int]:
-    """How many there are, as far as it was said in the segment, at the latest as the first number behind the direction, or the
-    picture was counted to it before: then what comes or goes may be counted for itself. A one behind it is the first of the
-    count."""
+def _is_known(
+    lesson: Lesson, direction: ChangePicture, there: int, before: Sequence[Number], moments: Sequence[Moment]
+) -> bool:
+    """Whether how many are there was said in the segment, at the latest as the first number behind the direction, or the picture
+    was counted to it before: then what comes or goes may be counted for itself. A one behind it is the first of the count."""
     if isinstance(direction.change, Count):
-        return frozenset()
+        return False
     near = islice(reversed(moments), _SAID_BEFORE)
     last = next((moment for moment in near if moment.name == direction.name), None)
-    counted = {last.number} if last is not None and last.number is not None else set()
-    return frozenset(counted).union(
-        number.value
-        for number in before
-        if lesson.words[number.start].segment == direction.segment
+    return (last is not None and last.number == there) or any(
+        number.value == there
+        and lesson.words[number.start].segment == direction.segment
         and (number.value != 1 or number.start < direction.at)
+        for number in before
     )
 
 
@@ -177,7 +175,8 @@ def _bound(
     direction: ChangePicture,
     steps: Sequence[Step],
     said: Sequence[Number],
-    known: frozenset[int] = frozenset(),
+    before: Sequence[Number] = (),
+    moments: Sequence[Moment] = (),
 ) -> tuple[list[Moment], Finding | None]:
     wanted = [step.number if step.number is not None else 0 for step in steps]
     there = _already_there(direction.change, wanted)
@@ -193,7 +192,7 @@ def _bound(
         )
 
     binding = bind(there, wanted, said, counted, closing)
-    if not binding.fits and there in known:
+    if not binding.fits and _is_known(lesson, direction, there, before, moments):
         changed = bind_changed(there, len(wanted), said)
         if changed is not None and (changed.fits or len(changed.run) > len(binding.run)):
             binding = changed

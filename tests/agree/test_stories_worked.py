@@ -164,24 +164,28 @@ def test_what_only_looks_like_it_is_left_alone(text: str) -> None:
     assert rules(text) == set()
 
 
-def test_the_next_question_of_an_answered_story_may_have_a_bond_of_its_own() -> None:
-    lesson = (
-        "# A story\nFour chicks come from the barn and three more chicks come from the well. How many chicks are in the apron?\n"
-        "[show number sentence: 4 + 3 = ?]\nSeven chicks. Well found.\n\n"
-        "[clear] [show number bond: 8 is 7 and ? as bond]\nSeven are in the apron. She wants eight. [bond: fill in] One is missing.\n"
-    )
+@pytest.mark.parametrize(
+    ("lesson", "right", "wrong"),
+    [
+        (  # the next question of an answered story has a bond of its own
+            "# A story\nFour chicks come from the barn and three more chicks come from the well. How many chicks are in the apron?\n"
+            "[show number sentence: 4 + 3 = ?]\nSeven chicks. Well found.\n\n"
+            "[clear] [show number bond: 8 is 7 and ? as bond]\nSeven are in the apron. She wants eight. [bond: fill in] One is missing.\n",
+            "8 is 7",
+            "9 is 7",
+        ),
+        (  # a part that is parted itself
+            "# A story\nTwenty-eight ducks swim. Seven more ducks come. How many ducks are there?\n"
+            "[show number bond: 7 is 2 and 5]\nThis is how we broke the seven. Twenty-eight plus two is thirty. Now the rest. "
+            "There are thirty-five ducks.\n",
+            "7 is 2 and 5",
+            "36 is 28 and 8",
+        ),
+    ],
+)
+def test_a_bond_of_something_else_is_no_bond_of_the_story(lesson: str, right: str, wrong: str) -> None:
     assert "bond fits story" not in rules(lesson)
-    assert "bond fits story" in rules(lesson.replace("8 is 7", "9 is 7"))
-
-
-def test_a_part_that_is_parted_itself_is_no_bond_of_the_story() -> None:
-    lesson = (
-        "# A story\nTwenty-eight ducks swim. Seven more ducks come. How many ducks are there?\n"
-        "[show number bond: 7 is 2 and 5]\nThis is how we broke the seven. Twenty-eight plus two is thirty. Now the rest. "
-        "There are thirty-five ducks.\n"
-    )
-    assert "bond fits story" not in rules(lesson)
-    assert "bond fits story" in rules(lesson.replace("7 is 2 and 5", "36 is 28 and 8"))
+    assert "bond fits story" in rules(lesson.replace(right, wrong))
 
 
 def test_what_is_told_beside_a_story_is_not_held_against_its_sentence() -> None:

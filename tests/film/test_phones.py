@@ -19,7 +19,7 @@ from tests.film.material import RATE, film_of, frames_of, lesson_of, number_of, 
 from tests.film.test_recordings import CAMERA as LONG
 from tests.film.test_recordings import ffmpeg
 
-CAMERA = LONG.rsplit("\n", 2)[0] + "\n"
+CAMERA = LONG.rsplit("\n", 2)[0] + "\n"  # without its last line: as short as the recordings
 SECONDS = 9.0
 SIZE = (640, 360)
 

@@ -262,6 +262,7 @@ def test_words_have_their_places_sentences_paragraphs_and_segments() -> None:
         ("- five frogs\n- two more", "five|frogs|two|more"),
         ("1. Five frogs\n2) [wait 2 s] Two more.\nAll wet.\n3. Seven", "Five|frogs|Two|more.|All|wet.|Seven"),
         ("🦆 Two ducks! 🐸🐸 Five & five❤️ too.🐸 Go", "Two|ducks!|Five|&|five|too.|Go"),
+        ("seven🐸seven (🐸) `it`s` ``", "seven|seven ()|it`s"),
         ("a) Look\nb) Listen", "Look|Listen"),
         ("1. Look\n2. 84. 85.\n3. 4. 5. Go", "Look|84.|85.|3.|4.|5.|Go"),
         ("1. 8 frogs\n2. [wait 2 s] 3 go\n3. `5 + 3`", "8|frogs|3|go|5|+|3"),

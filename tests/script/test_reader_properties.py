@@ -18,7 +18,7 @@ _PIECES = [
     "seven", "Nine.", "*eight*", "*two", "three*", "7+2=9", "7 + ? = 9", "9-7", "3-2-1", "?", "—", "-", "...", "…", " ", "\n",
     "\n\n", "\r\n", "# Pond", "\n# Pond\n", "#", "[", "]", "[clear]", "[show dots: 3]", "[show ten frame: 7 dots as frame]",
     "[frame: add 2 crosses, counting]", "[dots: count]", "[hide dots]", "[wait 3 s]", "[wait 3 s: think\nnow]", "[note: x]",
-    "[show", "dots:", "as", "counting", ",", "“go”", "ﬁ", "\u200b", "\u00ad", "🐸", "\u2028", "\x00", "(", "---", "_", "<", "->", "**",
+    "[show", "dots:", "as", "counting", ",", "“go”", "ﬁ", "\u200b", "\u00ad", "🐸", "&", "1.", "2)", "`", "\u2028", "\x00", "(", "---", "_", "<", "->", "**",
     "title: x", "---\n", "1,000", "3,5", "nine,ten", "’s", "isn't", "twenty-one",
 ]  # fmt: skip
 bodies = st.lists(st.sampled_from(_PIECES) | st.text(max_size=4), max_size=40).flatmap(
@@ -36,6 +36,12 @@ def attempt(text: str) -> m.Lesson | None:
         last = text.replace("\r\n", "\n").replace("\r", "\n").count("\n") + 1
         assert all(0 <= problem.line <= last for problem in refused.problems)
         return None
+
+
+SIGNS = {"−": "-", "–": "-", "-": "-", "_": "?", "?": "?", "&": "and"}
+"""What is said for a sign."""
+UNSPOKEN = "[\\s`\u200b\ufeff\u2600-\u27bf\u2b00-\u2bff\ufe0f\u200d\U0001f000-\U0001faff]"
+"""Spaces, emoji and marks of code."""
 
 
 @settings(max_examples=700, deadline=None)
@@ -63,12 +69,12 @@ def test_every_word_stands_where_its_place_says(body: str) -> None:
     lines = lesson.text.split("\n")
     for position, word in enumerate(lesson.words):
         assert word.index == position
-        written = re.sub(
-            r"\[[^\[\]]*(\]|\Z)|\*|[\s\u200b\ufeff🐸]", "", lines[word.place.line - 1][word.place.column - 1 :]
-        )
-        core = re.sub(r"[\s\u200b\ufeff]", "", word.text).rstrip(".,!?;:")  # punctuation may stand on the next line
+        written = re.sub(rf"\[[^\[\]]*(\]|\Z)|\*|{UNSPOKEN}", "", lines[word.place.line - 1][word.place.column - 1 :])
+        core = re.sub(UNSPOKEN, "", word.text).rstrip(".,!?;:")  # punctuation may stand on the next line
         assert written.startswith(core)
-        assert word.plain in word.text.lower().replace("’", "'").replace("\u00ad", "") or word.plain in "-?"
+        assert word.plain in word.text.lower().replace("’", "'").replace("\u00ad", "") or word.plain in SIGNS.get(
+            word.text[0], ""
+        )
     places = [word.place for word in lesson.words]
     assert places == sorted(places)
     for key in ("sentence", "paragraph", "segment"):

@@ -14,19 +14,16 @@ from studio.findings import Finding
 from studio.pictures.wholes import WholePicture
 
 NAME = "bond fits story"
+_AFTER = 2
+"""Sentences after the first behind a picture, in which what it asks is said."""
 
 
-_SENTENCES = 3
-"""After which what a picture asks has been said."""
-
-
-def _goes_on(case: Case, telling: Telling, appearance: Appearance) -> bool:
+def _asks_anew(case: Case, telling: Telling, appearance: Appearance) -> bool:
     """Whether the story is answered by then and a new question begins with the picture: all its numbers are said at once ("Four
     and three are seven. [8 is 7 and ?] Seven are in the apron. She wants eight.")."""
     start = appearance.moment.word
-    at = case.sentence_index(start)
-    end = case.sentences[min(at + _SENTENCES, len(case.sentences)) - 1].end
-    said = {number.value for number in case.numbers_between(start, end)}
+    _, last = case.sentences_around(case.sentence_index(start), 0, _AFTER)
+    said = {number.value for number in case.numbers_between(start, case.sentences[last].end)}
     return outside_counts(case, telling.answer, telling.story.end, start) and said.issuperset(
         appearance.picture.numbers
     )
@@ -36,7 +33,7 @@ def find(case: Case) -> Iterator[Finding]:
     for telling, appearance, fact in misfits(case, WholePicture):
         if fact[0] in telling.parts and fact[0] == sum(fact[1]):
             continue  # a part that is itself parted ("28 + 7: seven is two and five")
-        if _goes_on(case, telling, appearance):
+        if _asks_anew(case, telling, appearance):
             continue
         direction = appearance.moment.direction
         yield Finding(

@@ -18,8 +18,6 @@ NAME = "title fits its segment"
 DOUBTS = True
 CERTAIN = 6.5
 """The surprise, in nats, from which a finding is an error; from `titled.suspects.LIKELY` on it is a note."""
-
-
 _GREAT = 21
 """From here on hardly any number is said in a segment by chance."""
 
@@ -33,17 +31,12 @@ def _counts_cards(case: Case, place: TitledPlace) -> bool:
 def _is_said_so(case: Case, place: TitledPlace) -> bool:
     """Whether a sentence of the segment says it with all words of the title ("I can see six": "Six rolls I can see."), or it
     is great and said at all."""
-    if place.value not in [number.value for number in place.said]:
-        return False
+    saying = [case.sentences[case.sentence_index(number.start)] for number in place.said if number.value == place.value]
+    if place.value >= _GREAT:
+        return bool(saying)
     named = {word.plain for at, word in enumerate(place.words) if at != place.number.start}
-    return place.value >= _GREAT or (
-        bool(named)
-        and any(
-            place.value in sentence.values
-            and named <= {word.plain for word in case.talk.words[sentence.start : sentence.end]}
-            for sentence in case.sentences
-            if place.start <= sentence.start < place.end
-        )
+    return bool(named) and any(
+        named <= {word.plain for word in case.talk.words[sentence.start : sentence.end]} for sentence in saying
     )
 
 
