@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from studio.errors import Problem
 from studio.script.directions import VERBS, Mistake, Unplaced, parse_direction, tidy
 from studio.script.kinds import KINDS
+from studio.script.line_ends import line_ends
 from studio.script.lists import list_marks
 from studio.script.model import ChangePicture, Clear, Direction, Hide, Place, Segment, Show, Word
 from studio.script.nearest import did_you_mean, nearest
@@ -77,6 +78,7 @@ class _Scanner:
     def __init__(self, lines: list[str], start: int, opening: str, problems: list[Problem]) -> None:
         self.lines = lines
         self.marks = list_marks(lines, start)
+        self.ends = line_ends(lines, start)
         self.row = start
         self.problems = problems
         self.segments = [_Open(opening, Place(min(start + 1, len(lines)), 1), [], [])]
@@ -173,6 +175,7 @@ class _Scanner:
         while True:
             piece = _PIECE.search(line, position)
             if piece is None:
+                self.new_sentence |= self.row in self.ends
                 self.row += 1
                 return
             begin, position = piece.span()
