@@ -8,6 +8,7 @@ from bisect import bisect_left
 from itertools import pairwise
 
 from studio.agree.case import Case
+from studio.agree.denials import is_only_claimed
 from studio.agree.evident import (
     answers_what_is_written,
     counts_pictures,
@@ -35,8 +36,9 @@ _BETWEEN = frozenset(("between",))
 
 
 def _is_guessed(case: Case, place: Place) -> bool:
-    """Whether it is only guessed, or refused at once ("I guess nine.", "Duck wanted nine. No way!")."""
-    if case.says(place.number.start - 2, place.number.start, _GUESSED):
+    """Whether it is only guessed, or refused at once ("I guess nine.", "Duck wanted nine. No way!", "Owl bets on nine. You lose,
+    Owl.")."""
+    if case.says(place.number.start - 2, place.number.start, _GUESSED) or is_only_claimed(case, place.number.start):
         return True
     words, end = case.talk.words, place.sentence.end
     return (

@@ -10,7 +10,7 @@ from functools import cached_property
 
 from studio.agree.looks import counts, essential
 from studio.pictures.base import Picture
-from studio.script.model import Add, ChangePicture, Count, Direction, Hop, Lesson, Note, Show, TakeAway, Word
+from studio.script.model import Add, ChangePicture, Count, Direction, Hop, Lesson, Note, Show, TakeAway, Wait, Word
 from studio.stage.model import Moment, Stage
 from studio.talk.model import Number, Statement, Story
 from studio.talk.numbers import counting_numbers, words_of
@@ -109,6 +109,12 @@ class Case:
     def number_starts(self) -> list[int]:
         """The first word of every number that counts something."""
         return [number.start for number in self.counted]
+
+    @cached_property
+    def waited(self) -> frozenset[int]:
+        """The words before which there is a wait."""
+        directions = () if self.lesson is None else self.lesson.directions
+        return frozenset(direction.at for direction in directions if isinstance(direction, Wait))
 
     @cached_property
     def title_words(self) -> tuple[tuple[Word, ...], ...]:

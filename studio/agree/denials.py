@@ -17,12 +17,27 @@ _LOOKED_FOR = 4  # sentences
 _CLAIMS = frozenset(
     "claim claims claimed declare declares declared says said thinks thought believes believed swears swore guesses guessed".split()
 )
+_CALLS = _CLAIMS | frozenset(
+    "say think bet bets reckons reckoned yells yelled shouts shouted cries cried calls called hoots hooted insists insisted announces "
+    "announced answers answered is was".split()
+)
+_BEING = frozenset("is was".split())
+_SURE = frozenset("sure certain convinced".split())
+_PRAISING = frozenset("yes right correct true exactly indeed well clever bravo good".split())
+_AGREEING = frozenset("yes yep right correct true exactly indeed holds so agree agreed stands honest".split())
+_ABOUT_TRUTH = frozenset(
+    "claim claims claimed fib fibs fibbing judge judges judging untrue mistaken mistake mistakes boast boasts miscounted verdict".split()
+)
+_TRUE_OR_NOT = (("true", "false"), ("right", "wrong"), ("true", "wrong"))
+_ADDRESSED_SOON = 7  # words
 _CLAIM = frozenset("claim statement".split())
 _REFUSED = frozenset("refused refuted fails falls".split())
 _TESTED = frozenset("prove proof".split())
 _TESTED_SOON = 2  # sentences
 _UNTRUE = frozenset("false untrue wrong fib mistake".split())
 _NO = _UNTRUE | frozenset("no nope nay never impostor silly cheat cheats cheating oops".split())
+_NO_AT_FIRST = _NO | {"not"}
+_CROSSED_OUT = _NO | frozenset("bad strike cross crossed scratch incorrect nonsense".split())
 _ANNOUNCED = _UNTRUE | frozenset("fibs fibbing lie lies mistakes".split())
 _NOT = frozenset("not isn't doesn't don't".split())
 _ODD_ONES = frozenset("impostor cheat stranger intruder".split())
@@ -52,22 +67,42 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
             other.kind == "unequal" or other.holds is None or (other.expected is False and other.holds)
         ):
             return True
-        if other.holds and other.values != values and other.values[:2] == values[:2] and len(values) == 3:
-            right = True
+        right = right or (bool(other.holds) and _differ_in_one(other, values))
     near = case.sentences[index : min(last, index + _NEAR) + 1]
-    no = right and (
+    no = (right or _is_righted(values, {value for sentence in near[1:] for value in sentence.values})) and (
         case.says(position, end, _UNTRUE)
         or case.says(position, near[-1].end, _MENDED)
         or any(_begins_with_no(case, sentence) for sentence in near[1:])
+        or case.says(near[0].end, near[min(1, len(near) - 1)].end, _CROSSED_OUT)
         or case.says(position, near[0].end, _NO)
         or _announced(case, index)
         or any(_says_not(case, sentence, values) for sentence in near)
+        or is_only_claimed(case, position)
     )
     if no or case.says(case.sentences[index].start, position, _ANNOUNCED) or _is_voted_down(case, index):
         return True
     if _is_claim_refused(case, position, index):
         return True
     return _wondered_at(case, index) or _claimed_and_tested(case, values, position, last)
+
+
+def _differ_in_one(other: Statement, values: tuple[int, ...]) -> bool:
+    """Whether a statement has the same three numbers but for one, or the same double."""
+    if len(values) != len(other.values) or not (len(values) == 3 or (len(values) == 2 and other.kind == "double")):
+        return False
+    return sum(map(int.__ne__, values, other.values)) == 1
+
+
+def _is_righted(values: tuple[int, ...], said: set[int]) -> bool:
+    """Whether among what is said afterwards is what a false sum or difference makes, or, of two sums that are not equal, what both
+    make or the last number that would make them so."""
+    if len(values) == 3:
+        one, other, told = values
+        return bool(({one + other, abs(one - other)} - {told}) & said)
+    if len(values) == 4:
+        one, other, third, fourth = values
+        return {one + other, third + fourth} <= said or one + other - third in said
+    return False
 
 
 def refused(case: Case, statement: Statement) -> bool:
@@ -88,9 +123,9 @@ def _is_asked_then(case: Case, index: int) -> bool:
 
 
 def _begins_with_no(case: Case, sentence: Sentence) -> bool:
-    """Whether a sentence begins with a no ("Oh no, ..."): farther on it may deny anything."""
+    """Whether a sentence begins with a no ("Oh no, ...", "Not so, ..."): farther on it may deny anything."""
     start = sentence.start + case.says(sentence.start, sentence.start + 1, _SIGHS)
-    return start < sentence.end and case.says(start, start + 1, _NO)
+    return start < sentence.end and case.says(start, start + 1, _NO_AT_FIRST)
 
 
 def _says_not(case: Case, sentence: Sentence, values: tuple[int, ...]) -> bool:
@@ -124,6 +159,62 @@ def _wondered_at(case: Case, index: int) -> bool:
     if not _TRUE.issuperset(told) or not (case.asks(following) or _HUMMED.issuperset(told)):
         return False
     return not says_yes(case, following.end)
+
+
+def is_only_claimed(case: Case, position: int) -> bool:
+    """Whether what is said at word `position` is a claim that is refused."""
+    return _is_contradicted(case, position) or _is_judged(case, case.sentence_index(position))
+
+
+def _is_contradicted(case: Case, position: int) -> bool:
+    """Whether somebody only claims it before word `position`, and is told at once that it is not so ("Owl bets on nine. You lose,
+    Owl.", "Owl is sure it is nine. Stop, Owl, ..."): addressed by name without praise, or with a no."""
+    index = case.sentence_index(position)
+    name = _claimant(case, case.sentences[index].start, position)
+    if name is None or index + 1 >= len(case.sentences):
+        return False
+    following = case.sentences[index + 1]
+    end = min(following.end, following.start + _ADDRESSED_SOON)
+    if _begins_with_no(case, following):
+        return True
+    words = case.talk.words
+    addressed = any(
+        words[at].plain == name and not (words[at].text[-1:].isalnum() and words[at - 1].text[-1:].isalnum())
+        for at in range(following.start, end)
+    )
+    return addressed and (case.says(following.start, end, _NO | _NOT) or not case.says(following.start, end, _PRAISING))
+
+
+def _is_judged(case: Case, index: int) -> bool:
+    """Whether there is time to judge sentence `index`, in a lesson about what is true and what is not, and no yes after it ("A
+    claim: eight and eight make eighteen. [wait 5 s] That won't do. ... The beads come to sixteen.")."""
+    end = case.sentences[index].end
+    if end not in case.waited or index + 1 >= len(case.sentences) or not _is_about_truth(case):
+        return False
+    following = case.sentences[index + 1]
+    return not case.says(following.start, following.end, _AGREEING) or case.says(
+        following.start, following.end, _NO | _NOT
+    )
+
+
+def _is_about_truth(case: Case) -> bool:
+    """Whether a lesson is about claims that may be false."""
+    said = case.word_counts
+    titles = {word.plain for title in case.title_words for word in title}
+    if any(said[word] or word in titles for word in _ABOUT_TRUTH):
+        return True
+    return any(all(said[word] or word in titles for word in pair) for pair in _TRUE_OR_NOT)
+
+
+def _claimant(case: Case, start: int, position: int) -> str | None:
+    """Who claims something, by a verb between words `start` and `position` of a sentence; None where nobody does."""
+    words = case.talk.words
+    for at in range(position - 1, start, -1):
+        if words[at].plain in _CALLS and (
+            words[at].plain not in _BEING or case.says(at + 1, min(at + 4, position), _SURE)
+        ):
+            return words[at - 1].plain
+    return None
 
 
 def _is_claim_refused(case: Case, position: int, index: int) -> bool:

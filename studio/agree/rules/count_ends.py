@@ -14,7 +14,7 @@ from studio.agree.manners import denied, of_structure
 from studio.agree.wording import SUPPOSED, of_number, row
 from studio.findings import Finding
 from studio.pictures.spans import SpanPicture
-from studio.script.model import Circle, MarkNumber
+from studio.script.model import Add, ChangePicture, Circle, MarkNumber, TakeAway
 from studio.talk.expressions import WORD
 from studio.talk.model import Number
 from studio.talk.numbers import PLURALS
@@ -160,7 +160,7 @@ def _amounts(case: Case) -> Iterator[Finding]:
         if case.is_excused(sentence.start, sentence.end):
             continue
         allowed = _had(case, count, number)
-        if number.value not in allowed:
+        if number.value not in allowed and not _names_what_comes(case, count.words[-1], number):
             yield of_number(NAME, number, count.direction.text,
                           f"Line {number.line} says {number.value} after a count that ends with {count.values[-1]}.",
                           f"Say {row(sorted(allowed), 'or')}.")  # fmt: skip
@@ -220,7 +220,15 @@ def _is_there_now(case: Case, last: int, number: Number) -> bool:
 
 def _names_what_comes(case: Case, last: int, number: Number) -> bool:
     """Whether a picture of this number comes on between the count and it ("10, 11, 12. [show word: eleven] Eleven."),
-    or it is picked out on a path, a line or a chart ("28, 30. [chart: circle 17] 17. Did we land?")."""
+    so many come or go there ("Five, six. [mice: add 2 dots] Two cousins squeeze in."), or it is picked out on a path, a line
+    or a chart ("28, 30. [chart: circle 17] 17. Did we land?")."""
+    if any(
+        isinstance(moment.direction, ChangePicture)
+        and isinstance(moment.direction.change, Add | TakeAway)
+        and moment.direction.change.count == number.value
+        for moment in case.moments_between(last, number.start + 1)
+    ):
+        return True
     return any(
         last < seen.moment.word <= number.start
         and number.value in seen.shows

@@ -62,8 +62,9 @@ def _expressions(case: Case) -> Iterator[Finding]:
             for appearance in case.on_screen(first, last + 1)
         ):
             continue  # one side of it is read ("10 plus 5")
-        if (one + other if sign == "+" else one - other) in _next_values(case, last):
-            continue
+        makes = one + other if sign == "+" else one - other
+        if makes in _next_values(case, last) or makes in case.sentences[max(0, case.sentence_index(first) - 1)].values:
+            continue  # "Eleven! Ten and one."
         slip = next((r for r in near if r.shares(one, other) and len(r.parts) == 2), None)
         if slip is None or case.is_excused(first, last):
             continue

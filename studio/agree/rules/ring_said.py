@@ -25,6 +25,7 @@ _SAID = (
 
 _RINGS = frozenset("ring rings circle circles ringed circled".split())
 _WITHOUT = frozenset("no not without yet".split())
+_BESIDE = frozenset("left right beside next before after between".split())
 _ASKING = frozenset("which what".split())
 
 
@@ -42,8 +43,8 @@ def _answered(case: Case) -> Iterator[tuple[int, Number]]:
         if len(sentence.numbers) != 1 or sentence.numbers[0].start - sentence.start > 1 or case.asks(sentence):
             continue
         question = case.question_before(index)
-        if question is None or case.has_word(question, _WITHOUT):
-            continue  # "Which number has no ring yet?"
+        if question is None or case.has_word(question, _WITHOUT) or case.has_word(question, _BESIDE):
+            continue  # "Which number has no ring yet?", "Which card hangs to the left of my ring?"
         if case.has_word(question, _RINGS) and case.has_word(question, _ASKING):
             yield index, sentence.numbers[0]
 

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
+from studio.agree.denials import is_only_claimed
 from studio.agree.mentions import Mention, in_role, mentions, roles, told_by
 from studio.agree.of_others import is_of_another
 from studio.agree.wording import SUPPOSED, row
@@ -115,13 +116,19 @@ def _compare(
             _shared(case, sentence) or _changes_by(case, sentence, number.value) or _changed_by(case, number)
         ):
             continue
-        if mention.of in ("tens", "ones") and (asked or _of_tallies(case, sentence) or _moves(case, number.end)):
+        if mention.of in ("tens", "ones") and (asked or _of_tallies(case, sentence) or _moves(case, sentence, number)):
             continue
         handled = number.value < max(values, default=0) and (
             case.says(max(sentence.start, number.start - 3), number.start, _HANDLED) or _is_covered(case, index)
         )
         corrected = case.says(number.end, number.end + _SOON, _CORRECTED)
-        supposed = handled or corrected or case.has_word(sentence, SUPPOSED) or case.has_word(sentence, _TAKEN_BACK)
+        supposed = (
+            handled
+            or corrected
+            or is_only_claimed(case, number.start)
+            or case.has_word(sentence, SUPPOSED)
+            or case.has_word(sentence, _TAKEN_BACK)
+        )
         description = shown.picture.description()
         yield Finding(
             NAME,
@@ -294,11 +301,14 @@ def _made_a_ten(case: Case, sentence: Sentence, value: int) -> bool:
     return made and any(said > 9 and said % 10 == value for said in case.said_in(sentence.segment))
 
 
-def _moves(case: Case, position: int) -> bool:
-    """Whether what is counted comes, goes or is traded ("Four more squares are coming", "Ten ones are traded")."""
-    return case.says(position, position + 5, _MOVING)
+def _moves(case: Case, sentence: Sentence, number: Number) -> bool:
+    """Whether what is counted comes, goes or is traded ("Four more squares are coming", "Ten ones are traded", "Then come a ten and
+    four ones")."""
+    before = max(sentence.start, number.start - _SOON)
+    return case.says(number.end, number.end + 5, _MOVING) or case.says(before, number.start, _COMING)
 
 
+_COMING = frozenset("come comes came".split())
 _MOVING = frozenset(
     "away more coming come comes trade traded swap swapped make makes for into become becomes turn go goes add added".split()
 )
