@@ -11,7 +11,7 @@ from studio.pictures.base import CannotShow, Step, counted, either, several, wit
 from studio.pictures.pieces import numeral, ring
 from studio.pictures.ringed import RingedPicture
 from studio.pictures.shapes import AnyShape, Box, Drawing
-from studio.script.model import Change, Circle, Count, Details, NumberList, TurnOver
+from studio.script.model import Change, Circle, Count, Details, MarkNumber, NumberList, TurnOver
 
 WIDTH = 132.0
 HEIGHT = 160.0
@@ -39,7 +39,7 @@ class Cards(RingedPicture):
     kind: ClassVar[str] = "cards"
     bare: ClassVar[bool] = True
     about: ClassVar[str] = "cards with a number on each; a card can be turned over and its number is hidden"
-    can: ClassVar[tuple[type[object], ...]] = (TurnOver, Circle, Count)
+    can: ClassVar[tuple[type[object], ...]] = (TurnOver, Circle, MarkNumber, Count)
 
     @classmethod
     def of(cls, details: Details) -> Self:
@@ -79,7 +79,7 @@ class Cards(RingedPicture):
                     rings = tuple(place for place in self.rings if place != up)
                     return (Step(replace(self, turned=(*self.turned, up), rings=rings, lit=0)),)
                 return (Step(replace(self, turned=tuple(p for p in self.turned if p != places[0]), lit=0)),)
-            case Circle(value):
+            case Circle(value) | MarkNumber(value):  # a card is marked by a ring
                 shown = tuple(place for place in range(len(self.faces)) if place not in self.turned)
                 return replace(self, lit=0).circled(value, shown)
             case Count(by):
