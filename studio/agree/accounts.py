@@ -8,7 +8,6 @@ from bisect import bisect_left
 from itertools import pairwise
 
 from studio.agree.case import Case
-from studio.agree.denials import is_only_claimed
 from studio.agree.evident import (
     answers_what_is_written,
     counts_pictures,
@@ -25,6 +24,7 @@ from studio.script.model import Add, ChangePicture, TakeAway
 
 _REFUSING = frozenset("no nope nay".split())
 _LETTER = re.compile(r"[A-D][,:)]\Z")
+_LAST = 4  # words
 _LONGEST_CHOICE, _NEXT_CHOICE = 4, 14  # words
 _TEN, _HUNDRED = 10, 100
 _GUESSED = frozenset("guess guesses guessed".split())
@@ -36,13 +36,13 @@ _BETWEEN = frozenset(("between",))
 
 
 def _is_guessed(case: Case, place: Place) -> bool:
-    """Whether it is only guessed, or refused at once ("I guess nine.", "Duck wanted nine. No way!", "Owl bets on nine. You lose,
-    Owl.")."""
-    if case.says(place.number.start - 2, place.number.start, _GUESSED) or is_only_claimed(case, place.number.start):
+    """Whether it is only guessed, or the last of what is refused at once ("I guess nine.", "Duck wanted nine. No way!")."""
+    if case.says(place.number.start - 2, place.number.start, _GUESSED):
         return True
     words, end = case.talk.words, place.sentence.end
     return (
         end + 1 < place.end
+        and place.number.end > end - _LAST
         and words[end].plain in _REFUSING
         and (words[end + 1].plain == "way" or not words[end].text[-1:].isalnum())
     )

@@ -3,6 +3,7 @@ No!", "It is claimed that … It does not equal twelve.")."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from studio.agree.case import Case, Sentence
@@ -24,11 +25,11 @@ _CALLS = _CLAIMS | frozenset(
 _BEING = frozenset("is was".split())
 _SURE = frozenset("sure certain convinced".split())
 _PRAISING = frozenset("yes right correct true exactly indeed well clever bravo good".split())
-_AGREEING = frozenset("yes yep right correct true exactly indeed holds so agree agreed stands honest".split())
+_AGREEING = frozenset("yes yep right correct true exactly indeed holds agree agreed stands honest up tick".split())
 _ABOUT_TRUTH = frozenset(
     "claim claims claimed fib fibs fibbing judge judges judging untrue mistaken mistake mistakes boast boasts miscounted verdict".split()
 )
-_TRUE_OR_NOT = (("true", "false"), ("right", "wrong"), ("true", "wrong"))
+_TRUE_OR_NOT = (("true", "false"), ("true", "wrong"))
 _ADDRESSED_SOON = 7  # words
 _CLAIM = frozenset("claim statement".split())
 _REFUSED = frozenset("refused refuted fails falls".split())
@@ -37,8 +38,11 @@ _TESTED_SOON = 2  # sentences
 _UNTRUE = frozenset("false untrue wrong fib mistake".split())
 _NO = _UNTRUE | frozenset("no nope nay never impostor silly cheat cheats cheating oops".split())
 _NO_AT_FIRST = _NO | {"not"}
-_CROSSED_OUT = frozenset("bad strike cross crossed scratch incorrect nonsense".split())
-_ANNOUNCED = _UNTRUE | frozenset("fibs fibbing lie lies mistakes".split())
+_CROSSED_OUT = frozenset("bad strike struck scratch incorrect nonsense".split())
+_ANNOUNCED = _UNTRUE | frozenset("fibs fibbing mistakes".split())
+_LIES = frozenset("lie lies".split())
+_A_LIE = frozenset("a one the no two is are".split())
+_JUDGING = frozenset("he's she's it's that's they're you're i'm he she it that this they you".split())
 _NOT = frozenset("not isn't doesn't don't".split())
 _ODD_ONES = frozenset("impostor cheat stranger intruder".split())
 _BELONG = frozenset("belong fit match".split())
@@ -46,14 +50,15 @@ _HUMMED = frozenset("hm hmm hmmm".split())
 _TRUE = frozenset("true correct really or not false untrue is it that".split()) | _HUMMED
 _NEAR = 3  # sentences after it: "not" is said of much else
 _REFUSING = _NOT | frozenset(
-    "no nope nay false wrong untrue aren't never different unequal greater less more fewer bigger smaller neither cannot can't "
-    "question tomorrow wonder homework".split()
+    "no nope nay false wrong untrue aren't never different unequal neither cannot can't question tomorrow wonder homework".split()
 )
+_COMPARED = frozenset("greater less more fewer bigger smaller".split())
 _LEADING = frozenset("so and then but well okay right now".split())
 _ANSWERED_SOON = 2  # sentences
 _MENDED = frozenset("should meant".split())
 _SIGHS = frozenset("oh ah ha hm hmm well um uh er hey".split())
 _SHORT = 7  # words
+_SOON = 4  # words
 
 
 def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
@@ -61,29 +66,42 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
     index = case.sentence_index(position)
     _, last = case.sentences_around(index, 0, _REACH)
     begin, end = case.sentences[max(0, index - 1)].start, case.sentences[last].end
-    right = False
+    right = nearly_right = False
     for other in case.statements_between(begin, end):
         if other.values == values and (
             other.kind == "unequal" or other.holds is None or (other.expected is False and other.holds)
         ):
             return True
-        right = right or (bool(other.holds) and _differ_in_one(other, values))
+        if other.holds and other.values != values:
+            right = right or (len(values) == 3 and other.values[:2] == values[:2])
+            nearly_right = nearly_right or right or _differ_in_one(other, values)
     near = case.sentences[index : min(last, index + _NEAR) + 1]
-    no = (right or _is_righted(values, {value for sentence in near[1:] for value in sentence.values})) and (
-        case.says(position, end, _UNTRUE)
-        or case.says(position, near[-1].end, _MENDED)
-        or any(_begins_with_no(case, sentence) for sentence in near[1:])
+    after = {value for sentence in near[1:] for value in sentence.values}
+    if right and _is_denied(case, values, position, near, end):
+        return True
+    if (nearly_right or _is_righted(values, after)) and (
+        any(_begins_with_no(case, sentence) for sentence in near[1:])
         or case.says(near[0].end, near[min(1, len(near) - 1)].end, _CROSSED_OUT)
-        or case.says(position, near[0].end, _NO)
-        or _announced(case, index)
-        or any(_says_not(case, sentence, values) for sentence in near)
         or is_only_claimed(case, position)
-    )
-    if no or case.says(case.sentences[index].start, position, _ANNOUNCED) or _is_voted_down(case, index):
+    ):
+        return True
+    if _announces(case, case.sentences[index].start, position) or _is_voted_down(case, index):
         return True
     if _is_claim_refused(case, position, index):
         return True
     return _wondered_at(case, index) or _claimed_and_tested(case, values, position, last)
+
+
+def _is_denied(case: Case, values: tuple[int, ...], position: int, near: Sequence[Sentence], end: int) -> bool:
+    """Whether what is said at word `position`, in the first of the sentences `near`, is denied there or up to word `end`, or that
+    it is false is announced."""
+    return (
+        case.says(position, end, _UNTRUE)
+        or case.says(position, near[-1].end, _MENDED)
+        or case.says(position, near[0].end, _NO)
+        or _announced(case, case.sentence_index(position))
+        or any(_says_not(case, sentence, values) for sentence in near)
+    )
 
 
 def _differ_in_one(other: Statement, values: tuple[int, ...]) -> bool:
@@ -109,11 +127,17 @@ def refused(case: Case, statement: Statement) -> bool:
     """Whether what is asked is answered with no: soon where it is told and only sounds asked ("Five plus three is six, yeah?"),
     some sentences later where children may work it out first ("Is five plus three the same as six?", "It is six. True or false?")."""
     index = case.sentence_index(statement.start)
-    words, begin = case.talk.words, case.sentences[index].start
-    told = all(word.plain in _LEADING for word in words[begin : statement.start]) and not _is_asked_then(case, index)
-    reach, refusing = (_ANSWERED_SOON, _NO | _NOT) if told else (_REACH, _REFUSING)
-    _, last = case.sentences_around(index, 0, reach)
-    return case.says(begin, case.sentences[last].end, refusing)
+    words, sentence = case.talk.words, case.sentences[index]
+    told = all(word.plain in _LEADING for word in words[sentence.start : statement.start])
+    told = told and not _is_asked_then(case, index)
+    _, last = case.sentences_around(index, 0, _ANSWERED_SOON if told else _REACH)
+    end = case.sentences[last].end
+    if case.says(statement.start, end, _NO | _NOT if told else _REFUSING):
+        return True
+    return not told and any(
+        word.plain in _COMPARED and not case.numbers_between(at + 1, at + 2)
+        for at, word in enumerate(words[sentence.end : end], sentence.end)
+    )
 
 
 def _is_asked_then(case: Case, index: int) -> bool:
@@ -129,16 +153,34 @@ def _begins_with_no(case: Case, sentence: Sentence) -> bool:
 
 
 def _says_not(case: Case, sentence: Sentence, values: tuple[int, ...]) -> bool:
-    """Whether a sentence says of one of these numbers that it is not so, or is short and says it of all ("That is not right.")."""
+    """Whether a sentence says of one of these numbers that it is not so ("does not equal twelve"), or is short and says it of all
+    ("That is not right.")."""
     if not case.has_word(sentence, _NOT):
         return False
-    return bool({*sentence.values} & {*values}) or (not sentence.numbers and sentence.end - sentence.start <= _SHORT)
+    if not sentence.numbers:
+        return sentence.end - sentence.start <= _SHORT
+    return any(
+        case.says(max(sentence.start, number.start - _SOON), number.end + 1, _NOT)
+        for number in sentence.numbers
+        if number.value in values
+    )
 
 
 def _announced(case: Case, index: int) -> bool:
     """Whether it was said shortly before sentence `index` that something false comes ("One of these is a fib.")."""
     first, _ = case.sentences_around(index, _NEAR, 0)
-    return case.says(case.sentences[first].start, case.sentences[index].start, _ANNOUNCED)
+    return any(_announces(case, case.sentences[at].start, case.sentences[at].end) for at in range(first, index))
+
+
+def _announces(case: Case, start: int, end: int) -> bool:
+    """Whether words from `start`, where a sentence begins, to before `end` announce something false. What begins so or with a
+    pronoun only judges what was said before ("Wrong, Owl, ...", "He's fibbing."); eggs lie, too."""
+    words = case.talk.words
+    if words[start].plain in _JUDGING or words[start].plain in _NO_AT_FIRST:
+        return False
+    return case.says(start, end, _ANNOUNCED) or any(
+        words[at].plain in _LIES and words[at - 1].plain in _A_LIE for at in range(start + 1, end)
+    )
 
 
 def _is_voted_down(case: Case, index: int) -> bool:
@@ -189,7 +231,9 @@ def _is_judged(case: Case, index: int) -> bool:
     """Whether there is time to judge sentence `index`, in a lesson about what is true and what is not, and no yes after it ("A
     claim: eight and eight make eighteen. [wait 5 s] That won't do. ... The beads come to sixteen.")."""
     end = case.sentences[index].end
-    if end not in case.waited or index + 1 >= len(case.sentences) or not _is_about_truth(case):
+    if end not in case.waited or index + 1 >= len(case.sentences) or case.asks(case.sentences[index]):
+        return False
+    if not _is_about_truth(case):
         return False
     following = case.sentences[index + 1]
     return not case.says(following.start, following.end, _AGREEING) or case.says(

@@ -28,7 +28,7 @@ _STRUCTURE = frozenset(  # what a number can be of in a picture that is made of 
     "step steps down up".split()
 )
 _NOT = frozenset(
-    "mistaken like too not isn't aren't wasn't never no nor don't can't cannot without instead of than".split()
+    "mistaken like too not isn't aren't wasn't never no nor don't can't cannot without instead than".split()
 )
 LOOKING_BACK = frozenset(
     "today met found learned learnt remember earlier yesterday seen saw did worked practised practiced".split()

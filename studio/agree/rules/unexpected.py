@@ -8,11 +8,12 @@ from collections.abc import Iterator, Mapping
 
 from studio.agree.accounts import ACCOUNTS
 from studio.agree.case import Case
-from studio.agree.denials import denied, one_is_looked_for, refused
+from studio.agree.denials import denied, is_only_claimed, one_is_looked_for, refused
 from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.place import Place
 from studio.agree.expect.suspects import judged
+from studio.agree.expect.suspicion import Suspect
 from studio.agree.manners import denied as not_so
 from studio.agree.wording import row
 from studio.findings import Finding
@@ -26,6 +27,9 @@ BOUND = 1.0
 """By how much more one must doubt a number where many would do ("it is smaller than 18")."""
 FEWEST = 10
 """Numbers that are said in a lesson: in a few sentences there is too little to tell what is to be expected."""
+_CHANCE = 0.1
+"""A number that is at least so likely is to be expected."""
+_SOON = 3  # sentences
 _ZERO = frozenset("zero 0 nought".split())
 _COMPARING = frozenset("than before after above below over under".split())
 
@@ -36,6 +40,8 @@ def find(case: Case) -> Iterator[Finding]:
     for suspect, doubt in judged(case):
         number, sentence = suspect.place.number, suspect.place.sentence
         if doubt <= LIKELY or case.is_excused(sentence.start, sentence.end) or _denied(case, suspect.place):
+            continue
+        if _is_put_right(case, suspect):
             continue
         if any(accounts(case, suspect.place) for accounts in ACCOUNTS):
             continue
@@ -62,6 +68,17 @@ def _denied(case: Case, place: Place) -> bool:
     )
 
 
+def _is_put_right(case: Case, suspect: Suspect[Place]) -> bool:
+    """Whether it is only claimed, and refused, and what was to be expected is said soon after ("Owl bets on nine. You lose,
+    Owl. It is eight.")."""
+    place = suspect.place
+    if place.number is not place.sentence.numbers[-1] or not is_only_claimed(case, place.number.start):
+        return False
+    _, last = case.sentences_around(place.sentence_index, 0, _SOON)
+    expected = {value for value, chance in suspect.expectation.likely if chance > _CHANCE}
+    return any(not expected.isdisjoint(after.values) for after in case.sentences[place.sentence_index + 1 : last + 1])
+
+
 def _is_loose(case: Case, place: Place) -> bool:
     """Whether many numbers would do: it is only compared with, in a sentence without another number ("Clue: it comes before
     thirteen"), it says what is not so ("Five hops, not six"), or it is a nought that is not called one ("None is left over")."""
@@ -73,7 +90,7 @@ def _is_loose(case: Case, place: Place) -> bool:
 
 def instead(expectation: Expectation, families: Mapping[str, tuple[str, str]]) -> str:
     """What was rather to be expected, and why; `families` are those of the clues, with the reasons."""
-    likely = [value for value, chance in expectation.likely if chance > 0.1] or [expectation.likely[0][0]]
+    likely = [value for value, chance in expectation.likely if chance > _CHANCE] or [expectation.likely[0][0]]
     gains: dict[str, float] = {}
     for (_, reason), (own, other) in zip(families.values(), expectation.shares[:-1], strict=True):
         if reason:
