@@ -41,7 +41,6 @@ from network import Example, Recipe, Told, learn
 from sklearn.ensemble import HistGradientBoostingClassifier
 
 from studio.agree.case import Case
-from studio.agree.check import case_of as case_of_lesson
 from studio.agree.check import rules_findings
 from studio.agree.expect.clues import clues
 from studio.agree.expect.company import Company, of_said, of_shown
@@ -62,6 +61,7 @@ from studio.agree.expect.suspects import suspects
 from studio.agree.expect.titled import clues as titled_clues
 from studio.agree.expect.titled import surroundings as titled_surroundings
 from studio.agree.expect.titled.place import places as titled_places
+from studio.agree.reading import case_of as case_of_lesson
 from studio.errors import UnusableInput
 from studio.files import whole_file
 from studio.findings import Finding
@@ -406,8 +406,8 @@ def report(judged: Sequence[tuple[Sample, Sequence[Any]]]) -> None:
               f"{100 * found / tried:.2f} % of changes found")  # fmt: skip
 
 
-def write(model: Any, what: str) -> None:
-    """The learned trees as the studio reads them."""
+def write(model: Any, what: str, names: Sequence[str]) -> None:
+    """The learned trees as the studio reads them, with the names of the traits they look at."""
     trees = []
     for (grown,) in model._predictors:
         nodes = grown.nodes
@@ -420,7 +420,7 @@ def write(model: Any, what: str) -> None:
         ])  # fmt: skip
     start = round(float(np.ravel(model._baseline_prediction)[0]), 4)
     (LEARNED / f"{what}_trees.json").write_text(
-        json.dumps({"traits": NAMES[what], "start": start, "trees": trees}, separators=(",", ":")) + "\n",
+        json.dumps({"traits": names, "start": start, "trees": trees}, separators=(",", ":")) + "\n",
         encoding="utf-8",
     )
 
@@ -465,7 +465,7 @@ def main() -> int:
         for name in WHAT:
             (LEARNED / f"{name}.npz").write_bytes((work.learned(FOLDS) / f"{name}.npz").read_bytes())
         for name, model in zip(WHAT, models, strict=False):
-            write(model, name)
+            write(model, name, NAMES[name])
         print(f"Networks and {options.trees} trees each for {' and '.join(NAMES)} numbers written to {LEARNED}")
     return 0
 

@@ -21,7 +21,7 @@ from functools import partial
 from pathlib import Path
 
 from studio.agree import check
-from studio.agree.check import case_of, listen_to
+from studio.agree.reading import case_of, listen_to
 from studio.script.model import ChangePicture, Lesson
 from studio.script.reader import read
 from studio.stage.staging import stage

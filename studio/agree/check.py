@@ -3,22 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
-from studio.agree.case import Case, Talk
+from studio.agree.case import Case
 from studio.agree.minded import mind
+from studio.agree.reading import case_of, listen_to
 from studio.agree.rules import DOUBTING, RULES, unexpected
 from studio.agree.second_opinion import asked_twice
 from studio.findings import Finding
 from studio.script.model import Lesson, Word
 from studio.stage.model import Stage
-from studio.stage.staging import stage
-from studio.talk.labels import spoken_numbers
-from studio.talk.model import Number, Statement, Story
-from studio.talk.speech import speech
-from studio.talk.statements import find_statements
-from studio.talk.stories import find_stories
+from studio.talk.model import Statement, Story
 
 LEVELS = {"error": 0, "warning": 1, "note": 2}
 
@@ -86,36 +82,6 @@ class Agreement:
             ],
             "findings": [finding.as_json() for finding in self.findings],
         }
-
-
-def listen_to(words: Sequence[Word]) -> Talk:
-    """Everything that is found in words alone."""
-    numbers = spoken_numbers(words)
-    spoken = speech(words, numbers)
-    statements = find_statements(words, numbers, spoken)
-    return Talk(words, numbers, spoken, statements, _stories(words, numbers))
-
-
-def _stories(words: Sequence[Word], numbers: Sequence[Number]) -> tuple[Story, ...]:
-    """The stories of all segments, their positions counted through the lesson."""
-    found: list[Story] = []
-    start = taken = 0
-    for end in range(1, len(words) + 1):
-        if end < len(words) and words[end].segment == words[start].segment:
-            continue
-        first = taken
-        while taken < len(numbers) and numbers[taken].start < end:
-            taken += 1
-        for story in find_stories(words[start:end], numbers[first:taken], start):
-            found.append(replace(story, start=story.start + start, end=story.end + start))
-        start = end
-    return tuple(found)
-
-
-def case_of(lesson: Lesson) -> Case:
-    """A lesson with everything that is found in its words and on its stage."""
-    talk = listen_to(lesson.words)
-    return Case(talk, lesson, stage(lesson, talk.numbers))
 
 
 def check(lesson: Lesson) -> Agreement:

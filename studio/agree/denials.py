@@ -3,7 +3,7 @@ No!", "It is claimed that … It does not equal twelve.")."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from itertools import pairwise
 
 from studio.agree.case import Case, Sentence
@@ -206,6 +206,16 @@ def _wondered_at(case: Case, index: int) -> bool:
 def is_only_claimed(case: Case, position: int) -> bool:
     """Whether what is said at word `position` is a claim that is refused."""
     return _is_contradicted(case, position) or _is_judged(case, case.sentence_index(position))
+
+
+def is_put_right(case: Case, position: int, right: Set[int]) -> bool:
+    """Whether what is said at word `position` is a claim that is refused, and one of the right numbers is said soon after ("Owl bets
+    on nine. You lose, Owl. It is eight.")."""
+    if not is_only_claimed(case, position):
+        return False
+    index = case.sentence_index(position)
+    _, last = case.sentences_around(index, 0, _NEAR)
+    return any(right & {*after.values} for after in case.sentences[index + 1 : last + 1])
 
 
 def _is_contradicted(case: Case, position: int) -> bool:

@@ -13,7 +13,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from pathlib import Path
 
-from studio.agree.check import listen_to
+from studio.agree.reading import listen_to
 from studio.script.model import Clear, Hide, Lesson, Place, Show
 from studio.script.write import insert
 from studio.suggest import (

@@ -18,7 +18,8 @@ from typing import Generic, TypeVar
 
 from studio.agree import check
 from studio.agree.case import Case, Talk
-from studio.agree.check import every_finding, listen_to
+from studio.agree.check import every_finding
+from studio.agree.reading import listen_to
 from studio.errors import UnusableInput
 from studio.findings import Finding
 from studio.script.directions import Mistake, parse_direction

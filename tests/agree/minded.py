@@ -6,7 +6,7 @@ import re
 
 from studio.agree import check
 from studio.agree.case import Case
-from studio.agree.check import case_of as case_of_lesson
+from studio.agree.reading import case_of as case_of_lesson
 from studio.script.reader import read
 
 HEAD = "---\ntitle: Pond\n---\n\n# Frogs\n\n"

@@ -8,7 +8,7 @@ from types import ModuleType
 
 import pytest
 
-from studio.agree.check import case_of
+from studio.agree.reading import case_of
 from studio.script.reader import read
 from tests.programs import BENCHMARKS, program
 

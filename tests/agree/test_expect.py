@@ -16,8 +16,7 @@ from hypothesis import strategies as st
 from scipy.special import softmax
 
 from studio.agree import check, second_opinion
-from studio.agree.check import listen_to
-from studio.agree.expect import suspicion
+from studio.agree.expect import suspicion, trial
 from studio.agree.expect.clues import clues
 from studio.agree.expect.company import PAIRS
 from studio.agree.expect.doubt import FIRST, Judge, Tree, judge
@@ -38,6 +37,7 @@ from studio.agree.expect.suspects import TRAITS as SAID_TRAITS
 from studio.agree.expect.suspects import judged, suspects
 from studio.agree.expect.titled import suspects as titled
 from studio.agree.expect.titled.place import places as titled_places
+from studio.agree.reading import listen_to
 from studio.agree.rules import echoes, unexpected, unexpected_shown
 from studio.agree.second_opinion import asked_twice
 from studio.findings import Finding
@@ -361,8 +361,8 @@ def test_what_holds_is_counted_or_is_seen_is_never_a_suspect() -> None:
 
 
 def test_the_trees_were_learned_with_the_traits_there_are_now() -> None:
-    """`benchmarks/expect.py fit` must be run again when a trait or a sort of clue is added."""
-    for what, names in (("said", SAID_TRAITS), ("shown", shown.TRAITS)):
+    """`benchmarks/expect.py fit` must be run again when a trait or a sort of clue is added, then `benchmarks/trials.py fit`."""
+    for what, names in (("said", SAID_TRAITS), ("shown", shown.TRAITS), ("tried", trial.NAMES)):
         learned = json.loads(files("studio.agree.expect").joinpath(f"{what}_trees.json").read_text(encoding="utf-8"))
         assert tuple(learned["traits"]) == names
     for suspect, _ in judged(case_of(POND.format("sixteen"))):
@@ -476,7 +476,7 @@ def test_the_written_trees_judge_as_scikit_learn_does(tmp_path: Path, monkeypatc
     )
     model = module.learn_trees([sample], 0, trees=12, leaves=6)
     monkeypatch.setattr(module, "LEARNED", tmp_path)
-    module.write(model, "said")
+    module.write(model, "said", SAID_TRAITS)
     told = json.loads((tmp_path / "said_trees.json").read_text(encoding="utf-8"))
     mine = Judge(told["start"], tuple(Tree(*(tuple(column) for column in tree)) for tree in told["trees"]))
     assert [mine.doubt(row) for row in rows[:50]] == pytest.approx(list(model.decision_function(rows[:50])), abs=2e-2)

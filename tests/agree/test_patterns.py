@@ -6,9 +6,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from num2words import num2words
 
-from studio.agree.check import case_of
 from studio.agree.expect.patterns import FREQUENT, patterns
 from studio.agree.expect.place import Place, book_of
+from studio.agree.reading import case_of
 from studio.script.reader import read
 from studio.talk.numbers import number_words
 

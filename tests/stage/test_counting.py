@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from num2words import num2words
 
-from studio.agree.check import case_of
+from studio.agree.reading import case_of
 from studio.script.reader import read
 from studio.stage.model import Stage
 from studio.stage.staging import stage

@@ -28,6 +28,15 @@ class Suspect(Generic[P]):
     traits: tuple[float, ...]
 
 
+def surprises(places: Sequence[P], learned: Network, pointing: Callable[[Sequence[P], Network], Pointing]) -> Surprises:
+    """How much the number at each of these places (at least one) surprises, in nats."""
+    found = []
+    for first in range(0, len(places), _AT_ONCE):
+        pointed = pointing(places[first : first + _AT_ONCE], learned)
+        found.append(learned.scores(pointed).surprises(pointed.values))
+    return np.concatenate(found)
+
+
 def suspected(
     places: Sequence[P],
     learned: Network,
@@ -39,15 +48,15 @@ def suspected(
     `looked_at`."""
     if not places:
         return
-    surprises: list[Surprises] = []
+    found_surprises: list[Surprises] = []
     unlikely: list[tuple[int, Expectation]] = []
     for first in range(0, len(places), _AT_ONCE):
         pointed = pointing(places[first : first + _AT_ONCE], learned)
         found = learned.scores(pointed)
-        surprises.append(found.surprises(pointed.values))
-        doubtful = np.flatnonzero((found.leads(pointed.values) >= 0) & (surprises[-1] > looked_at)).tolist()
+        found_surprises.append(found.surprises(pointed.values))
+        doubtful = np.flatnonzero((found.leads(pointed.values) >= 0) & (found_surprises[-1] > looked_at)).tolist()
         unlikely += [(first + at, expectation(learned, pointed, found, at)) for at in doubtful]
-    odd_ones = oddness(np.concatenate(surprises), [at for at, _ in unlikely])
+    odd_ones = oddness(np.concatenate(found_surprises), [at for at, _ in unlikely])
     for (at, expected), odd in zip(unlikely, odd_ones, strict=True):
         place = places[at]
         yield Suspect(place, expected, (*traits(place, expected), *odd))

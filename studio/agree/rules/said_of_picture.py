@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
-from studio.agree.denials import is_only_claimed
+from studio.agree.denials import is_put_right
 from studio.agree.mentions import Mention, in_role, mentions, roles, told_by
 from studio.agree.of_others import is_of_another
 from studio.agree.wording import SUPPOSED, row
@@ -125,7 +125,7 @@ def _compare(
         supposed = (
             handled
             or corrected
-            or is_only_claimed(case, number.start)
+            or is_put_right(case, number.start, values)
             or case.has_word(sentence, SUPPOSED)
             or case.has_word(sentence, _TAKEN_BACK)
         )

@@ -8,12 +8,14 @@ from collections.abc import Iterator, Mapping
 
 from studio.agree.accounts import ACCOUNTS
 from studio.agree.case import Case
-from studio.agree.denials import denied, is_only_claimed, one_is_looked_for, refused
+from studio.agree.denials import denied, is_put_right, one_is_looked_for, refused
+from studio.agree.expect.doubt import judge
 from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.place import Place
 from studio.agree.expect.suspects import judged
 from studio.agree.expect.suspicion import Suspect
+from studio.agree.expect.trial import tried
 from studio.agree.manners import denied as not_so
 from studio.agree.wording import row
 from studio.findings import Finding
@@ -22,33 +24,25 @@ NAME = "number fits its place"
 DOUBTS = True
 CERTAIN = 3.25
 LIKELY = 1.5
-"""The doubts (log-odds) from which a finding is an error, and a note."""
+"""The doubts (log-odds) from which a finding is an error, where the number cannot be tried, and a note."""
+TRIED = 1.55
+"""The log-odds, by its trial, from which it is an error."""
 BOUND = 1.0
 """By how much more one must doubt a number where many would do ("it is smaller than 18")."""
 FEWEST = 10
 """Numbers that are said in a lesson: in a few sentences there is too little to tell what is to be expected."""
 _CHANCE = 0.1
 """A number that is at least so likely is to be expected."""
-_SOON = 3  # sentences
 _ZERO = frozenset("zero 0 nought".split())
 _COMPARING = frozenset("than before after above below over under".split())
 
 
 def find(case: Case) -> Iterator[Finding]:
-    if case.lesson is None:  # words that were heard: nothing need be read that was learned
-        return
-    for suspect, doubt in judged(case):
-        number, sentence = suspect.place.number, suspect.place.sentence
-        if doubt <= LIKELY or case.is_excused(sentence.start, sentence.end) or _denied(case, suspect.place):
-            continue
-        if _is_put_right(case, suspect):
-            continue
-        if any(accounts(case, suspect.place) for accounts in ACCOUNTS):
-            continue
-        certain = CERTAIN + BOUND * _is_loose(case, suspect.place)
+    for suspect, doubt in doubtful(case, LIKELY):
+        number = suspect.place.number
         yield Finding(
             NAME,
-            "error" if doubt > certain and len(case.counted) >= FEWEST else "note",
+            "error" if len(case.counted) >= FEWEST and _is_certain(case, suspect, doubt) else "note",
             number.line,
             number.column,
             number.text,
@@ -56,6 +50,25 @@ def find(case: Case) -> Iterator[Finding]:
             f"Line {number.line} says {number.value}, and that does not fit what is said and shown around it.",
             instead(suspect.expectation, FAMILIES),
         )
+
+
+def doubtful(case: Case, least: float) -> Iterator[tuple[Suspect[Place], float]]:
+    """The numbers that one must doubt by more than so much and that nothing accounts for, each with its doubt."""
+    if case.lesson is None:  # words that were heard: nothing need be read that was learned
+        return
+    for suspect, doubt in judged(case):
+        place, sentence = suspect.place, suspect.place.sentence
+        if doubt <= least or case.is_excused(sentence.start, sentence.end) or _denied(case, place):
+            continue
+        if not _is_put_right(case, suspect) and not any(accounts(case, place) for accounts in ACCOUNTS):
+            yield suspect, doubt
+
+
+def _is_certain(case: Case, suspect: Suspect[Place], doubt: float) -> bool:
+    """Whether one can be sure that it is a slip, by its trial; where it cannot be tried, by the doubt."""
+    loose = is_loose(case, suspect.place)
+    trial = tried(case, suspect, doubt, loose)
+    return doubt > CERTAIN + BOUND * loose if trial is None else judge("tried").doubt(trial) > TRIED
 
 
 def _denied(case: Case, place: Place) -> bool:
@@ -69,17 +82,13 @@ def _denied(case: Case, place: Place) -> bool:
 
 
 def _is_put_right(case: Case, suspect: Suspect[Place]) -> bool:
-    """Whether it is only claimed, and refused, and what was to be expected is said soon after ("Owl bets on nine. You lose,
-    Owl. It is eight.")."""
+    """Whether it is the last number of a claim that is refused, and what was to be expected is said soon after."""
     place = suspect.place
-    if place.number is not place.sentence.numbers[-1] or not is_only_claimed(case, place.number.start):
-        return False
-    _, last = case.sentences_around(place.sentence_index, 0, _SOON)
     expected = {value for value, chance in suspect.expectation.likely if chance > _CHANCE}
-    return any(not expected.isdisjoint(after.values) for after in case.sentences[place.sentence_index + 1 : last + 1])
+    return place.number is place.sentence.numbers[-1] and is_put_right(case, place.number.start, expected)
 
 
-def _is_loose(case: Case, place: Place) -> bool:
+def is_loose(case: Case, place: Place) -> bool:
     """Whether many numbers would do: it is only compared with, in a sentence without another number ("Clue: it comes before
     thirteen"), it says what is not so ("Five hops, not six"), or it is a nought that is not called one ("None is left over")."""
     number = place.number

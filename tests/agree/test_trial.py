@@ -1,0 +1,95 @@
+"""A doubted number is tried: what stands around it is read once more with the number that was rather to be expected."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from studio.agree import check
+from studio.agree.case import Case
+from studio.agree.check import rules_findings
+from studio.agree.expect import trial
+from studio.agree.expect.trial import NAMES, tried
+from studio.agree.reading import case_of
+from studio.agree.rules import unexpected
+from studio.agree.rules.unexpected import doubtful, is_loose
+from studio.script.reader import read
+
+LESSON = (Path(__file__).parents[2] / "benchmarks" / "unlearned" / "14616-tens-plus-tens.lesson.md").read_text(
+    encoding="utf-8"
+)
+RIGHT, WRONG = "Remaining now? [wait 5 s] 40. Record", "Remaining now? [wait 5 s] 20. Record"
+
+
+def tried_at(text: str, line: int) -> dict[str, float]:
+    """The trial of the only doubted number in a line."""
+    case = judged(text)
+    ((suspect, doubt),) = [(one, doubt) for one, doubt in doubtful(case, 0.5) if one.place.number.line == line]
+    told = tried(case, suspect, doubt, is_loose(case, suspect.place))
+    assert told is not None
+    return dict(zip(NAMES, told, strict=True))
+
+
+def judged(text: str) -> Case:
+    case = case_of(read(text))
+    rules_findings(case)
+    return case
+
+
+def test_with_the_expected_number_a_slip_is_gone() -> None:
+    assert RIGHT in LESSON
+    line = LESSON[: LESSON.index(RIGHT)].count("\n") + 1
+    told = tried_at(LESSON.replace(RIGHT, WRONG), line)
+    assert told["surprise of the expected"] < 1 < told["surprise as it is told here"]
+    assert told["how much less the others surprise"] > 0
+
+
+def test_only_the_number_is_another_in_what_is_read_once_more() -> None:
+    lesson = read(LESSON)
+    segment = lesson.segments[2]
+    first, end = segment.words[0].index, segment.words[-1].index + 1
+    number = next(number for number in case_of(lesson).counted if first <= number.start < end)
+    same, other = (trial._part(lesson, (first, end), changed) for changed in ({}, {number.start: number.value + 1}))
+    assert [word.text for word in same.words] == [word.text for word in segment.words]
+    assert [word.index for word in same.words] == [*range(len(segment.words))]
+    assert len(same.directions) == len(segment.directions)
+    differing = [(one.text, two.text) for one, two in zip(same.words, other.words, strict=True) if one.text != two.text]
+    assert len(differing) == 1
+    found, wanted = ([one.value for one in case_of(part).counted] for part in (same, other))
+    assert wanted == [number.value + 1, *found[1:]]
+
+
+@pytest.mark.parametrize(
+    ("text", "value", "said"),
+    [("Seven.", 12, "Twelve."), ("“seven,”", 12, "“twelve,”"), ("7!", 12, "12!"), ("twenty-one", 30, "thirty")],
+)
+def test_another_number_is_said_in_the_same_form(text: str, value: int, said: str) -> None:
+    (word,) = read(f"---\ntitle: T\n---\n{text}\n").words
+    assert trial._said(word, value).text == said
+
+
+def test_of_a_long_segment_only_what_is_near_is_read_once_more(monkeypatch: pytest.MonkeyPatch) -> None:
+    lesson = "---\ntitle: Long\n---\n# Long\n" + "Five and three make eight frogs on the log.\n\n" * 400
+    slip = lesson + "Five and four make nine. Nine otters swim. Now there are two otters. Nine otters rest.\n\n" + "See.\n" * 900
+    read_again: list[int] = []
+    told = trial._told
+
+    def counting(lesson: object, span: tuple[int, int], changed: object) -> object:
+        read_again.append(span[1] - span[0])
+        return told(lesson, span, changed)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(trial, "_told", counting)
+    check(read(slip))
+    assert read_again
+    assert max(read_again) <= 2 * trial._WIDE
+
+
+def test_a_number_of_several_words_is_judged_by_its_doubt() -> None:
+    text = LESSON.replace(RIGHT, RIGHT.replace("40", "one hundred and seven"))
+    line = LESSON[: LESSON.index(RIGHT)].count("\n") + 1
+    case = judged(text)
+    ((suspect, doubt),) = [(one, doubt) for one, doubt in doubtful(case, 0.5) if one.place.number.line == line]
+    assert tried(case, suspect, doubt, False) is None
+    levels = {f.level for f in check(read(text)).findings if f.rule == unexpected.NAME and f.line == line}
+    assert levels == {"error" if doubt > unexpected.CERTAIN else "note"}
