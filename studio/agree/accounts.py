@@ -17,10 +17,11 @@ from studio.agree.evident import (
     stands_written,
 )
 from studio.agree.expect.place import Book, Place
+from studio.agree.looks import amount
 from studio.agree.wording import spelled
 from studio.pictures.kinds.base_ten import BaseTen
-from studio.pictures.marks import MarkPicture
 from studio.script.model import Add, ChangePicture, TakeAway
+from studio.talk.numbers import number_words
 
 _REFUSING = frozenset("no nope nay".split())
 _LETTER = re.compile(r"[A-D][,:)]\Z")
@@ -32,6 +33,8 @@ _ROWS = frozenset("above below under underneath".split())
 _JOINED = frozenset(("0", "A", "AE"))
 """Links of two numbers with nothing or "and" between them."""
 _FEWEST_ADDED = 3
+_THAN_DOUBLE = re.compile(r"(more|less|fewer) than (?:double|twice|two times) (\S+)")
+_LONGEST_DOUBLE = 5  # words
 _BETWEEN = frozenset(("between",))
 
 
@@ -114,11 +117,33 @@ def _counted_on(case: Case, place: Place) -> bool:
     return step == 1 and before[-3:] == [before[-1], value, before[-1]] and len(place.sentence.numbers) == 1
 
 
-def _of_both_pictures(case: Case, place: Place) -> bool:
-    """Whether the dots of the two pictures on the screen make it ("a full frame and four more. I am fourteen")."""
-    seen = case.on_screen(place.number.start, place.number.start + 1)
-    totals = [one.picture.total for one in seen if isinstance(one.picture, MarkPicture)]
-    return len(seen) == len(totals) == 2 and sum(totals) == place.number.value
+def _of_all_pictures(case: Case, place: Place) -> bool:
+    """Whether the things in the pictures on the screen, two or more of them, make it ("a full frame and four more. I am fourteen")."""
+    amounts = [amount(one.picture) for one in case.on_screen(place.number.start, place.number.start + 1)]
+    together = [many for many in amounts if many is not None]
+    return len(together) == len(amounts) > 1 and sum(together) == place.number.value
+
+
+def _sums_the_question(case: Case, place: Place) -> bool:
+    """Whether it is the sum of all the numbers of a question, three or more ("Seven and two and eight claws? Seventeen!")."""
+    asked = case.question_before(place.sentence_index)
+    return (
+        asked is not None
+        and len(place.sentence.numbers) == 1
+        and len(asked.values) >= _FEWEST_ADDED
+        and sum(asked.values) == place.number.value
+    )
+
+
+def _from_a_double(case: Case, place: Place) -> bool:
+    """Whether it is by how much the number before it is more or less than the double that is named next ("Twice eight, sixteen. It is two
+    more than double seven.")."""
+    match = _THAN_DOUBLE.match(" ".join(word.plain for word in place.book.words[place.number.end :][:_LONGEST_DOUBLE]))
+    half = number_words(match[2]) if match else None
+    if match is None or half is None or not place.preceding:
+        return False
+    by = place.number.value if match[1] == "more" else -place.number.value
+    return place.preceding[-1] == 2 * half + by
 
 
 def _behind_first_words(book: Book) -> dict[str, list[int]]:
@@ -188,7 +213,9 @@ ACCOUNTS = (
     _to_a_hundred,
     _of_letters,
     _in_the_rows,
-    _of_both_pictures,
+    _of_all_pictures,
+    _sums_the_question,
+    _from_a_double,
     _counted_on,
     _next_of_a_row,
     _adds_up,

@@ -1,12 +1,14 @@
 """Manners of talk in which a number on the screen is told without its own word: by the count that goes on from it, by a
 full frame and the rest, by what is missing from a frame, by the cards before the one that is missing, by a row of marks that
-has only to come, by its digits, by its tens and its ones, by what it comes to with the next in a number sentence."""
+has only to come, by its digits, by its tens and its ones, by what it comes to with the next in a number sentence, by what all
+pictures make together."""
 
 from __future__ import annotations
 
 from itertools import pairwise
 
 from studio.agree.case import Appearance, BoundCount, Case, Sentence
+from studio.agree.looks import amount
 from studio.agree.manners import of_structure
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.cards import Cards
@@ -37,7 +39,20 @@ def is_implied(case: Case, appearance: Appearance, value: int) -> bool:
         or _by_tens_and_ones(case, appearance, value)
         or _by_a_first_sum(case, appearance, value)
         or by_what_is_empty(case, appearance)
+        or by_all_together(case, appearance)
     )
+
+
+def by_all_together(case: Case, appearance: Appearance) -> bool:
+    """Whether the things in all pictures on the screen make a number that is said with the last of them ("[show ten frame: 10 dots as
+    one] Ten. [show ten frame: 10 dots as two] I fill another, twenty.")."""
+    if not isinstance(appearance.moment.direction, Show):
+        return False
+    word = appearance.moment.word
+    amounts = [amount(seen.picture) for seen in case.on_screen(word, word + 1)]
+    together = [many for many in amounts if many is not None]
+    sentence = case.sentences[case.sentence_index(word)]
+    return len(together) > 1 and sum(together) in sentence.values and amount(appearance.picture) != sum(together)
 
 
 def _told_with(case: Case, appearance: Appearance) -> tuple[Sentence, ...]:

@@ -297,6 +297,15 @@ def _becomes_other(saying: Saying) -> bool:
     )
 
 
+_TRADED, _IT_BECOMES = re.compile(r"# for (?:#|ones)"), re.compile(r" and it (?:becomes|is|makes) ")
+
+
+def _is_traded(saying: Saying) -> bool:
+    """Whether what is traded is no side of an equation ("Trade a ten for ones and it becomes thirty plus seventeen")."""
+    traded = _TRADED.match(saying.text, saying.start, saying.end)
+    return traded is not None and saying.behind(_IT_BECOMES) is not None
+
+
 _BACK = re.compile(r"# (?:back|less) (?:#|one)(?= )")
 
 
@@ -368,6 +377,7 @@ MANNERS = (
     _leaves_its_ones,
     _moved_over,
     _becomes_other,
+    _is_traded,
     _comes_back,
     _changed,
     _named_before,

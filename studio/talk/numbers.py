@@ -67,6 +67,10 @@ _AFTER_PRONOUN = frozenset(  # "the one that ..."
     "or but did do does can will we're you're".split()
 )
 _IDIOMS_AFTER = frozenset({"another", "day", "morning", "evening", "afternoon", "night", "time"})
+_OF_PEOPLE, _PEOPLE_DO = (
+    frozenset("makes make made does did".split()),
+    frozenset("want do feel think wonder smile".split()),
+)
 _OF_SEVERAL = frozenset("my your our his her their its these those the us you them".split())  # "one of my favourites"
 _OF_TWO = frozenset({"gets", "has", "takes", "goes", "holds", "is", "shows"})
 _NEAR = 12  # words
@@ -389,6 +393,8 @@ def _is_pronoun(words: Sequence[Word], position: int) -> bool:
         return True
     if after in _IDIOMS_AFTER and before not in ("only", "just"):
         return True
+    if before in _OF_PEOPLE and after in _PEOPLE_DO:
+        return True  # "It makes one want to clap", "What does one do with it?"
     if after == "by" and _plain(words, position + 2) == "one":
         return True
     if before == "by" and _plain(words, position - 2) == "one":

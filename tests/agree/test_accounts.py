@@ -35,6 +35,10 @@ def accounted(text: str, said: str) -> bool:
         ("[show text: 16 + 4, 26 + 4]\nSixteen plus four, {} plus four. Solve them.", "twenty-six", "twenty-seven"),
         ("How many more do we need to make {}? [wait 4 s: How many more to make 15?] Three.", "fifteen", "fourteen"),
         ("[show tally: 7 as a] [show dice: 5 and 2 as b]\n{} pictures. Which shows more?", "Two", "Three"),
+        ("[show dots: 5 as a] [show ten frame: 3 dots as b] [show tally: 5 as c]\nThe catch. {} altogether.", "Thirteen", "Twelve"),
+        ("With seven, two and eight claws, how many? [wait 10 s] {}! The ten was at the far end.", "Seventeen", "Eighteen"),
+        ("Twice eight pegs, sixteen. It is {} more than double seven.", "two", "three"),
+        ("Twice eight pegs, sixteen. It is {} less than double nine.", "two", "four"),
         ("[show ten frame: 10 dots as one] [show ten frame: 4 dots as other]\nA full frame and more. I am {} today, say the frogs.", "fourteen", "twelve"),
     ],
 )  # fmt: skip

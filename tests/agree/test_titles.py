@@ -59,6 +59,12 @@ def test_a_title_in_the_words_of_its_segment_is_left_in_peace() -> None:
     assert findings(second="One more is six") != []
 
 
+def test_a_title_may_be_nearly_so() -> None:
+    assert findings(second="Almost nine") == []
+    assert findings(second="Nearly seven, and what if there is none?") == []
+    assert findings(second="Almost twelve") != []
+
+
 def test_a_great_number_that_is_said_in_its_segment_may_be_its_title() -> None:
     text = LESSON.format(first="Up to ten", second="Sixty-four, and then?", third="Six ducks")
     said = text.replace("This is the word eight.", "This is the word eight. I count to sixty-four in my sleep.")

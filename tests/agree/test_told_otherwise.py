@@ -64,11 +64,33 @@ RIGHT = {
     "what a number ends in": "Is sixty-five in the fives? Yes, it ends in five. Seventy-two? No, ends in two. Ninety! Ends in zero.",
     "between the two": "So the ten sits in between the nine and the eleven.",
     "what other numbers end in": "What number comes after thirty-eight that ends in zero? Forty. Forty-five and the next, it ends in zero. Fifty.",
+    "traded for ones": "[show number sentence: 30 + 17 = 47 as way] Forty-seven. Trade a ten for ones and it becomes thirty plus seventeen.",
+    "up by tens": "[show number line: 0 to 80, mark 36 as line] Stand at thirty-six and go up four tens. [line: hop 36 to 76] You land on seventy-six.",
+    "what one does": "Seven crates. And what does one do with seven crates? It makes one want to bake. [show dots: 7] Seven.",
+    "what lies in all pictures": (
+        "[show dots: 5 as sole] Five of these. [show ten frame: 3 dots as bream] Of those, three. [show tally: 5 as squid] Five again. Thirteen "
+        "altogether. Nine and four make thirteen. Ten and three make thirteen."
+    ),
+    "one more picture": (
+        "[show double ten frame: 20 dots as left] I fill two frames, twenty. [show ten frame: 10 dots as middle] I fill another, thirty. "
+        "[show five frame: 4 dots as last] Then four on a small frame, and we're at thirty-four. Thirty and four make thirty-four."
+    ),
+    "more than a double": "Twice eight pegs, sixteen. It is two more than double seven, for each side got a peg more. Eight and eight make sixteen. Seven and seven make fourteen.",
     "true sentences with their numbers": "One. Six plus two equals eight.\nTwo. Nine take away three leaves six.\nThree. Two plus two is four.",
 }  # fmt: skip
 SLIPS = {
     "forward from a number": "[show number line: 0 to 20 as line] Stand on thirteen. [line: hop 13 to 20] Six forward from thirteen is twenty.",
     "one row of a frame, named before": "[show ten frame: 8 dots] Eight otters. Check the bottom row. Four dots are there.",
+    "up by other tens": "[show number line: 0 to 80, mark 36 as line] Stand at thirty-six and go up five tens. [line: hop 36 to 76] You land on seventy-six.",
+    "not what lies in all pictures": (
+        "[show dots: 5 as sole] Five of these. [show ten frame: 3 dots as bream] Of those, three. [show tally: 5 as squid] Five again. Fifteen "
+        "altogether. Nine and four make thirteen. Ten and three make thirteen."
+    ),
+    "another picture": (
+        "[show double ten frame: 20 dots as left] I fill two frames, twenty. [show ten frame: 7 dots as middle] I fill another, thirty. "
+        "[show five frame: 4 dots as last] Then four on a small frame, and we're at thirty-four. Thirty and four make thirty-four."
+    ),
+    "not more than a double": "Twice eight pegs, sixteen. It is three more than double seven, for each side got a peg more. Eight and eight make sixteen. Seven and seven make fourteen.",
     "what goes, counted for itself": (
         "[show ten frame: 8 dots as f] Eight dots. [f: take away 3, counting] One, two, three. Now there are six."
     ),

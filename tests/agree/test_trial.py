@@ -71,7 +71,11 @@ def test_another_number_is_said_in_the_same_form(text: str, value: int, said: st
 
 def test_of_a_long_segment_only_what_is_near_is_read_once_more(monkeypatch: pytest.MonkeyPatch) -> None:
     lesson = "---\ntitle: Long\n---\n# Long\n" + "Five and three make eight frogs on the log.\n\n" * 400
-    slip = lesson + "Five and four make nine. Nine otters swim. Now there are two otters. Nine otters rest.\n\n" + "See.\n" * 900
+    slip = (
+        lesson
+        + "Five and four make nine. Nine otters swim. Now there are two otters. Nine otters rest.\n\n"
+        + "See.\n" * 900
+    )
     read_again: list[int] = []
     told = trial._told
 

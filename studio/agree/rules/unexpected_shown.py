@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from studio.agree.case import Case
 from studio.agree.expect.shown.families import FAMILIES
 from studio.agree.expect.shown.suspects import judged
-from studio.agree.implied import by_what_is_empty
+from studio.agree.implied import by_all_together, by_what_is_empty
 from studio.agree.rules.unexpected import FEWEST, instead
 from studio.findings import Finding
 
@@ -31,7 +31,11 @@ def find(case: Case) -> Iterator[Finding]:
         return
     # that nothing is there yet where something comes later need not be said
     filled_later = {seen.moment.direction.place for seen in case.pictures if id(seen) in case.growing}
-    told_by_rest = {seen.moment.direction.place for seen in case.pictures if by_what_is_empty(case, seen)}
+    told_by_rest = {
+        seen.moment.direction.place
+        for seen in case.pictures
+        if by_what_is_empty(case, seen) or by_all_together(case, seen)
+    }
     for suspect, doubt in doubted:
         slot = suspect.place.slot
         direction = slot.direction

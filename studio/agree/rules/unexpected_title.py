@@ -18,6 +18,8 @@ NAME = "title fits its segment"
 DOUBTS = True
 CERTAIN = 6.5
 """The surprise, in nats, from which a finding is an error; from `titled.suspects.LIKELY` on it is a note."""
+_NEARLY = frozenset("almost nearly not".split())
+_ZERO = frozenset("zero 0 nought".split())
 _GREAT = 21
 """From here on hardly any number is said in a segment by chance."""
 
@@ -40,12 +42,21 @@ def _is_said_so(case: Case, place: TitledPlace) -> bool:
     )
 
 
+def _is_nearly(place: TitledPlace) -> bool:
+    """Whether it is only nearly the number of the segment ("Almost twenty"), or a nought that is not called one ("Is there none?")."""
+    at, value = place.number.start, place.value
+    if value == 0 and place.words[at].plain not in _ZERO:
+        return True
+    near = {number.value for number in place.said} & {value - 1, value + 1}
+    return at > 0 and place.words[at - 1].plain in _NEARLY and bool(near)
+
+
 def find(case: Case) -> Iterator[Finding]:
     if case.lesson is None:
         return
     for suspect in suspects(case, network("titled")):
         place, surprise = suspect.place, suspect.expectation.surprise
-        if _counts_cards(case, place) or _is_said_so(case, place):
+        if _counts_cards(case, place) or _is_said_so(case, place) or _is_nearly(place):
             continue
         segment = place.book.segments[place.segment]
         line = segment.place.line

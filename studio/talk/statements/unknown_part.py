@@ -84,6 +84,12 @@ def _make(
     )
 
 
+def _unit(text: str, match: re.Match[str]) -> int:
+    """What each of the second number of a match is worth ("go up four tens"): 1 where it counts no tens or the like."""
+    of = _OF.match(text, text.index("#", text.index("#", match.start()) + 1))
+    return PLURALS[of[1]] if of is not None else 1
+
+
 def asked_after(speech: Speech, offset: int) -> bool:
     """Whether the sentence that goes on at `offset` is a question."""
     end = _END.search(speech.text, offset)
@@ -166,10 +172,12 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
         backs = set()
         for match in _START_BACK.finditer(text):
             start, less, end = values(match)
+            less *= _unit(text, match)
             backs.add(match.start())
             yield _make(speech, match, end, less, start), match.end()
         for match in _START.finditer(text):
             start, more, end = values(match)
+            more *= _unit(text, match)
             if match.start() not in backs:
                 if start - more == end and " back" in match[0]:
                     start, end = end, start
