@@ -25,7 +25,7 @@ DOUBTS = True
 CERTAIN = 3.25
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, where the number cannot be tried, and a note."""
-TRIED = 1.55
+TRIED = 1.65
 """The log-odds, by its trial, from which it is an error."""
 BOUND = 1.0
 """By how much more one must doubt a number where many would do ("it is smaller than 18")."""
