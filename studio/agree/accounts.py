@@ -138,7 +138,8 @@ def _sums_the_question(case: Case, place: Place) -> bool:
 def _from_a_double(case: Case, place: Place) -> bool:
     """Whether it is by how much the number before it is more or less than the double that is named next ("Twice eight, sixteen. It is two
     more than double seven.")."""
-    match = _THAN_DOUBLE.match(" ".join(word.plain for word in place.book.words[place.number.end :][:_LONGEST_DOUBLE]))
+    end = place.number.end
+    match = _THAN_DOUBLE.match(" ".join(word.plain for word in place.book.words[end : end + _LONGEST_DOUBLE]))
     half = number_words(match[2]) if match else None
     if match is None or half is None or not place.preceding:
         return False

@@ -3,10 +3,11 @@ No!", "It is claimed that … It does not equal twelve.")."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence, Set
+from collections.abc import Sequence
 from itertools import pairwise
 
 from studio.agree.case import Case, Sentence
+from studio.agree.claimed import CLAIMS, NO, NO_AT_FIRST, NOT, UNTRUE, begins_with_no, is_only_claimed
 from studio.agree.hops import ways_around
 from studio.agree.manners import says_yes
 from studio.pictures.kinds.cards import Cards
@@ -15,50 +16,30 @@ from studio.talk.model import Statement
 _REACH = 10  # sentences
 _LEFT_OUT = frozenset("missing gap skipped skip forgot forgotten dive".split())
 _LOOKED_FOR = 4  # sentences
-_CLAIMS = frozenset(
-    "claim claims claimed declare declares declared says said thinks thought believes believed swears swore guesses guessed".split()
-)
-_CALLS = _CLAIMS | frozenset(
-    "say think bet bets reckons reckoned yells yelled shouts shouted cries cried calls called hoots hooted insists insisted announces "
-    "announced answers answered is was".split()
-)
-_BEING = frozenset("is was".split())
-_SURE = frozenset("sure certain convinced".split())
-_PRAISING = frozenset("yes right correct true exactly indeed well clever bravo good".split())
-_AGREEING = frozenset("yes yep right correct true exactly indeed holds agree agreed stands honest up tick".split())
-_ABOUT_TRUTH = frozenset(
-    "claim claims claimed fib fibs fibbing judge judges judging untrue mistaken mistake mistakes boast boasts miscounted verdict".split()
-)
-_TRUE_OR_NOT = (("true", "false"), ("true", "wrong"))
-_ADDRESSED_SOON = 7  # words
 _CLAIM = frozenset("claim statement".split())
 _REFUSED = frozenset("refused refuted fails falls".split())
 _TESTED = frozenset("prove proof".split())
 _TESTED_SOON = 2  # sentences
-_UNTRUE = frozenset("false untrue wrong fib mistake".split())
-_NO = _UNTRUE | frozenset("no nope nay never impostor silly cheat cheats cheating oops".split())
-_NO_AT_FIRST = _NO | {"not"}
 _CROSSED_OUT = frozenset("bad strike struck scratch incorrect nonsense".split())
-_ANNOUNCED = _UNTRUE | frozenset("fibs fibbing mistakes".split())
+_ANNOUNCED = UNTRUE | frozenset("fibs fibbing mistakes".split())
 _LIES = frozenset("lie lies".split())
 _A_LIE = frozenset("a one the no two is are".split())
 _JUDGING = frozenset("he's she's it's that's they're you're i'm he she it that this they you".split())
-_NOT = frozenset("not isn't doesn't don't".split())
 _ODD_ONES = frozenset("impostor cheat stranger intruder".split())
 _BELONG = frozenset("belong fit match".split())
 _HUMMED = frozenset("hm hmm hmmm".split())
 _TRUE = frozenset("true correct really or not false untrue is it that".split()) | _HUMMED
 _NEAR = 3  # sentences after it: "not" is said of much else
-_REFUSING = _NOT | frozenset(
+_REFUSING = NOT | frozenset(
     "no nope nay false wrong untrue aren't never different unequal neither cannot can't question tomorrow wonder homework".split()
 )
 _COMPARED = frozenset("greater less more fewer bigger smaller".split())
 _LEADING = frozenset("so and then but well okay right now".split())
 _ANSWERED_SOON = 2  # sentences
 _MENDED = frozenset("should meant".split())
-_SIGHS = frozenset("oh ah ha hm hmm well um uh er hey".split())
 _SHORT = 7  # words
 _SOON = 4  # words
+_FAR = 200  # words
 
 
 def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
@@ -76,11 +57,11 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
             right = right or (len(values) == 3 and other.values[:2] == values[:2])
             nearly_right = nearly_right or right or _differ_in_one(other, values)
     near = case.sentences[index : min(last, index + _NEAR) + 1]
-    after = {value for sentence in near[1:] for value in sentence.values}
+    after = {number.value for number in case.numbers_between(near[0].end, min(near[-1].end, near[0].end + _FAR))}
     if right and _is_denied(case, values, position, near, end):
         return True
     if (nearly_right or _is_righted(values, after)) and (
-        any(_begins_with_no(case, sentence) for sentence in near[1:])
+        any(begins_with_no(case, sentence) for sentence in near[1:])
         or case.says(near[0].end, near[min(1, len(near) - 1)].end, _CROSSED_OUT)
         or is_only_claimed(case, position)
     ):
@@ -96,9 +77,9 @@ def _is_denied(case: Case, values: tuple[int, ...], position: int, near: Sequenc
     """Whether what is said at word `position`, in the first of the sentences `near`, is denied there or up to word `end`, or that
     it is false is announced."""
     return (
-        case.says(position, end, _UNTRUE)
+        case.says(position, end, UNTRUE)
         or case.says(position, near[-1].end, _MENDED)
-        or case.says(position, near[0].end, _NO)
+        or case.says(position, near[0].end, NO)
         or _announced(case, case.sentence_index(position))
         or any(_says_not(case, sentence, values) for sentence in near)
     )
@@ -132,11 +113,11 @@ def refused(case: Case, statement: Statement) -> bool:
     told = told and not _is_asked_then(case, index)
     _, last = case.sentences_around(index, 0, _ANSWERED_SOON if told else _REACH)
     end = case.sentences[last].end
-    if case.says(statement.start, end, _NO | _NOT if told else _REFUSING):
+    if case.says(statement.start, end, NO | NOT if told else _REFUSING):
         return True
     return not told and any(
         word.plain in _COMPARED and not case.numbers_between(at + 1, at + 2)
-        for at, word in enumerate(words[sentence.end : end], sentence.end)
+        for at, word in enumerate(words[sentence.end : min(end, sentence.end + _FAR)], sentence.end)
     )
 
 
@@ -146,21 +127,15 @@ def _is_asked_then(case: Case, index: int) -> bool:
     return case.asks(following) and not following.numbers
 
 
-def _begins_with_no(case: Case, sentence: Sentence) -> bool:
-    """Whether a sentence begins with a no ("Oh no, ...", "Not so, ..."): farther on it may deny anything."""
-    start = sentence.start + case.says(sentence.start, sentence.start + 1, _SIGHS)
-    return start < sentence.end and case.says(start, start + 1, _NO_AT_FIRST)
-
-
 def _says_not(case: Case, sentence: Sentence, values: tuple[int, ...]) -> bool:
     """Whether a sentence says of one of these numbers that it is not so ("does not equal twelve"), or is short and says it of all
     ("That is not right.")."""
-    if not case.has_word(sentence, _NOT):
+    if not case.has_word(sentence, NOT):
         return False
     if not sentence.numbers:
         return sentence.end - sentence.start <= _SHORT
     return any(
-        case.says(max(sentence.start, number.start - _SOON), number.end + 1, _NOT)
+        case.says(max(sentence.start, number.start - _SOON), number.end + 1, NOT)
         for number in sentence.numbers
         if number.value in values
     )
@@ -176,7 +151,7 @@ def _announces(case: Case, start: int, end: int) -> bool:
     """Whether words from `start`, where a sentence begins, to before `end` announce something false. What begins so or with a
     pronoun only judges what was said before ("Wrong, Owl, ...", "He's fibbing."); eggs lie, too."""
     words = case.talk.words
-    if words[start].plain in _JUDGING or words[start].plain in _NO_AT_FIRST:
+    if words[start].plain in _JUDGING or words[start].plain in NO_AT_FIRST:
         return False
     return case.says(start, end, _ANNOUNCED) or any(
         words[at].plain in _LIES and words[at - 1].plain in _A_LIE for at in range(start + 1, end)
@@ -203,82 +178,14 @@ def _wondered_at(case: Case, index: int) -> bool:
     return not says_yes(case, following.end)
 
 
-def is_only_claimed(case: Case, position: int) -> bool:
-    """Whether what is said at word `position` is a claim that is refused."""
-    return _is_contradicted(case, position) or _is_judged(case, case.sentence_index(position))
-
-
-def is_put_right(case: Case, position: int, right: Set[int]) -> bool:
-    """Whether what is said at word `position` is a claim that is refused, and one of the right numbers is said soon after ("Owl bets
-    on nine. You lose, Owl. It is eight.")."""
-    if not is_only_claimed(case, position):
-        return False
-    index = case.sentence_index(position)
-    _, last = case.sentences_around(index, 0, _NEAR)
-    return any(right & {*after.values} for after in case.sentences[index + 1 : last + 1])
-
-
-def _is_contradicted(case: Case, position: int) -> bool:
-    """Whether somebody only claims it before word `position`, and is told at once that it is not so ("Owl bets on nine. You lose,
-    Owl.", "Owl is sure it is nine. Stop, Owl, ..."): addressed by name without praise, or with a no."""
-    index = case.sentence_index(position)
-    name = _claimant(case, case.sentences[index].start, position)
-    if name is None or index + 1 >= len(case.sentences):
-        return False
-    following = case.sentences[index + 1]
-    end = min(following.end, following.start + _ADDRESSED_SOON)
-    if _begins_with_no(case, following):
-        return True
-    words = case.talk.words
-    addressed = any(
-        words[at].plain == name and not (words[at].text[-1:].isalnum() and words[at - 1].text[-1:].isalnum())
-        for at in range(following.start, end)
-    )
-    return addressed and (case.says(following.start, end, _NO | _NOT) or not case.says(following.start, end, _PRAISING))
-
-
-def _is_judged(case: Case, index: int) -> bool:
-    """Whether there is time to judge sentence `index`, in a lesson about what is true and what is not, and no yes after it ("A
-    claim: eight and eight make eighteen. [wait 5 s] That won't do. ... The beads come to sixteen.")."""
-    end = case.sentences[index].end
-    if end not in case.waited or index + 1 >= len(case.sentences) or case.asks(case.sentences[index]):
-        return False
-    if not _is_about_truth(case):
-        return False
-    following = case.sentences[index + 1]
-    return not case.says(following.start, following.end, _AGREEING) or case.says(
-        following.start, following.end, _NO | _NOT
-    )
-
-
-def _is_about_truth(case: Case) -> bool:
-    """Whether a lesson is about claims that may be false."""
-    said = case.word_counts
-    titles = {word.plain for title in case.title_words for word in title}
-    if any(said[word] or word in titles for word in _ABOUT_TRUTH):
-        return True
-    return any(all(said[word] or word in titles for word in pair) for pair in _TRUE_OR_NOT)
-
-
-def _claimant(case: Case, start: int, position: int) -> str | None:
-    """Who claims something, by a verb between words `start` and `position` of a sentence; None where nobody does."""
-    words = case.talk.words
-    for at in range(position - 1, start, -1):
-        if words[at].plain in _CALLS and (
-            words[at].plain not in _BEING or case.says(at + 1, min(at + 4, position), _SURE)
-        ):
-            return words[at - 1].plain
-    return None
-
-
 def _is_claim_refused(case: Case, position: int, index: int) -> bool:
     """Whether it is only claimed before word `position` of sentence `index`, and soon that claim is called false ("A claim: eight
     plus two is more than ten. Not more, the same. So the claim is false.")."""
-    if not case.says(case.sentences[index].start, position, _CLAIMS):
+    if not case.says(case.sentences[index].start, position, CLAIMS):
         return False
     _, last = case.sentences_around(index, 0, _NEAR + 1)
     return any(
-        case.has_word(sentence, _CLAIM) and case.has_word(sentence, _UNTRUE | _REFUSED)
+        case.has_word(sentence, _CLAIM) and case.has_word(sentence, UNTRUE | _REFUSED)
         for sentence in case.sentences[index + 1 : last + 1]
     )
 
@@ -287,7 +194,7 @@ def _claimed_and_tested(case: Case, values: tuple[int, ...], position: int, last
     """Whether somebody only claims it, and up to sentence `last` one of its numbers is taken back for the right one ("A frog
     claims that seventeen is four away from twenty. … It is three away, not four.")."""
     sentence = case.sentences[case.sentence_index(position)]
-    if not case.says(sentence.start, position, _CLAIMS):
+    if not case.says(sentence.start, position, CLAIMS):
         return False
     _, near = case.sentences_around(case.sentence_index(position), 0, _TESTED_SOON)
     if case.says(sentence.end, case.sentences[near].end, _TESTED):
@@ -350,7 +257,7 @@ def one_is_odd(case: Case, first: int, last: int) -> bool:
     if case.says(case.sentences[first].start, case.sentences[last].end, _ODD_ONES):
         return True
     return any(
-        (words[at].plain in _NOT and words[at + 1].plain in _BELONG)
+        (words[at].plain in NOT and words[at + 1].plain in _BELONG)
         or (words[at].plain == "odd" and words[at + 1].plain == "one")
         for at in range(case.sentences[first].start, case.sentences[last].end - 1)
     )
@@ -363,4 +270,4 @@ def not_meant(case: Case, start: int, end: int) -> bool:
         return True
     begin, _ = case.sentences_around(first, 1, 0)
     _, close = case.sentences_around(last, 0, 1)
-    return case.says(case.sentences[begin].start, case.sentences[close].end, _NO | _LEFT_OUT)
+    return case.says(case.sentences[begin].start, case.sentences[close].end, NO | _LEFT_OUT)

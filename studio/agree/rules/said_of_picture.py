@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
-from studio.agree.denials import is_put_right
+from studio.agree.claimed import is_put_right
 from studio.agree.mentions import Mention, in_role, mentions, roles, told_by
 from studio.agree.of_others import is_of_another
 from studio.agree.wording import SUPPOSED, row

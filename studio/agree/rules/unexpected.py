@@ -8,7 +8,8 @@ from collections.abc import Iterator, Mapping
 
 from studio.agree.accounts import ACCOUNTS
 from studio.agree.case import Case
-from studio.agree.denials import denied, is_put_right, one_is_looked_for, refused
+from studio.agree.claimed import is_put_right
+from studio.agree.denials import denied, one_is_looked_for, refused
 from studio.agree.expect.doubt import judge
 from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.families import FAMILIES
