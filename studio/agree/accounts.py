@@ -35,6 +35,7 @@ _JOINED = frozenset(("0", "A", "AE"))
 _FEWEST_ADDED = 3
 _THAN_DOUBLE = re.compile(r"(more|less|fewer) than (?:double|twice|two times) (\S+)")
 _LONGEST_DOUBLE = 5  # words
+_TENS = frozenset(("tens",))
 _BETWEEN = frozenset(("between",))
 
 
@@ -147,6 +148,23 @@ def _from_a_double(case: Case, place: Place) -> bool:
     return place.preceding[-1] == 2 * half + by
 
 
+def _counts_the_list(case: Case, place: Place) -> bool:
+    """Whether so many numbers are named behind it ("Seven: twelve, fourteen, sixteen, eighteen, twenty, twenty-two and twenty-four.")."""
+    sentence = place.sentence
+    return (
+        place.number.start == sentence.start
+        and case.talk.words[place.number.end - 1].text.endswith(":")
+        and len(sentence.numbers) == place.number.value + 1
+    )
+
+
+def _is_tens_digit(case: Case, place: Place) -> bool:
+    """Whether it is the tens of one of the last numbers, and tens are spoken of ("Twenty-six. Only the tens have dropped, from three to
+    two.")."""
+    tens = {value // _TEN for value in place.preceding if value >= _TEN}
+    return place.number.value in tens and case.says(place.sentence.start, place.number.start, _TENS)
+
+
 def _behind_first_words(book: Book) -> dict[str, list[int]]:
     """The indices of the numbers right behind the first word of their sentence, by that word."""
     found: dict[str, list[int]] = {}
@@ -217,6 +235,8 @@ ACCOUNTS = (
     _of_all_pictures,
     _sums_the_question,
     _from_a_double,
+    _counts_the_list,
+    _is_tens_digit,
     _counted_on,
     _next_of_a_row,
     _adds_up,

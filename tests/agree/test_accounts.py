@@ -16,7 +16,7 @@ def accounted(text: str, said: str) -> bool:
     """Whether something accounts for the first number that is written so."""
     case = case_of(HEAD + text)
     book = book_of(case)
-    place = next(Place(book, at) for at, number in enumerate(book.numbers) if number.text.rstrip(".,!?") == said)
+    place = next(Place(book, at) for at, number in enumerate(book.numbers) if number.text.rstrip(".,:!?") == said)
     return any(accounts(case, place) for accounts in ACCOUNTS)
 
 
@@ -38,6 +38,8 @@ def accounted(text: str, said: str) -> bool:
         ("[show dots: 5 as a] [show ten frame: 3 dots as b] [show tally: 5 as c]\nThe catch. {} altogether.", "Thirteen", "Twelve"),
         ("With seven, two and eight claws, how many? [wait 10 s] {}! The ten was at the far end.", "Seventeen", "Eighteen"),
         ("Twice eight pegs, sixteen. It is {} more than double seven.", "two", "three"),
+        ("Which are even? {}: two, four, six and eight.", "Four", "Five"),
+        ("Thirty-six oars. Twenty-six. Only the tens have dropped, to {}.", "two", "four"),
         ("Twice eight pegs, sixteen. It is {} less than double nine.", "two", "four"),
         ("[show ten frame: 10 dots as one] [show ten frame: 4 dots as other]\nA full frame and more. I am {} today, say the frogs.", "fourteen", "twelve"),
     ],

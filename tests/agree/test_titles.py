@@ -63,6 +63,8 @@ def test_a_title_may_be_nearly_so() -> None:
     assert findings(second="Almost nine") == []
     assert findings(second="Nearly seven, and what if there is none?") == []
     assert findings(second="Almost twelve") != []
+    assert findings(second="Half of a hundred") != []
+    assert findings(second="Half of sixteen") == []
 
 
 def test_a_great_number_that_is_said_in_its_segment_may_be_its_title() -> None:

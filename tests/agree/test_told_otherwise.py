@@ -64,6 +64,7 @@ RIGHT = {
     "what a number ends in": "Is sixty-five in the fives? Yes, it ends in five. Seventy-two? No, ends in two. Ninety! Ends in zero.",
     "between the two": "So the ten sits in between the nine and the eleven.",
     "what other numbers end in": "What number comes after thirty-eight that ends in zero? Forty. Forty-five and the next, it ends in zero. Fifty.",
+    "what is added up": "Three and three is six. Six and two is eight. We add up all the hops: three, three and two. Eight hops, that is eight.",
     "traded for ones": "[show number sentence: 30 + 17 = 47 as way] Forty-seven. Trade a ten for ones and it becomes thirty plus seventeen.",
     "up by tens": "[show number line: 0 to 80, mark 36 as line] Stand at thirty-six and go up four tens. [line: hop 36 to 76] You land on seventy-six.",
     "what one does": "Seven crates. And what does one do with seven crates? It makes one want to bake. [show dots: 7] Seven.",
@@ -81,6 +82,7 @@ RIGHT = {
 SLIPS = {
     "forward from a number": "[show number line: 0 to 20 as line] Stand on thirteen. [line: hop 13 to 20] Six forward from thirteen is twenty.",
     "one row of a frame, named before": "[show ten frame: 8 dots] Eight otters. Check the bottom row. Four dots are there.",
+    "not evenly counted": "Three and three is six. Six and two is eight. We count all the hops: three, three and two. Eight hops.",
     "up by other tens": "[show number line: 0 to 80, mark 36 as line] Stand at thirty-six and go up five tens. [line: hop 36 to 76] You land on seventy-six.",
     "not what lies in all pictures": (
         "[show dots: 5 as sole] Five of these. [show ten frame: 3 dots as bream] Of those, three. [show tally: 5 as squid] Five again. Fifteen "

@@ -20,6 +20,8 @@ CERTAIN = 6.5
 """The surprise, in nats, from which a finding is an error; from `titled.suspects.LIKELY` on it is a note."""
 _NEARLY = frozenset("almost nearly not".split())
 _ZERO = frozenset("zero 0 nought".split())
+_SHARES = {"half": 2, "third": 3, "quarter": 4}
+_SHARED_BEFORE = 3  # words
 _GREAT = 21
 """From here on hardly any number is said in a segment by chance."""
 
@@ -51,12 +53,19 @@ def _is_nearly(place: TitledPlace) -> bool:
     return at > 0 and place.words[at - 1].plain in _NEARLY and bool(near)
 
 
+def _is_shared(place: TitledPlace) -> bool:
+    """Whether the title names a share of it, and that much is said ("Half of a hundred": fifty)."""
+    before = [word.plain for word in place.words[max(0, place.number.start - _SHARED_BEFORE) : place.number.start]]
+    shares = {place.value // _SHARES[word] for word in before if word in _SHARES and "of" in before}
+    return bool(shares & {number.value for number in place.said})
+
+
 def find(case: Case) -> Iterator[Finding]:
     if case.lesson is None:
         return
     for suspect in suspects(case, network("titled")):
         place, surprise = suspect.place, suspect.expectation.surprise
-        if _counts_cards(case, place) or _is_said_so(case, place) or _is_nearly(place):
+        if _counts_cards(case, place) or _is_said_so(case, place) or _is_nearly(place) or _is_shared(place):
             continue
         segment = place.book.segments[place.segment]
         line = segment.place.line

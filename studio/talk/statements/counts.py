@@ -19,6 +19,8 @@ _BY = re.compile(r" by (twos|threes|fives|tens|ones|hundreds|#)(?= )")
 _LABEL = re.compile(
     r"(?:^| )(?:cards?|numbers?|partners?|parts?|rolled|roll|dice|bond|ways?|digits?|pairs?|between|either|or|and) [^#.?¶§]{0,20}$"
 )
+_ADDED = re.compile(r" (?:add|adds|added|adding) [^#.?¶§]*$")
+_LONGEST_ADDED = 40  # characters
 _COUNTS = re.compile(
     r" (?:count|counts|counting|counted|hop|hops|hopping|tap|touch|point|from # (?:up |on |back |down )?to #) "
 )
@@ -108,6 +110,8 @@ def find(speech: Speech) -> Iterator[Statement]:
         row = speech.numbers_in(match.start(), match.end())
         if match[0].count(" and ") > 1 or _PAIRED.match(text, match.end()):
             continue  # "four and three, six and one, or two and five"
+        if " and " in match[0] and _ADDED.search(text, max(0, match.start() - _LONGEST_ADDED), match.start()):
+            continue  # "We add up all the hops: three, three and two."
         if text.endswith((" a ", " an ", " another ", " all "), 0, match.start()):
             row = row[1:]  # "changed for a ten, twenty-one, twenty-two", "all five, three, four, five, six, seven"
         elif row[0].value == row[1].value and text.endswith(" from ", 0, match.start()):
