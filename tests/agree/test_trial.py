@@ -10,6 +10,8 @@ from studio.agree import check
 from studio.agree.case import Case
 from studio.agree.check import rules_findings
 from studio.agree.expect import trial
+from studio.agree.expect.place import Place
+from studio.agree.expect.suspicion import Suspect
 from studio.agree.expect.trial import NAMES, tried
 from studio.agree.reading import case_of
 from studio.agree.rules import unexpected
@@ -97,3 +99,19 @@ def test_a_number_of_several_words_is_judged_by_its_doubt() -> None:
     assert tried(case, suspect, doubt, False) is None
     levels = {f.level for f in check(read(text)).findings if f.rule == unexpected.NAME and f.line == line}
     assert levels == {"error" if doubt > unexpected.CERTAIN else "note"}
+
+
+def test_where_numbers_are_doubted_all_over_none_is_tried(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A trial takes as long as a few dozen other numbers."""
+    asked: list[int] = []
+
+    def counting(case: Case, suspect: Suspect[Place], doubt: float, loose: bool) -> None:
+        asked.append(suspect.place.number.line)
+
+    monkeypatch.setattr(unexpected, "tried", counting)
+    odd = "---\ntitle: Odd\n---\n" + "Three frogs. Four more come. Three and four is eight. " * 60
+    assert len([*doubtful(judged(odd), unexpected.LIKELY)]) > 16
+    check(read(odd))
+    assert asked == []
+    check(read(LESSON.replace(RIGHT, WRONG)))
+    assert asked != []

@@ -34,7 +34,7 @@ NAMES = (
     "more that is false",
 )
 """What is learned from: the statements are counted where the number stands, and in all that is read once more."""
-_WIDE = 300  # words before and after that are read once more
+_WIDE = 120  # words before and after that are read once more
 _WORD = re.compile(r"[^\W_]+(?:[-'’][^\W_]+)*")
 
 

@@ -28,6 +28,8 @@ LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, where the number cannot be tried, and a note."""
 TRIED = 1.65
 """The log-odds, by its trial, from which it is an error."""
+_FEW, _ONE_IN = 16, 12
+"""Where more numbers than so many, and more than one in so many, are doubted, none is tried: that would take long, and tell little."""
 BOUND = 1.0
 """By how much more one must doubt a number where many would do ("it is smaller than 18")."""
 FEWEST = 10
@@ -39,11 +41,13 @@ _COMPARING = frozenset("than before after above below over under".split())
 
 
 def find(case: Case) -> Iterator[Finding]:
-    for suspect, doubt in doubtful(case, LIKELY):
+    doubted = [*doubtful(case, LIKELY)]
+    is_tried = len(doubted) <= max(_FEW, len(case.counted) // _ONE_IN)
+    for suspect, doubt in doubted:
         number = suspect.place.number
         yield Finding(
             NAME,
-            "error" if len(case.counted) >= FEWEST and _is_certain(case, suspect, doubt) else "note",
+            "error" if len(case.counted) >= FEWEST and _is_certain(case, suspect, doubt, is_tried) else "note",
             number.line,
             number.column,
             number.text,
@@ -65,10 +69,10 @@ def doubtful(case: Case, least: float) -> Iterator[tuple[Suspect[Place], float]]
             yield suspect, doubt
 
 
-def _is_certain(case: Case, suspect: Suspect[Place], doubt: float) -> bool:
-    """Whether one can be sure that it is a slip, by its trial; where it cannot be tried, by the doubt."""
+def _is_certain(case: Case, suspect: Suspect[Place], doubt: float, is_tried: bool) -> bool:
+    """Whether one can be sure that it is a slip, by its trial; where it is not tried or cannot be, by the doubt."""
     loose = is_loose(case, suspect.place)
-    trial = tried(case, suspect, doubt, loose)
+    trial = tried(case, suspect, doubt, loose) if is_tried else None
     return doubt > CERTAIN + BOUND * loose if trial is None else judge("tried").doubt(trial) > TRIED
 
 
