@@ -170,13 +170,13 @@ def _idle(path: Path, text: str, case: Case) -> set[tuple[int, int]]:
     assert case.lesson is not None
     left_out = free(path)
     return {
-        _line_and_column(text, spot)
+        line_and_column(text, spot)
         for spot in (spots(text, case.lesson) if left_out else ())
         if spot.where == "said" and not takes_part(text, spot, left_out)
     }
 
 
-def _line_and_column(text: str, spot: Spot) -> tuple[int, int]:
+def line_and_column(text: str, spot: Spot) -> tuple[int, int]:
     return spot.line, spot.start - text.rfind("\n", 0, spot.start)
 
 
@@ -285,12 +285,12 @@ def sample(path: Path, learned: Path, values: int, other_rules: bool, every: int
                 changes.append(Change(caught, ([], []), ([], [])))
                 continue
             minded = rules_findings(case)  # the traits tell what they mind, too
-            caught = other_rules and _caught(case, minded, within)
+            caught = other_rules and is_caught(case, minded, within)
             said = [one for one in suspects(case, _network(learned, "said")) if one.place.segment == spot.segment]
             shown = [one for one in shown_suspects(case, _network(learned, "shown"))
                      if one.place.segment == spot.segment]  # fmt: skip
             own = [index for index, suspect in enumerate(said)
-                   if (suspect.place.number.line, suspect.place.number.column) == _line_and_column(text, spot)]  # fmt: skip
+                   if (suspect.place.number.line, suspect.place.number.column) == line_and_column(text, spot)]  # fmt: skip
             assert case.lesson is not None
             after = _shown_values(case.lesson)
             differ = {at for at, _ in set(after.items()) - set(before.items())} if len(before) == len(after) else set()
@@ -307,7 +307,7 @@ def _shown_values(lesson: Lesson) -> dict[tuple[int, int], int]:
     return {(group, index): slot.value for group, row in enumerate(slots(lesson)) for index, slot in enumerate(row)}
 
 
-def _caught(case: Case, minded: Iterable[Finding], lines: range) -> bool:
+def is_caught(case: Case, minded: Iterable[Finding], lines: range) -> bool:
     """Whether a rule other than the learned ones minds something within these lines."""
     return any(f.level == "error" and f.line in lines and f.line not in case.excused for f in minded)
 
@@ -369,14 +369,21 @@ def report_titles(judged: Sequence[tuple[list[float], list[float]]]) -> None:
 
 def learn_trees(samples: Sequence[Sample], what: int, trees: int, leaves: int) -> Any:
     """Gradient boosting on the numbers of right lessons against changed numbers, of those that are said (0) or shown (1)."""
-    rows = [traits for one in samples for traits in one.clean[what]]
-    right = len(rows)
-    rows += [change.suspects[what][index] for one in samples for change in one.changes for index in change.own[what]]
-    model = HistGradientBoostingClassifier(max_iter=trees, learning_rate=0.05, max_leaf_nodes=leaves, min_samples_leaf=40,
-                                           l2_regularization=2.0, max_features=0.3, early_stopping=False,
-                                           random_state=1)  # fmt: skip
-    model.fit(np.array(rows, dtype=float), np.arange(len(rows)) >= right)
-    return model
+    return boosted(
+        [traits for one in samples for traits in one.clean[what]],
+        [change.suspects[what][index] for one in samples for change in one.changes for index in change.own[what]],
+        max_iter=trees,
+        max_leaf_nodes=leaves,
+        learning_rate=0.05,
+        l2_regularization=2.0,
+        max_features=0.3,
+    )
+
+
+def boosted(right: Sequence[Traits], slips: Sequence[Traits], **settings: float) -> Any:
+    """Trees that tell slips from right numbers by their traits; `settings` are those of scikit-learn."""
+    model = HistGradientBoostingClassifier(min_samples_leaf=40, early_stopping=False, random_state=1, **settings)
+    return model.fit(np.array([*right, *slips], dtype=float), np.arange(len(right) + len(slips)) >= len(right))
 
 
 def doubts(model: Any, rows: Sequence[Traits]) -> Any:

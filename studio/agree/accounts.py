@@ -17,7 +17,7 @@ from studio.agree.evident import (
     stands_written,
 )
 from studio.agree.expect.place import Book, Place
-from studio.agree.looks import amount
+from studio.agree.implied import amounts_on_screen
 from studio.agree.wording import spelled
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.script.model import Add, ChangePicture, TakeAway
@@ -120,7 +120,7 @@ def _counted_on(case: Case, place: Place) -> bool:
 
 def _of_all_pictures(case: Case, place: Place) -> bool:
     """Whether the things in the pictures on the screen, two or more of them, make it ("a full frame and four more. I am fourteen")."""
-    amounts = [amount(one.picture) for one in case.on_screen(place.number.start, place.number.start + 1)]
+    amounts = amounts_on_screen(case, place.number.start)
     together = [many for many in amounts if many is not None]
     return len(together) == len(amounts) > 1 and sum(together) == place.number.value
 

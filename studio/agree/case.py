@@ -319,6 +319,14 @@ class Case:
         first = bisect_right(self.moment_words, start)
         return moments[first : bisect_left(self.moment_words, end)]
 
+    def changed_by(self, start: int, end: int) -> set[int]:
+        """By how many things come or go behind word `start` and before word `end`, both left out."""
+        return {
+            moment.direction.change.count
+            for moment in self.moments_between(start, end)
+            if isinstance(moment.direction, ChangePicture) and isinstance(moment.direction.change, Add | TakeAway)
+        }
+
     @cached_property
     def moment_words(self) -> list[int]:
         """The words before which the picture steps come, in order."""

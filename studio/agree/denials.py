@@ -24,7 +24,7 @@ _CROSSED_OUT = frozenset("bad strike struck scratch incorrect nonsense".split())
 _ANNOUNCED = UNTRUE | frozenset("fibs fibbing mistakes".split())
 _LIES = frozenset("lie lies".split())
 _A_LIE = frozenset("a one the no two is are".split())
-_JUDGING = frozenset("he's she's it's that's they're you're i'm he she it that this they you".split())
+_JUDGING = NO_AT_FIRST | frozenset("he's she's it's that's they're you're i'm he she it that this they you".split())
 _ODD_ONES = frozenset("impostor cheat stranger intruder".split())
 _BELONG = frozenset("belong fit match".split())
 _HUMMED = frozenset("hm hmm hmmm".split())
@@ -62,7 +62,7 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
         return True
     if (nearly_right or _is_righted(values, after)) and (
         any(begins_with_no(case, sentence) for sentence in near[1:])
-        or case.says(near[0].end, near[min(1, len(near) - 1)].end, _CROSSED_OUT)
+        or case.says(near[0].end, near[:2][-1].end, _CROSSED_OUT)
         or is_only_claimed(case, position)
     ):
         return True
@@ -151,7 +151,7 @@ def _announces(case: Case, start: int, end: int) -> bool:
     """Whether words from `start`, where a sentence begins, to before `end` announce something false. What begins so or with a
     pronoun only judges what was said before ("Wrong, Owl, ...", "He's fibbing."); eggs lie, too."""
     words = case.talk.words
-    if words[start].plain in _JUDGING or words[start].plain in NO_AT_FIRST:
+    if words[start].plain in _JUDGING:
         return False
     return case.says(start, end, _ANNOUNCED) or any(
         words[at].plain in _LIES and words[at - 1].plain in _A_LIE for at in range(start + 1, end)

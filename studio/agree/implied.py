@@ -43,14 +43,18 @@ def is_implied(case: Case, appearance: Appearance, value: int) -> bool:
     )
 
 
+def amounts_on_screen(case: Case, word: int) -> list[int | None]:
+    """How many things each picture shows that is on the screen at a word; None for one that shows no things."""
+    return [amount(seen.picture) for seen in case.on_screen(word, word + 1)]
+
+
 def by_all_together(case: Case, appearance: Appearance) -> bool:
     """Whether the things in all pictures on the screen make a number that is said with the last of them ("[show ten frame: 10 dots as
     one] Ten. [show ten frame: 10 dots as two] I fill another, twenty.")."""
     if not isinstance(appearance.moment.direction, Show):
         return False
     word = appearance.moment.word
-    amounts = [amount(seen.picture) for seen in case.on_screen(word, word + 1)]
-    together = [many for many in amounts if many is not None]
+    together = [many for many in amounts_on_screen(case, word) if many is not None]
     sentence = case.sentences[case.sentence_index(word)]
     return len(together) > 1 and sum(together) in sentence.values and amount(appearance.picture) != sum(together)
 

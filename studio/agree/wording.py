@@ -12,6 +12,8 @@ _TEENS = (
     "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
     "eighteen nineteen"
 ).split()
+ZERO = frozenset("zero 0 nought".split())
+"""The words that call a nought by its name."""
 _TENS = "zero ten twenty thirty forty fifty sixty seventy eighty ninety".split()
 
 

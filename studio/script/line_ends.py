@@ -13,7 +13,7 @@ _SHARE = 0.6
 """A script has such lines where so many at least, and this share of those that end in no sign, would have had room for the next
 line's first word: where text is broken at a margin there is none."""
 _DIRECTION = re.compile(r"\[[^\[\]]*\]")
-_SIGN_AT_END = re.compile(r"[^\w\s?)\]%°&]\s*\Z|[?)]\s*\Z")
+_SIGN_AT_END = re.compile(r"[^\w\s\]%°&]\Z")
 _UNFINISHED = frozenset(
     "a an the my your our his her its their and or but plus minus of to from at by with than as because if while until "
     "simply i'm it's that's there's".split()

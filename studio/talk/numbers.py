@@ -67,10 +67,8 @@ _AFTER_PRONOUN = frozenset(  # "the one that ..."
     "or but did do does can will we're you're".split()
 )
 _IDIOMS_AFTER = frozenset({"another", "day", "morning", "evening", "afternoon", "night", "time"})
-_OF_PEOPLE, _PEOPLE_DO = (
-    frozenset("makes make made does did".split()),
-    frozenset("want do feel think wonder smile".split()),
-)
+_OF_PEOPLE = frozenset("makes make made does did".split())
+_PEOPLE_DO = frozenset("want do feel think wonder smile".split())
 _OF_SEVERAL = frozenset("my your our his her their its these those the us you them".split())  # "one of my favourites"
 _OF_TWO = frozenset({"gets", "has", "takes", "goes", "holds", "is", "shows"})
 _NEAR = 12  # words

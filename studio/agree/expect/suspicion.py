@@ -11,7 +11,7 @@ import numpy as np
 from studio.agree.case import Case
 from studio.agree.expect.doubt import judge
 from studio.agree.expect.expectation import Expectation, expectation
-from studio.agree.expect.network import Network, Pointing, Surprises, network
+from studio.agree.expect.network import Network, Pointing, Scores, Surprises, network
 from studio.agree.expect.oddness import oddness
 
 P = TypeVar("P")
@@ -30,11 +30,16 @@ class Suspect(Generic[P]):
 
 def surprises(places: Sequence[P], learned: Network, pointing: Callable[[Sequence[P], Network], Pointing]) -> Surprises:
     """How much the number at each of these places (at least one) surprises, in nats."""
-    found = []
+    return np.concatenate([found.surprises(pointed.values) for _, pointed, found in _scored(places, learned, pointing)])
+
+
+def _scored(
+    places: Sequence[P], learned: Network, pointing: Callable[[Sequence[P], Network], Pointing]
+) -> Iterator[tuple[int, Pointing, Scores]]:
+    """Some places after the other: the index of the first, what is pointed to at them, and the scores."""
     for first in range(0, len(places), _AT_ONCE):
         pointed = pointing(places[first : first + _AT_ONCE], learned)
-        found.append(learned.scores(pointed).surprises(pointed.values))
-    return np.concatenate(found)
+        yield first, pointed, learned.scores(pointed)
 
 
 def suspected(
@@ -50,9 +55,7 @@ def suspected(
         return
     found_surprises: list[Surprises] = []
     unlikely: list[tuple[int, Expectation]] = []
-    for first in range(0, len(places), _AT_ONCE):
-        pointed = pointing(places[first : first + _AT_ONCE], learned)
-        found = learned.scores(pointed)
+    for first, pointed, found in _scored(places, learned, pointing):
         found_surprises.append(found.surprises(pointed.values))
         doubtful = np.flatnonzero((found.leads(pointed.values) >= 0) & (found_surprises[-1] > looked_at)).tolist()
         unlikely += [(first + at, expectation(learned, pointed, found, at)) for at in doubtful]

@@ -14,7 +14,7 @@ from studio.agree.manners import denied, of_structure
 from studio.agree.wording import SUPPOSED, of_number, row
 from studio.findings import Finding
 from studio.pictures.spans import SpanPicture
-from studio.script.model import Add, ChangePicture, Circle, MarkNumber, TakeAway
+from studio.script.model import Circle, MarkNumber
 from studio.talk.expressions import WORD
 from studio.talk.model import Number
 from studio.talk.numbers import PLURALS
@@ -222,12 +222,7 @@ def _names_what_comes(case: Case, last: int, number: Number) -> bool:
     """Whether a picture of this number comes on between the count and it ("10, 11, 12. [show word: eleven] Eleven."),
     so many come or go there ("Five, six. [mice: add 2 dots] Two cousins squeeze in."), or it is picked out on a path, a line
     or a chart ("28, 30. [chart: circle 17] 17. Did we land?")."""
-    if any(
-        isinstance(moment.direction, ChangePicture)
-        and isinstance(moment.direction.change, Add | TakeAway)
-        and moment.direction.change.count == number.value
-        for moment in case.moments_between(last, number.start + 1)
-    ):
+    if number.value in case.changed_by(last, number.start + 1):
         return True
     return any(
         last < seen.moment.word <= number.start

@@ -268,13 +268,8 @@ def _changes_by(case: Case, sentence: Sentence, value: int) -> bool:
     """Whether so many come or go about that time ("[blocks: add 2, counting] And two cubes. Thirty-five, thirty-six."),
     or it tells the tens and the ones of what does ("[blocks: add 25] And again, two lines, five squares")."""
     return any(
-        isinstance(moment.direction, ChangePicture)
-        and isinstance(moment.direction.change, Add | TakeAway)
-        and (
-            moment.direction.change.count in (value, 10 * value)
-            or divmod(moment.direction.change.count, 10) == sentence.values
-        )
-        for moment in case.moments_between(sentence.start - _SOON, sentence.end + _SOON)
+        count in (value, 10 * value) or divmod(count, 10) == sentence.values
+        for count in case.changed_by(sentence.start - _SOON, sentence.end + _SOON)
     )
 
 

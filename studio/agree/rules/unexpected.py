@@ -18,7 +18,7 @@ from studio.agree.expect.suspects import judged
 from studio.agree.expect.suspicion import Suspect
 from studio.agree.expect.trial import tried
 from studio.agree.manners import denied as not_so
-from studio.agree.wording import row
+from studio.agree.wording import ZERO, row
 from studio.findings import Finding
 
 NAME = "number fits its place"
@@ -36,7 +36,6 @@ FEWEST = 10
 """Numbers that are said in a lesson: in a few sentences there is too little to tell what is to be expected."""
 _CHANCE = 0.1
 """A number that is at least so likely is to be expected."""
-_ZERO = frozenset("zero 0 nought".split())
 _COMPARING = frozenset("than before after above below over under".split())
 
 
@@ -99,7 +98,7 @@ def is_loose(case: Case, place: Place) -> bool:
     number = place.number
     if place.before.word in _COMPARING:
         return len(place.sentence.numbers) == 1
-    return not_so(case, number) or (number.value == 0 and number.text.lower().rstrip(" .,;:!?") not in _ZERO)
+    return not_so(case, number) or (number.value == 0 and number.text.lower().rstrip(" .,;:!?") not in ZERO)
 
 
 def instead(expectation: Expectation, families: Mapping[str, tuple[str, str]]) -> str:

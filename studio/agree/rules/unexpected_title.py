@@ -11,6 +11,7 @@ from studio.agree.expect.titled.families import FAMILIES
 from studio.agree.expect.titled.place import TitledPlace
 from studio.agree.expect.titled.suspects import suspects
 from studio.agree.rules.unexpected import instead
+from studio.agree.wording import ZERO
 from studio.findings import Finding
 from studio.pictures.kinds.cards import Cards
 
@@ -19,7 +20,6 @@ DOUBTS = True
 CERTAIN = 6.5
 """The surprise, in nats, from which a finding is an error; from `titled.suspects.LIKELY` on it is a note."""
 _NEARLY = frozenset("almost nearly not".split())
-_ZERO = frozenset("zero 0 nought".split())
 _SHARES = {"half": 2, "third": 3, "quarter": 4}
 _SHARED_BEFORE = 3  # words
 _GREAT = 21
@@ -47,7 +47,7 @@ def _is_said_so(case: Case, place: TitledPlace) -> bool:
 def _is_nearly(place: TitledPlace) -> bool:
     """Whether it is only nearly the number of the segment ("Almost twenty"), or a nought that is not called one ("Is there none?")."""
     at, value = place.number.start, place.value
-    if value == 0 and place.words[at].plain not in _ZERO:
+    if value == 0 and place.words[at].plain not in ZERO:
         return True
     near = {number.value for number in place.said} & {value - 1, value + 1}
     return at > 0 and place.words[at - 1].plain in _NEARLY and bool(near)

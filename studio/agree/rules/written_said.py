@@ -8,7 +8,7 @@ from collections.abc import Container, Iterator, Sequence
 
 from studio.agree.case import Case
 from studio.agree.expect.place import book_of
-from studio.agree.wording import of_direction
+from studio.agree.wording import ZERO, of_direction
 from studio.agree.writings import Words, words_on_screen
 from studio.agree.written_questions import WrittenQuestions, question_of
 from studio.findings import Finding
@@ -39,7 +39,6 @@ _GROUPS = frozenset("bundles groups packs bunches sets piles".split())
 """Words of which one tells how large each is ("bundles of five")."""
 _LABELS = frozenset("lesson day week page round part step question station level chapter game task number past".split())
 """Words before a number that only tells which one it is."""
-_ZERO = frozenset("zero 0 nought".split())
 _WHICH = frozenset("which all these those any next last first other".split())
 
 
@@ -80,7 +79,7 @@ def _is_to_make(words: Sequence[Word], number: Number) -> bool:
     before = words[number.start - 1].plain if number.start else ""
     if before == "of" and number.start > 1 and words[number.start - 2].plain in _GROUPS:
         return True
-    if before in _LABELS or before == "by" or (number.value == 0 and number.text.lower().rstrip(".,!?") not in _ZERO):
+    if before in _LABELS or before == "by" or (number.value == 0 and number.text.lower().rstrip(".,!?") not in ZERO):
         return True
     few = number.value <= _FEW and (before in _WHICH or after.endswith("s"))
     return few or after.removesuffix("s") in _TO_MAKE

@@ -28,3 +28,11 @@ def test_cards_in_a_row_are_counted_by_their_numbers_and_others_by_one() -> None
 def test_a_card_that_is_not_there_cannot_be_turned() -> None:
     with pytest.raises(CannotShow, match="no card 9"):
         shown("cards: 0 to 8", "turn over 9")
+
+
+def test_a_card_that_is_marked_has_a_ring() -> None:
+    picture = shown("cards: 16 to 24", "mark 19", "mark 21")
+    assert picture == shown("cards: 16 to 24", "circle 19", "circle 21")
+    assert picture.marks == {"cards": 9, "turned": 0, "rings": 2}
+    with pytest.raises(CannotShow, match="19"):
+        shown("cards: 0 to 8", "mark 19")
