@@ -219,10 +219,9 @@ def _lies_between(case: Case, place: Place) -> bool:
     return False
 
 
+SEEN = (just_seen, just_done, read_aloud)
+"""What is seen accounts for a number that is likely a slip, not for one that is surely one by its trial."""
 ACCOUNTS = (
-    just_seen,
-    just_done,
-    read_aloud,
     stands_written,
     answers_what_is_written,
     counts_pictures,

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from studio.agree.accounts import ACCOUNTS
+from studio.agree.accounts import ACCOUNTS, SEEN
 from studio.agree.case import Case
 from studio.agree.claimed import is_put_right
 from studio.agree.denials import denied, one_is_looked_for, refused
@@ -44,9 +44,12 @@ def find(case: Case) -> Iterator[Finding]:
     is_tried = len(doubted) <= max(_FEW, len(case.counted) // _ONE_IN)
     for suspect, doubt in doubted:
         number = suspect.place.number
+        certain = len(case.counted) >= FEWEST and _is_certain(case, suspect, doubt, is_tried)
+        if not certain and any(accounts(case, suspect.place) for accounts in SEEN):
+            continue
         yield Finding(
             NAME,
-            "error" if len(case.counted) >= FEWEST and _is_certain(case, suspect, doubt, is_tried) else "note",
+            "error" if certain else "note",
             number.line,
             number.column,
             number.text,
@@ -72,7 +75,9 @@ def _is_certain(case: Case, suspect: Suspect[Place], doubt: float, is_tried: boo
     """Whether one can be sure that it is a slip, by its trial; where it is not tried or cannot be, by the doubt."""
     loose = is_loose(case, suspect.place)
     trial = tried(case, suspect, doubt, loose) if is_tried else None
-    return doubt > CERTAIN + BOUND * loose if trial is None else judge("tried").doubt(trial) > TRIED
+    if trial is not None:
+        return judge("tried").doubt(trial) > TRIED
+    return doubt > CERTAIN + BOUND * loose and not any(accounts(case, suspect.place) for accounts in SEEN)
 
 
 def _denied(case: Case, place: Place) -> bool:
