@@ -15,6 +15,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
+from itertools import pairwise
 from pathlib import Path
 
 from studio.agree.reading import case_of
@@ -49,7 +50,7 @@ def seen(path: Path) -> Seen:
             else:
                 found.many[word] += 1
     words = [word.plain for word in case.talk.words]
-    for before, word in zip(words, words[1:], strict=False):
+    for before, word in pairwise(words):
         if before in _WE:
             found.done[word + "s"] += 1
         if before in _HE:

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from studio.agree.case import Case
 from studio.agree.evident import (
@@ -17,9 +17,11 @@ from studio.agree.evident import (
     stands_written,
 )
 from studio.agree.expect.place import Book, Place
-from studio.agree.implied import amounts_on_screen
+from studio.agree.implied import amounts_on_screen, asks_what_is_missing
 from studio.agree.wording import spelled
 from studio.pictures.kinds.base_ten import BaseTen
+from studio.pictures.kinds.tally import Tally
+from studio.pictures.marks import MarkPicture
 from studio.script.model import Add, ChangePicture, TakeAway
 from studio.talk.numbers import number_words
 
@@ -27,7 +29,7 @@ _REFUSING = frozenset("no nope nay".split())
 _LETTER = re.compile(r"[A-D][,:)]\Z")
 _LAST = 4  # words
 _LONGEST_CHOICE, _NEXT_CHOICE = 4, 14  # words
-_TEN, _HUNDRED = 10, 100
+_PAIR, _TEN, _HUNDRED = 2, 10, 100
 _GUESSED = frozenset("guess guesses guessed".split())
 _ROWS = frozenset("above below under underneath".split())
 _JOINED = frozenset(("0", "A", "AE"))
@@ -37,6 +39,20 @@ _THAN_DOUBLE = re.compile(r"(more|less|fewer) than (?:double|twice|two times) (\
 _LONGEST_DOUBLE = 5  # words
 _TENS = frozenset(("tens",))
 _BETWEEN = frozenset(("between",))
+_BUNDLES = frozenset("bundle bundles".split())
+_OF_BUNDLES = 5  # strokes
+_BESIDE = re.compile(r"(?:is |are |comes )?(?:one|1) (less|more)")
+_LONGEST_BESIDE = 3  # words
+_IF = frozenset(("if",))
+_HIDDEN = frozenset("dark hidden hiding hides hide under inside rest other others missing left".split())
+_SO = frozenset(("so",))
+_LIKE = frozenset(("like",))
+_ROW = frozenset("row rows".split())
+_WANTS = frozenset("wants needs lacks takes".split())
+_NAMED_BY_NUMBER = frozenset("page pages chapter room platform channel grade".split())
+_HOUR = re.compile(r"in the (?:morning|afternoon|evening)|at night|o'clock")
+_THE = frozenset("the these those".split())
+_ALIKE = frozenset("alike same similar different differ differs agree match".split())
 
 
 def _is_guessed(case: Case, place: Place) -> bool:
@@ -100,9 +116,12 @@ def _of_letters(case: Case, place: Place) -> bool:
 
 
 def _in_the_rows(case: Case, place: Place) -> bool:
-    """Whether it answers what is above or below one of the last numbers ("26. What is above it? 16.")."""
+    """Whether it answers what is above or below one of the last numbers ("26. What is above it? 16."), or is ten more than another that
+    is above it ("Three is straight above thirteen, for thirteen is ten more.")."""
     asked = case.question_before(place.sentence_index)
     value = place.number.value
+    if case.has_word(place.sentence, _ROWS) and not {value - 10, value + 10}.isdisjoint(place.sentence.values):
+        return True
     return (
         asked is not None
         and len(place.sentence.numbers) == 1
@@ -219,6 +238,126 @@ def _lies_between(case: Case, place: Place) -> bool:
     return False
 
 
+def _of_bundles(case: Case, place: Place) -> bool:
+    """Whether it is how many bundles, or how many strokes beside them, a tally on the screen has ("Two bundles. Left over, one.")."""
+    first, _ = case.sentences_around(place.sentence_index, 1, 0)
+    if not case.says(case.sentences[first].start, place.sentence.end, _BUNDLES):
+        return False
+    bundles, beside = _OF_BUNDLES, place.number.value
+    return any(
+        isinstance(seen.picture, Tally) and beside in divmod(seen.picture.value, bundles)
+        for seen in case.on_screen(place.number.start, place.number.start + 1)
+    )
+
+
+def _what_is_empty(case: Case, place: Place) -> bool:
+    """Whether it answers what is missing from a frame on the screen ("Short of ten by? Two.")."""
+    asked, _ = case.sentences_around(place.sentence_index, 1, 0)
+    question, answer = case.sentences[asked], place.sentence
+    return (
+        asked < place.sentence_index
+        and answer.values == (place.number.value,)
+        and any(
+            isinstance(frame := seen.picture, MarkPicture)
+            and frame.framed
+            and frame.empty == place.number.value
+            and (
+                asks_what_is_missing(case, question, answer, frame)
+                or (answer.start in case.waited and not question.numbers)
+            )
+            for seen in case.on_screen(place.number.start, place.number.start + 1)
+        )
+    )
+
+
+def _on_both_sides(case: Case, place: Place) -> bool:
+    """Whether one less and one more of the same number are told with it ("sixteen is one less and eighteen is one more")."""
+    end, value = place.number.end, place.number.value
+    match = _BESIDE.match(" ".join(word.plain for word in place.book.words[end : end + _LONGEST_BESIDE]))
+    if match is None:
+        return False
+    far = value + 2 if match[1] == "less" else value - 2
+    return far in place.sentence.values
+
+
+def _would_be_reached(case: Case, place: Place) -> bool:
+    """Whether it is only supposed that there were so many, and as many more or fewer are told as it takes from what a picture shows
+    ("If I wanted ten I would have to look for three.", where there are seven)."""
+    others = {number.value for number in place.sentence.numbers if number is not place.number}
+    return case.says(place.sentence.start, place.number.start, _IF) and any(
+        many is not None and abs(many - place.number.value) in others
+        for many in amounts_on_screen(case, place.number.start)
+    )
+
+
+def _with_what_is_seen(case: Case, place: Place) -> bool:
+    """Whether it is hidden, and with what a picture shows it makes a number that is said in the segment ("Now one is outside, so what
+    sits in the dark? Four.", of five)."""
+    first, _ = case.sentences_around(place.sentence_index, 1, 0)
+    if place.number.value == 0 or place.sentence.numbers != (place.number,):
+        return False
+    if not case.says(case.sentences[first].start, place.sentence.end, _HIDDEN):
+        return False
+    return any(
+        many is not None and many + place.number.value in case.said_in(place.segment)
+        for many in amounts_on_screen(case, place.number.start)
+    )
+
+
+def _is_so_many(case: Case, place: Place) -> bool:
+    """Whether it is concluded from numbers before it in its sentence, two of which make it ("Five lead to seventy and two go further, so
+    seven is correct.")."""
+    start, sentence = place.number.start, place.sentence
+    if not case.says(max(sentence.start, start - 2), start, _SO):
+        return False
+    before = sentence.values[: sentence.numbers.index(place.number)]
+    return any(one + other == place.number.value for one, other in combinations(before, 2))
+
+
+def _is_likened(case: Case, place: Place) -> bool:
+    """Whether something is only like what it tells of ("Like partners of five, with a zero tied on.")."""
+    return case.says(max(place.sentence.start, place.number.start - 3), place.number.start, _LIKE)
+
+
+def _in_each_row(case: Case, place: Place) -> bool:
+    """Whether so many are in each row of a frame on the screen with a full row ("Each row of this frame has five dots.")."""
+    return case.has_word(place.sentence, _ROW) and any(
+        isinstance(frame := seen.picture, MarkPicture)
+        and frame.framed
+        and place.number.value * 2 == frame.capacity <= 2 * frame.total
+        for seen in case.on_screen(place.number.start, place.number.start + 1)
+    )
+
+
+def _wants_to_be_ten(case: Case, place: Place) -> bool:
+    """Whether the number before it in its sentence wants so many to the next ten ("A nineteen wants one to be happy.")."""
+    before = place.preceding[-1:]
+    return (
+        place.before.word in _WANTS
+        and place.number is not place.sentence.numbers[0]
+        and bool(before)
+        and (before[0] + place.number.value) % _TEN == 0 < place.number.value < _TEN
+    )
+
+
+def _is_label(case: Case, place: Place) -> bool:
+    """Whether it only names a page, a room or the like ("Open the log book at page nine!")."""
+    return place.before.word in _NAMED_BY_NUMBER
+
+
+def _is_hour(case: Case, place: Place) -> bool:
+    """Whether it is a time of the day ("by eleven in the morning")."""
+    return (
+        _HOUR.match(" ".join(word.plain for word in place.book.words[place.number.end : place.number.end + 3]))
+        is not None
+    )
+
+
+def _both(case: Case, place: Place) -> bool:
+    """Whether two that were spoken of are compared ("Why are the two so alike?")."""
+    return place.number.value == _PAIR and place.before.word in _THE and case.has_word(place.sentence, _ALIKE)
+
+
 SEEN = (just_seen, just_done, read_aloud)
 """What is seen accounts for a number that is likely a slip, not for one that is surely one by its trial."""
 ACCOUNTS = (
@@ -240,4 +379,16 @@ ACCOUNTS = (
     _next_of_a_row,
     _adds_up,
     _lies_between,
+    _of_bundles,
+    _what_is_empty,
+    _on_both_sides,
+    _would_be_reached,
+    _with_what_is_seen,
+    _is_so_many,
+    _is_likened,
+    _in_each_row,
+    _wants_to_be_ten,
+    _is_label,
+    _is_hour,
+    _both,
 )

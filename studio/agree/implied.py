@@ -18,10 +18,12 @@ from studio.pictures.marks import MarkPicture
 from studio.script.model import Show
 
 _SENTENCES = 3
+_FRAME = 10  # boxes
 _OF_DIGITS = frozenset(
     "stay stays stayed keep keeps turn turns turned become becomes change changes changed digit digits".split()
 )
 _EMPTY = frozenset("missing empty free".split())
+_SHORT = frozenset("short missing lacks lack lacking needs need wants want to".split())
 _LOST = frozenset(
     "missing gone lost took taken stole stolen dropped drop hid hidden hides hiding swallowed ate eaten fell fallen blew blown "
     "skipped forgot forgotten carried".split()
@@ -40,6 +42,7 @@ def is_implied(case: Case, appearance: Appearance, value: int) -> bool:
         or _by_a_first_sum(case, appearance, value)
         or by_what_is_empty(case, appearance)
         or by_all_together(case, appearance)
+        or by_the_last_row(case, appearance)
     )
 
 
@@ -57,6 +60,16 @@ def by_all_together(case: Case, appearance: Appearance) -> bool:
     together = [many for many in amounts_on_screen(case, word) if many is not None]
     sentence = case.sentences[case.sentence_index(word)]
     return len(together) > 1 and sum(together) in sentence.values and amount(appearance.picture) != sum(together)
+
+
+def by_the_last_row(case: Case, appearance: Appearance) -> bool:
+    """Whether a frame shows only the ones of a greater number that is said in the segment, as is the next ten ("[show ten frame: 2 dots]
+    Seventy-two fish: two lie in the last crate. What would it still take? Eight, then there would be eighty.")."""
+    picture = appearance.picture
+    if not (isinstance(picture, MarkPicture) and picture.framed and picture.capacity == _FRAME):
+        return False
+    said = case.said_in(appearance.moment.direction.segment)
+    return any(value > _FRAME and value % _FRAME == picture.total and value + picture.empty in said for value in said)
 
 
 def _told_with(case: Case, appearance: Appearance) -> tuple[Sentence, ...]:
@@ -115,15 +128,22 @@ def _full_and_rest(case: Case, appearance: Appearance, value: int) -> bool:
 
 def by_what_is_empty(case: Case, appearance: Appearance) -> bool:
     """Whether it is asked how much is missing from a frame that comes on, and that is the answer ("[show ten frame: 9 dots] What
-    is missing? [wait 2 s] One!")."""
+    is missing? [wait 2 s] One!", "Short of ten by? [wait 2 s] One.")."""
     picture = appearance.picture
     if not (isinstance(picture, MarkPicture) and picture.framed and isinstance(appearance.moment.direction, Show)):
         return False
     return any(
-        case.asks(question) and not question.numbers and case.has_word(question, _EMPTY)
-        and answer.values == (picture.capacity - picture.total,)
+        answer.values == (picture.capacity - picture.total,) and asks_what_is_missing(case, question, answer, picture)
         for question, answer in pairwise(_told_with(case, appearance))
-    )  # fmt: skip
+    )
+
+
+def asks_what_is_missing(case: Case, question: Sentence, answer: Sentence, frame: MarkPicture) -> bool:
+    """Whether a sentence asks how much is missing from a frame, or tells to look, and there is time to do so."""
+    if case.asks(question) and question.values == (frame.capacity,):
+        return case.has_word(question, _SHORT)
+    asks = case.asks(question) or answer.start in case.waited
+    return asks and not question.numbers and case.has_word(question, _EMPTY)
 
 
 def _around_a_gap(case: Case, appearance: Appearance) -> bool:

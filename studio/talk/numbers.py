@@ -67,6 +67,7 @@ _AFTER_PRONOUN = frozenset(  # "the one that ..."
     "or but did do does can will we're you're".split()
 )
 _IDIOMS_AFTER = frozenset({"another", "day", "morning", "evening", "afternoon", "night", "time"})
+_DAYS = _IDIOMS_AFTER | frozenset("monday tuesday wednesday thursday friday saturday sunday".split())
 _OF_PEOPLE = frozenset("makes make made does did".split())
 _PEOPLE_DO = frozenset("want do feel think wonder smile".split())
 _OF_SEVERAL = frozenset("my your our his her their its these those the us you them".split())  # "one of my favourites"
@@ -391,6 +392,8 @@ def _is_pronoun(words: Sequence[Word], position: int) -> bool:
         return True
     if after in _IDIOMS_AFTER and before not in ("only", "just"):
         return True
+    if not before and (after in _DAYS or (after.isalpha() and _plain(words, position + 2) in _DAYS)):
+        return True  # "One misty Monday the tadpoles woke up."
     if before in _OF_PEOPLE and after in _PEOPLE_DO:
         return True  # "It makes one want to clap", "What does one do with it?"
     if after == "by" and _plain(words, position + 2) == "one":

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from studio.agree.accounts import ACCOUNTS
+from studio.agree.accounts import ACCOUNTS, SEEN
 from studio.agree.expect.place import Place, book_of
 from tests.agree.minded import HEAD, case_of
 
@@ -17,7 +17,7 @@ def accounted(text: str, said: str) -> bool:
     case = case_of(HEAD + text)
     book = book_of(case)
     place = next(Place(book, at) for at, number in enumerate(book.numbers) if number.text.rstrip(".,:!?") == said)
-    return any(accounts(case, place) for accounts in ACCOUNTS)
+    return any(accounts(case, place) for accounts in (*ACCOUNTS, *SEEN))
 
 
 @pytest.mark.parametrize(
@@ -41,12 +41,24 @@ def accounted(text: str, said: str) -> bool:
         ("Which are even? {}: two, four, six and eight.", "Four", "Five"),
         ("Thirty-six oars. Twenty-six. Only the tens have dropped, to {}.", "two", "four"),
         ("Twice eight pegs, sixteen. It is {} less than double nine.", "two", "four"),
+        ("[show tally: 11]\nStrokes. Two bundles. Left over, {}.", "one", "three"),
+        ("[show ten frame: 8 dots as f]\nShort of ten by? [wait 3 s] {}.", "Two", "Three"),
+        ("[show ten frame: 6 dots as f]\nFriends of ten. Look at the empty part, say it softly. [wait 3 s] {}.", "Four", "Five"),
+        ("Seventeen is done. {} is one less and eighteen is one more.", "Sixteen", "Fifteen"),
+        ("[show ten frame: 7 dots as f]\nA row is full. If I wanted {} I would have to look for three.", "ten", "nine"),
         ("[show ten frame: 10 dots as one] [show ten frame: 4 dots as other]\nA full frame and more. I am {} today, say the frogs.", "fourteen", "twelve"),
     ],
 )  # fmt: skip
 def test_a_number_that_the_picture_explains_is_accounted_for(text: str, right: str, wrong: str) -> None:
     assert accounted(text.format(right), right)
     assert not accounted(text.format(wrong), wrong)
+
+
+def test_the_hour_and_two_that_are_compared_take_no_part() -> None:
+    assert accounted("Thirteen apples by eleven in the morning.", "eleven")
+    assert not accounted("Thirteen apples, eleven in the basket.", "eleven")
+    assert accounted("Why are the two so alike? Both ask for a part.", "two")
+    assert not accounted("Why are the three so alike? Both ask for a part.", "three")
 
 
 @pytest.mark.parametrize(

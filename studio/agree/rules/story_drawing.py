@@ -16,6 +16,7 @@ from studio.findings import Finding
 from studio.pictures.base import Picture
 from studio.pictures.kinds.compare_bars import CompareBars
 from studio.pictures.marks import MarkPicture
+from studio.script.model import Add
 
 NAME = "drawing fits story"
 
@@ -31,6 +32,14 @@ def _groups_go(telling: Telling, first: Picture, last: MarkPicture) -> bool:
         and last.total % telling.parts[0] == 0
         and not last.crosses
     )
+
+
+def _comes_in_steps(telling: Telling, life: list[Appearance]) -> bool:
+    """Whether things come more than once, unlike many, some of them as the story tells: it may tell of the others, too, in words that
+    were not read ("Four boats lie there. A further one arrives, and after it three more.")."""
+    comes = {id(step.change): step.change.count for step in life if isinstance(step.change, Add)}
+    counts = set(comes.values())
+    return len(counts) > 1 and not counts.isdisjoint(telling.values)
 
 
 def _ends(life: list[Appearance]) -> list[Appearance]:
@@ -81,6 +90,8 @@ def find(case: Case) -> Iterator[Finding]:
                 for step in _ends(life[1:])
             ):
                 continue  # it came to the answer, and then the next story began with the same picture
+            if appearance is life[-1] and _comes_in_steps(telling, life):
+                continue
             if appearance is life[-1] and _groups_go(telling, life[0].picture, picture):
                 continue
             if appearance is life[-1] and len(telling.parts) > 2 and picture.total == telling.whole:

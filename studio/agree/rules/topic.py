@@ -20,7 +20,7 @@ from studio.talk.model import Number, Statement
 from studio.talk.relations import relations
 
 NAME = "number of the day"
-_BEFORE = ("yesterday", "earlier", "remember", "last")
+_BEFORE = ("yesterday", "earlier", "remember", "last", "like")
 _ONES = ("ones", "digits")
 _CALLED = 4  # words before a number in which it is called something
 

@@ -14,6 +14,7 @@ from studio.agree.expect.doubt import judge
 from studio.agree.expect.expectation import Expectation
 from studio.agree.expect.families import FAMILIES
 from studio.agree.expect.place import Place
+from studio.agree.expect.shown import suspects as shown_suspects
 from studio.agree.expect.suspects import judged
 from studio.agree.expect.suspicion import Suspect
 from studio.agree.expect.trial import tried
@@ -26,12 +27,14 @@ DOUBTS = True
 CERTAIN = 3.25
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, where the number cannot be tried, and a note."""
-TRIED = 1.65
+TRIED = 1.5
 """The log-odds, by its trial, from which it is an error."""
 _FEW, _ONE_IN = 16, 12
 """Where more numbers than so many, and more than one in so many, are doubted, none is tried: that would take long, and tell little."""
 BOUND = 1.0
 """By how much more one must doubt a number where many would do ("it is smaller than 18")."""
+SHOWN_TOO = 1.0
+"""The doubt of a number that is shown from which it speaks for one that is said and doubted."""
 FEWEST = 10
 """Numbers that are said in a lesson: in a few sentences there is too little to tell what is to be expected."""
 _CHANCE = 0.1
@@ -73,11 +76,26 @@ def doubtful(case: Case, least: float) -> Iterator[tuple[Suspect[Place], float]]
 
 def _is_certain(case: Case, suspect: Suspect[Place], doubt: float, is_tried: bool) -> bool:
     """Whether one can be sure that it is a slip, by its trial; where it is not tried or cannot be, by the doubt."""
+    if _is_doubted_as_shown(case, suspect):
+        return True
     loose = is_loose(case, suspect.place)
     trial = tried(case, suspect, doubt, loose) if is_tried else None
     if trial is not None:
         return judge("tried").doubt(trial) > TRIED
     return doubt > CERTAIN + BOUND * loose and not any(accounts(case, suspect.place) for accounts in SEEN)
+
+
+def _is_doubted_as_shown(case: Case, suspect: Suspect[Place]) -> bool:
+    """Whether a direction shows a number that is doubted as well, on the same line, or each is to be expected in the other's place.
+    Of 1,776 right lessons there is one such in two, of 733 changed numbers that were told in notes alone in 23."""
+    number, expected = suspect.place.number, suspect.expectation.likely[0][0]
+    for shown, doubt in shown_suspects.judged(case):
+        slot = shown.place.slot
+        if doubt > SHOWN_TOO and slot.direction.segment == suspect.place.segment:
+            for_each_other = (slot.value, shown.expectation.likely[0][0]) == (expected, number.value)
+            if for_each_other or slot.direction.place.line == number.line:
+                return True
+    return False
 
 
 def _denied(case: Case, place: Place) -> bool:

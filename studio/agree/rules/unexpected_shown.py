@@ -6,12 +6,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from studio.agree.case import Case
+from studio.agree.case import Appearance, Case
 from studio.agree.expect.shown.families import FAMILIES
 from studio.agree.expect.shown.suspects import judged
-from studio.agree.implied import by_all_together, by_what_is_empty
+from studio.agree.implied import by_all_together, by_the_last_row, by_what_is_empty
 from studio.agree.rules.unexpected import FEWEST, instead
 from studio.findings import Finding
+from studio.pictures.spans import SpanPicture
+from studio.script.model import Hop, Show
 
 NAME = "picture fits the words"
 DOUBTS = True
@@ -34,7 +36,10 @@ def find(case: Case) -> Iterator[Finding]:
     told_by_rest = {
         seen.moment.direction.place
         for seen in case.pictures
-        if by_what_is_empty(case, seen) or by_all_together(case, seen)
+        if by_what_is_empty(case, seen)
+        or by_all_together(case, seen)
+        or by_the_last_row(case, seen)
+        or _marks_the_goal(case, seen)
     }
     for suspect, doubt in doubted:
         slot = suspect.place.slot
@@ -56,3 +61,17 @@ def find(case: Case) -> Iterator[Finding]:
             "shown around it.",
             instead(suspect.expectation, FAMILIES),
         )
+
+
+def _marks_the_goal(case: Case, seen: Appearance) -> bool:
+    """Whether what is marked on a line is where it is hopped to then ("[show path: 0 to 10, mark 7] Start with five. [path: hop 5 to 7]")."""
+    picture = seen.picture
+    return (
+        isinstance(picture, SpanPicture)
+        and isinstance(seen.moment.direction, Show)
+        and any(
+            isinstance(other.change, Hop) and other.change.end in picture.marked
+            for other in case.pictures_of(seen.moment.direction.segment)
+            if other.moment.name == seen.moment.name
+        )
+    )

@@ -14,14 +14,18 @@ from studio.agree.rules.unexpected import instead
 from studio.agree.wording import ZERO
 from studio.findings import Finding
 from studio.pictures.kinds.cards import Cards
+from studio.script.model import Show
 
 NAME = "title fits its segment"
 DOUBTS = True
 CERTAIN = 6.5
 """The surprise, in nats, from which a finding is an error; from `titled.suspects.LIKELY` on it is a note."""
 _NEARLY = frozenset("almost nearly not".split())
+_BEYOND = frozenset("than past beyond over".split())
+_TEN = 10
 _SHARES = {"half": 2, "third": 3, "quarter": 4}
 _SHARED_BEFORE = 3  # words
+_ORDER = frozenset("first then start begin".split())
 _GREAT = 21
 """From here on hardly any number is said in a segment by chance."""
 
@@ -30,6 +34,21 @@ def _counts_cards(case: Case, place: TitledPlace) -> bool:
     """ "Six cards on the rug" """
     pictures = case.pictures_of(place.segment)
     return any(isinstance(seen.picture, Cards) and len(seen.picture.faces) == place.value for seen in pictures)
+
+
+def _comes_first(place: TitledPlace) -> bool:
+    """Whether the title tells what comes first, and it is the first number that is said ("Partners of nine first", "Ten, then bigger")."""
+    orders = any(word.plain in _ORDER for word in place.words)
+    return orders and bool(place.said) and place.said[0].value == place.value
+
+
+def _counts_pictures(case: Case, place: TitledPlace) -> bool:
+    """Whether the title says in how many ways something is shown, and so many pictures come on ("Twenty-eight in six coats")."""
+    at = place.number.start
+    if at == 0 or place.words[at - 1].plain != "in":
+        return False
+    shown = [seen for seen in case.pictures_of(place.segment) if isinstance(seen.moment.direction, Show)]
+    return len(shown) == place.value
 
 
 def _is_said_so(case: Case, place: TitledPlace) -> bool:
@@ -45,12 +64,17 @@ def _is_said_so(case: Case, place: TitledPlace) -> bool:
 
 
 def _is_nearly(place: TitledPlace) -> bool:
-    """Whether it is only nearly the number of the segment ("Almost twenty"), or a nought that is not called one ("Is there none?")."""
+    """Whether it is only nearly the number of the segment ("Almost twenty", "More than ten"), or a nought that is not called one ("Is
+    there none?")."""
     at, value = place.number.start, place.value
     if value == 0 and place.words[at].plain not in ZERO:
         return True
-    near = {number.value for number in place.said} & {value - 1, value + 1}
-    return at > 0 and place.words[at - 1].plain in _NEARLY and bool(near)
+    near = {number.value - value for number in place.said}
+    if at == 0:
+        return False
+    if place.words[at - 1].plain in _NEARLY:
+        return not near.isdisjoint((-1, 1))
+    return place.words[at - 1].plain in _BEYOND and not near.isdisjoint(range(1, _TEN))
 
 
 def _is_shared(place: TitledPlace) -> bool:
@@ -65,7 +89,9 @@ def find(case: Case) -> Iterator[Finding]:
         return
     for suspect in suspects(case, network("titled")):
         place, surprise = suspect.place, suspect.expectation.surprise
-        if _counts_cards(case, place) or _is_said_so(case, place) or _is_nearly(place) or _is_shared(place):
+        if _counts_cards(case, place) or _counts_pictures(case, place) or _comes_first(place):
+            continue
+        if _is_said_so(case, place) or _is_nearly(place) or _is_shared(place):
             continue
         segment = place.book.segments[place.segment]
         line = segment.place.line

@@ -39,7 +39,7 @@ class CompareBars(UnknownsPicture):
     kind: ClassVar[str] = "compare bars"
     bare: ClassVar[bool] = True
     about: ClassVar[str] = "two bars that begin together; how many more one has is ? until it is found"
-    largest: ClassVar[int] = 100
+    largest: ClassVar[int] = 120
 
     @classmethod
     def of(cls, details: Details) -> Self:

@@ -49,7 +49,7 @@ class NumberLine(SpanPicture):
     kind: ClassVar[str] = "number line"
     about: ClassVar[str] = "numbers on a line, equally far apart, to hop along"
     can: ClassVar[tuple[type[object], ...]] = (Hop, MarkNumber, Count)
-    most: ClassVar[int] = 101
+    most: ClassVar[int] = 121
 
     @property
     def every(self) -> int:

@@ -48,6 +48,6 @@ def test_squares_are_drawn_up_to_twenty(numbers: str, whole: bool) -> None:
     assert ("bars" in shown(f"compare bars: {numbers}").marks) is whole
 
 
-def test_beyond_a_hundred_is_refused() -> None:
-    with pytest.raises(CannotShow, match="1 to 100, not 101"):
-        shown("compare bars: 101 and 7")
+def test_beyond_a_hundred_and_twenty_is_refused() -> None:
+    with pytest.raises(CannotShow, match="1 to 120, not 121"):
+        shown("compare bars: 121 and 7")

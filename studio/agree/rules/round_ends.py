@@ -1,0 +1,71 @@
+"""A line, a path, a chart and a row of cards begin and end where one would expect it: at zero, one or a round number, in the rows
+of ten of a chart, or at a number that is spoken of. Of 7,146 lines, paths and charts in right lessons two are
+minded."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from studio.agree.case import Appearance, Case
+from studio.agree.looks import picked_out
+from studio.findings import Finding
+from studio.pictures.kinds.cards import Cards
+from studio.pictures.spans import SpanPicture
+from studio.script.model import Show
+
+NAME = "round ends"
+_CHART = "hundred chart"
+_TEN, _FIVE = 10, 5
+_LARGE = 21
+"""From here on a chart may be of something with an end of its own, as the days of a month."""
+_FEWEST_CARDS = 4
+
+
+def find(case: Case) -> Iterator[Finding]:
+    for seen in case.pictures:
+        direction = seen.moment.direction
+        if isinstance(direction, Show) and direction.place.line not in case.excused:
+            for end, value, better in _odd_ends(case, seen):
+                yield Finding(
+                    NAME, "error", direction.place.line, direction.place.column, "", direction.text,
+                    f"[{direction.text}] on line {direction.place.line} {end} at {value}, and nothing is said of {value} there.",
+                    f"Let it {end.removesuffix('s')} at {better}, or say what is at {value}.",
+                )  # fmt: skip
+
+
+def _odd_ends(case: Case, seen: Appearance) -> Iterator[tuple[str, int, int]]:
+    """Each end that is not to be expected: "begins" or "ends", the number there, and a better one."""
+    picture, segment = seen.picture, seen.moment.direction.segment
+    said = case.said_in(segment)
+    match picture:
+        case SpanPicture(start=start, end=end) if picture.kind == _CHART:
+            if end % _TEN and end < _LARGE:
+                yield "ends", end, end + _TEN - end % _TEN
+            if start % _TEN not in (0, 1):
+                yield "begins", start, start - start % _TEN + 1
+        case SpanPicture(start=start, end=end) if (end - start) % _TEN:
+            used = _used(case, seen) | said
+            if _is_odd(end) and used.isdisjoint((end, end - 1)) and (start == 1 or not start % _FIVE):
+                yield "ends", end, end + _FIVE - end % _FIVE
+            if _is_odd(start) and start % _TEN != 1 and start not in used:
+                yield "begins", start, start - start % _FIVE
+        case Cards(faces=faces) if len(faces) >= _FEWEST_CARDS and all(b - a == 1 for a, b in pairwise(faces)):
+            if faces[0] in (0, 1) and _TEN < faces[-1] != 2 * _TEN and faces[-1] not in said:
+                yield "ends", faces[-1], _TEN
+        case _:
+            pass
+
+
+def _is_odd(value: int) -> bool:
+    """Whether a line hardly begins or ends there by itself; an even number may be chosen for its middle."""
+    return value % 2 == 1 and value != 1 and value % _FIVE > 0
+
+
+def _used(case: Case, seen: Appearance) -> set[int]:
+    """The numbers of a line or a path that are marked, or hopped from or to, in its segment."""
+    used: set[int] = set()
+    for other in case.pictures_of(seen.moment.direction.segment):
+        if other.moment.name == seen.moment.name and isinstance(other.picture, SpanPicture):
+            used |= {*picked_out(other.picture), *(end for hop in other.picture.hops for end in hop)}
+    return used
