@@ -39,7 +39,9 @@ _THAN_DOUBLE = re.compile(r"(more|less|fewer) than (?:double|twice|two times) (\
 _LONGEST_DOUBLE = 5  # words
 _TENS = frozenset(("tens",))
 _BETWEEN = frozenset(("between",))
-_BUNDLES = frozenset("bundle bundles".split())
+_OVER = frozenset("over loose beside besides extra".split())
+_ONES = frozenset("ones one cubes units singles".split())
+_GOES = frozenset("came come comes went goes was were left fell".split())
 _OF_BUNDLES = 5  # strokes
 _BESIDE = re.compile(r"(?:is |are |comes )?(?:one|1) (less|more)")
 _LONGEST_BESIDE = 3  # words
@@ -239,15 +241,36 @@ def _lies_between(case: Case, place: Place) -> bool:
 
 
 def _of_bundles(case: Case, place: Place) -> bool:
-    """Whether it is how many bundles, or how many strokes beside them, a tally on the screen has ("Two bundles. Left over, one.")."""
-    first, _ = case.sentences_around(place.sentence_index, 1, 0)
-    if not case.says(case.sentences[first].start, place.sentence.end, _BUNDLES):
-        return False
-    bundles, beside = _OF_BUNDLES, place.number.value
-    return any(
-        isinstance(seen.picture, Tally) and beside in divmod(seen.picture.value, bundles)
+    """Whether it is how many strokes are beside the bundles of a tally on the screen ("Two bundles. Left over, one.")."""
+    sentence = place.sentence
+    return case.has_word(sentence, _OVER) and any(
+        isinstance(seen.picture, Tally) and place.number.value == seen.picture.value % _OF_BUNDLES
         for seen in case.on_screen(place.number.start, place.number.start + 1)
     )
+
+
+def _is_done_next(case: Case, place: Place) -> bool:
+    """Whether it is by how much the picture is changed in the next sentence ("We take four in. How many hang longer? [take away 4]")."""
+    _, last = case.sentences_around(place.sentence_index, 0, 1)
+    return place.number.value in case.changed_by(place.number.start, case.sentences[last].end)
+
+
+def _regrouped(case: Case, place: Place) -> bool:
+    """Whether it is the ones of a number with a ten less than it has ("eight tens and thirteen ones", for ninety-three)."""
+    tens = place.preceding[-1:]
+    return (
+        place.after.word in _ONES
+        and bool(tens)
+        and place.number.value >= _TEN
+        and case.has_word(place.sentence, _TENS)
+        and (whole := _TEN * tens[0] + place.number.value) in case.said_in(place.segment) | set(case.header_numbers)
+        and whole > _TEN
+    )
+
+
+def _nothing_comes(case: Case, place: Place) -> bool:
+    """Whether it tells that nothing came or went ("No shell was lost, and none came in.")."""
+    return place.number.value == 0 and place.after.word in _GOES
 
 
 def _what_is_empty(case: Case, place: Place) -> bool:
@@ -321,7 +344,8 @@ def _is_likened(case: Case, place: Place) -> bool:
 
 def _in_each_row(case: Case, place: Place) -> bool:
     """Whether so many are in each row of a frame on the screen with a full row ("Each row of this frame has five dots.")."""
-    return case.has_word(place.sentence, _ROW) and any(
+    first, _ = case.sentences_around(place.sentence_index, 1, 0)
+    return case.says(case.sentences[first].start, place.sentence.end, _ROW) and any(
         isinstance(frame := seen.picture, MarkPicture)
         and frame.framed
         and place.number.value * 2 == frame.capacity <= 2 * frame.total
@@ -380,6 +404,9 @@ ACCOUNTS = (
     _adds_up,
     _lies_between,
     _of_bundles,
+    _is_done_next,
+    _regrouped,
+    _nothing_comes,
     _what_is_empty,
     _on_both_sides,
     _would_be_reached,

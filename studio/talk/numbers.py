@@ -69,6 +69,8 @@ _AFTER_PRONOUN = frozenset(  # "the one that ..."
 _IDIOMS_AFTER = frozenset({"another", "day", "morning", "evening", "afternoon", "night", "time"})
 _DAYS = _IDIOMS_AFTER | frozenset("monday tuesday wednesday thursday friday saturday sunday".split())
 _OF_PEOPLE = frozenset("makes make made does did".split())
+_HERE = frozenset("here's there's is that's isn't".split())
+_SPEAKERS = frozenset("i we you".split())
 _PEOPLE_DO = frozenset("want do feel think wonder smile".split())
 _OF_SEVERAL = frozenset("my your our his her their its these those the us you them".split())  # "one of my favourites"
 _OF_TWO = frozenset({"gets", "has", "takes", "goes", "holds", "is", "shows"})
@@ -394,6 +396,8 @@ def _is_pronoun(words: Sequence[Word], position: int) -> bool:
         return True
     if not before and (after in _DAYS or (after.isalpha() and _plain(words, position + 2) in _DAYS)):
         return True  # "One misty Monday the tadpoles woke up."
+    if before in _HERE and after in _SPEAKERS:
+        return True  # "Here's one I like better."
     if before in _OF_PEOPLE and after in _PEOPLE_DO:
         return True  # "It makes one want to clap", "What does one do with it?"
     if after == "by" and _plain(words, position + 2) == "one":

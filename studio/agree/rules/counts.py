@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from studio.agree.case import Case
 from studio.agree.denials import one_is_looked_for
@@ -15,6 +16,7 @@ from studio.talk.model import Statement
 
 NAME = "count goes on"
 _NAMED_SOON = 3  # sentences
+_ENDS = frozenset("ends end endings digits".split())
 
 
 def find(case: Case) -> Iterator[Finding]:
@@ -27,7 +29,7 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if _comes_behind_its_ones(case, statement) or _goes_over_a_ten(case, statement):
             continue
-        if _is_put_in_order(case, statement):
+        if _is_put_in_order(case, statement) or _are_ends(case, statement) or _begins_with_a_sum(case, statement):
             continue
         if _are_answers(case, statement) or set(statement.values) in _LAST_DIGITS:
             continue
@@ -50,6 +52,24 @@ def _are_answers(case: Case, statement: Statement) -> bool:
     return len(asked) == many and all(
         len(pair) in (1, 2) and answer in (pair[0] + pair[-1], abs(pair[0] - pair[-1]))
         for pair, answer in zip(asked, statement.values, strict=True)
+    )
+
+
+def _are_ends(case: Case, statement: Statement) -> bool:
+    """Whether they are what numbers end in ("Look at the ends: four, six, eight, zero.")."""
+    start = case.sentences[case.sentence_index(statement.start)].start
+    return case.says(start, statement.start, _ENDS)
+
+
+def _begins_with_a_sum(case: Case, statement: Statement) -> bool:
+    """Whether the first two are added before it is counted on from their sum by as much ("Five and five, ten, then fifteen, then twenty.")."""
+    one, other, whole, *further = case.numbers_between(statement.start, statement.end)
+    along = [whole.value, *(number.value for number in further)]
+    return (
+        one.value == other.value
+        and one.value + other.value == whole.value
+        and case.says(one.end, other.start, ("and",))
+        and all(after - before == one.value for before, after in pairwise(along))
     )
 
 

@@ -229,7 +229,9 @@ _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two
     "slide move take borrow give shift bring carry push pull rub erase wipe cover hide use lend lift steal".split()
 )
 _COVERED = frozenset("cover covered covers covering peek peeks peeking".split())
-_NOT_THERE = frozenset("missing empty hidden hide hiding back rest without short unused spare".split())
+_NOT_THERE = frozenset(
+    "missing lack lacks lacking empty hidden hide hiding back rest without short unused spare".split()
+)
 _LEFT = _NOT_THERE | {"leave", "left"}
 _MAKING = frozenset("make makes made become becomes became fill fills filled".split())
 _CORRECTED = ("sorry",)  # "Eight on the bottom... sorry, the top floor"

@@ -29,6 +29,8 @@ LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, where the number cannot be tried, and a note."""
 TRIED = 1.5
 """The log-odds, by its trial, from which it is an error."""
+MORE = 1.25
+"""By how much more, where it is what is seen."""
 _FEW, _ONE_IN = 16, 12
 """Where more numbers than so many, and more than one in so many, are doubted, none is tried: that would take long, and tell little."""
 BOUND = 1.0
@@ -80,9 +82,10 @@ def _is_certain(case: Case, suspect: Suspect[Place], doubt: float, is_tried: boo
         return True
     loose = is_loose(case, suspect.place)
     trial = tried(case, suspect, doubt, loose) if is_tried else None
+    is_seen = any(accounts(case, suspect.place) for accounts in SEEN)
     if trial is not None:
-        return judge("tried").doubt(trial) > TRIED
-    return doubt > CERTAIN + BOUND * loose and not any(accounts(case, suspect.place) for accounts in SEEN)
+        return judge("tried").doubt(trial) > TRIED + MORE * is_seen
+    return doubt > CERTAIN + BOUND * loose and not is_seen
 
 
 def _is_doubted_as_shown(case: Case, suspect: Suspect[Place]) -> bool:

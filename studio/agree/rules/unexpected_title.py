@@ -22,7 +22,7 @@ CERTAIN = 6.5
 """The surprise, in nats, from which a finding is an error; from `titled.suspects.LIKELY` on it is a note."""
 _NEARLY = frozenset("almost nearly not".split())
 _BEYOND = frozenset("than past beyond over".split())
-_TEN = 10
+_PAIR, _TEN = 2, 10
 _SHARES = {"half": 2, "third": 3, "quarter": 4}
 _SHARED_BEFORE = 3  # words
 _ORDER = frozenset("first then start begin".split())
@@ -77,6 +77,15 @@ def _is_nearly(place: TitledPlace) -> bool:
     return place.words[at - 1].plain in _BEYOND and not near.isdisjoint(range(1, _TEN))
 
 
+def _is_step(place: TitledPlace) -> bool:
+    """Whether it is the one by which the number of the segment is before or after another ("One before twenty": nineteen)."""
+    at = place.number.start
+    if place.value != 1 or len(place.numbers) < _PAIR or place.index or at + 1 >= len(place.words):
+        return False
+    step = {"before": -1, "after": 1}.get(place.words[at + 1].plain)
+    return step is not None and place.numbers[1].value + step in {number.value for number in place.said}
+
+
 def _is_shared(place: TitledPlace) -> bool:
     """Whether the title names a share of it, and that much is said ("Half of a hundred": fifty)."""
     before = [word.plain for word in place.words[max(0, place.number.start - _SHARED_BEFORE) : place.number.start]]
@@ -91,7 +100,7 @@ def find(case: Case) -> Iterator[Finding]:
         place, surprise = suspect.place, suspect.expectation.surprise
         if _counts_cards(case, place) or _counts_pictures(case, place) or _comes_first(place):
             continue
-        if _is_said_so(case, place) or _is_nearly(place) or _is_shared(place):
+        if _is_said_so(case, place) or _is_nearly(place) or _is_shared(place) or _is_step(place):
             continue
         segment = place.book.segments[place.segment]
         line = segment.place.line
