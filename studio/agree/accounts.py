@@ -17,19 +17,25 @@ from studio.agree.evident import (
     stands_written,
 )
 from studio.agree.expect.place import Book, Place
-from studio.agree.implied import amounts_on_screen, asks_what_is_missing
+from studio.agree.pictured import (
+    in_each_row,
+    is_done_next,
+    of_all_pictures,
+    of_bundles,
+    of_tens,
+    to_a_hundred,
+    what_is_empty,
+    with_what_is_seen,
+    would_be_reached,
+)
 from studio.agree.wording import spelled
-from studio.pictures.kinds.base_ten import BaseTen
-from studio.pictures.kinds.tally import Tally
-from studio.pictures.marks import MarkPicture
-from studio.script.model import Add, ChangePicture, TakeAway
 from studio.talk.numbers import number_words
 
 _REFUSING = frozenset("no nope nay".split())
 _LETTER = re.compile(r"[A-D][,:)]\Z")
 _LAST = 4  # words
 _LONGEST_CHOICE, _NEXT_CHOICE = 4, 14  # words
-_PAIR, _TEN, _HUNDRED = 2, 10, 100
+_PAIR, _TEN = 2, 10
 _GUESSED = frozenset("guess guesses guessed".split())
 _ROWS = frozenset("above below under underneath".split())
 _JOINED = frozenset(("0", "A", "AE"))
@@ -39,17 +45,12 @@ _THAN_DOUBLE = re.compile(r"(more|less|fewer) than (?:double|twice|two times) (\
 _LONGEST_DOUBLE = 5  # words
 _TENS = frozenset(("tens",))
 _BETWEEN = frozenset(("between",))
-_OVER = frozenset("over loose beside besides extra".split())
 _ONES = frozenset("ones one cubes units singles".split())
 _GOES = frozenset("came come comes went goes was were left fell".split())
-_OF_BUNDLES = 5  # strokes
 _BESIDE = re.compile(r"(?:is |are |comes )?(?:one|1) (less|more)")
 _LONGEST_BESIDE = 3  # words
-_IF = frozenset(("if",))
-_HIDDEN = frozenset("dark hidden hiding hides hide under inside rest other others missing left".split())
 _SO = frozenset(("so",))
 _LIKE = frozenset(("like",))
-_ROW = frozenset("row rows".split())
 _WANTS = frozenset("wants needs lacks takes".split())
 _NAMED_BY_NUMBER = frozenset("page pages chapter room platform channel grade".split())
 _HOUR = re.compile(r"in the (?:morning|afternoon|evening)|at night|o'clock")
@@ -83,32 +84,6 @@ def _is_choice(case: Case, place: Place) -> bool:
     return before[-1:] == [chr(ord(letter) - 1)] or after[:1] == [chr(ord(letter) + 1)]
 
 
-def _of_tens(case: Case, place: Place) -> bool:
-    """Whether it counts the tens by which a picture of tens and ones is changed close by ("Two more sticks." where 20 are added)."""
-    moments, at = case.stage.moments, place.book.moment_from(place.number.start + 1)
-    return any(
-        isinstance(moment.picture, BaseTen)
-        and isinstance(moment.direction, ChangePicture)
-        and isinstance(moment.direction.change, Add | TakeAway)
-        and moment.direction.change.count == _TEN * place.number.value
-        and moment.direction.segment == place.segment
-        for moment in moments[max(0, at - 1) : at + 1]
-    )
-
-
-def _to_a_hundred(case: Case, place: Place) -> bool:
-    """Whether so many tens are missing from a hundred that was asked for ("How many more tens to a hundred? Three.")."""
-    asked = case.question_before(place.sentence_index)
-    return (
-        asked is not None
-        and _HUNDRED in asked.values
-        and any(
-            isinstance(seen.picture, BaseTen) and seen.picture.value + _TEN * place.number.value == _HUNDRED
-            for seen in case.on_screen(place.number.start, place.number.start + 1)
-        )
-    )
-
-
 def _of_letters(case: Case, place: Place) -> bool:
     """Whether a number named close by is written with so many letters ("It has seven letters: sixteen")."""
     first, last = case.sentences_around(place.sentence_index, 1, 1)
@@ -137,13 +112,6 @@ def _counted_on(case: Case, place: Place) -> bool:
     value, before = place.number.value, place.preceding
     step = abs(value - before[-1]) if before else 0
     return step == 1 and before[-3:] == [before[-1], value, before[-1]] and len(place.sentence.numbers) == 1
-
-
-def _of_all_pictures(case: Case, place: Place) -> bool:
-    """Whether the things in the pictures on the screen, two or more of them, make it ("a full frame and four more. I am fourteen")."""
-    amounts = amounts_on_screen(case, place.number.start)
-    together = [many for many in amounts if many is not None]
-    return len(together) == len(amounts) > 1 and sum(together) == place.number.value
 
 
 def _sums_the_question(case: Case, place: Place) -> bool:
@@ -240,21 +208,6 @@ def _lies_between(case: Case, place: Place) -> bool:
     return False
 
 
-def _of_bundles(case: Case, place: Place) -> bool:
-    """Whether it is how many strokes are beside the bundles of a tally on the screen ("Two bundles. Left over, one.")."""
-    sentence = place.sentence
-    return case.has_word(sentence, _OVER) and any(
-        isinstance(seen.picture, Tally) and place.number.value == seen.picture.value % _OF_BUNDLES
-        for seen in case.on_screen(place.number.start, place.number.start + 1)
-    )
-
-
-def _is_done_next(case: Case, place: Place) -> bool:
-    """Whether it is by how much the picture is changed in the next sentence ("We take four in. How many hang longer? [take away 4]")."""
-    _, last = case.sentences_around(place.sentence_index, 0, 1)
-    return place.number.value in case.changed_by(place.number.start, case.sentences[last].end)
-
-
 def _regrouped(case: Case, place: Place) -> bool:
     """Whether it is the ones of a number with a ten less than it has ("eight tens and thirteen ones", for ninety-three)."""
     tens = place.preceding[-1:]
@@ -273,26 +226,6 @@ def _nothing_comes(case: Case, place: Place) -> bool:
     return place.number.value == 0 and place.after.word in _GOES
 
 
-def _what_is_empty(case: Case, place: Place) -> bool:
-    """Whether it answers what is missing from a frame on the screen ("Short of ten by? Two.")."""
-    asked, _ = case.sentences_around(place.sentence_index, 1, 0)
-    question, answer = case.sentences[asked], place.sentence
-    return (
-        asked < place.sentence_index
-        and answer.values == (place.number.value,)
-        and any(
-            isinstance(frame := seen.picture, MarkPicture)
-            and frame.framed
-            and frame.empty == place.number.value
-            and (
-                asks_what_is_missing(case, question, answer, frame)
-                or (answer.start in case.waited and not question.numbers)
-            )
-            for seen in case.on_screen(place.number.start, place.number.start + 1)
-        )
-    )
-
-
 def _on_both_sides(case: Case, place: Place) -> bool:
     """Whether one less and one more of the same number are told with it ("sixteen is one less and eighteen is one more")."""
     end, value = place.number.end, place.number.value
@@ -301,30 +234,6 @@ def _on_both_sides(case: Case, place: Place) -> bool:
         return False
     far = value + 2 if match[1] == "less" else value - 2
     return far in place.sentence.values
-
-
-def _would_be_reached(case: Case, place: Place) -> bool:
-    """Whether it is only supposed that there were so many, and as many more or fewer are told as it takes from what a picture shows
-    ("If I wanted ten I would have to look for three.", where there are seven)."""
-    others = {number.value for number in place.sentence.numbers if number is not place.number}
-    return case.says(place.sentence.start, place.number.start, _IF) and any(
-        many is not None and abs(many - place.number.value) in others
-        for many in amounts_on_screen(case, place.number.start)
-    )
-
-
-def _with_what_is_seen(case: Case, place: Place) -> bool:
-    """Whether it is hidden, and with what a picture shows it makes a number that is said in the segment ("Now one is outside, so what
-    sits in the dark? Four.", of five)."""
-    first, _ = case.sentences_around(place.sentence_index, 1, 0)
-    if place.number.value == 0 or place.sentence.numbers != (place.number,):
-        return False
-    if not case.says(case.sentences[first].start, place.sentence.end, _HIDDEN):
-        return False
-    return any(
-        many is not None and many + place.number.value in case.said_in(place.segment)
-        for many in amounts_on_screen(case, place.number.start)
-    )
 
 
 def _is_so_many(case: Case, place: Place) -> bool:
@@ -340,17 +249,6 @@ def _is_so_many(case: Case, place: Place) -> bool:
 def _is_likened(case: Case, place: Place) -> bool:
     """Whether something is only like what it tells of ("Like partners of five, with a zero tied on.")."""
     return case.says(max(place.sentence.start, place.number.start - 3), place.number.start, _LIKE)
-
-
-def _in_each_row(case: Case, place: Place) -> bool:
-    """Whether so many are in each row of a frame on the screen with a full row ("Each row of this frame has five dots.")."""
-    first, _ = case.sentences_around(place.sentence_index, 1, 0)
-    return case.says(case.sentences[first].start, place.sentence.end, _ROW) and any(
-        isinstance(frame := seen.picture, MarkPicture)
-        and frame.framed
-        and place.number.value * 2 == frame.capacity <= 2 * frame.total
-        for seen in case.on_screen(place.number.start, place.number.start + 1)
-    )
 
 
 def _wants_to_be_ten(case: Case, place: Place) -> bool:
@@ -382,19 +280,20 @@ def _both(case: Case, place: Place) -> bool:
     return place.number.value == _PAIR and place.before.word in _THE and case.has_word(place.sentence, _ALIKE)
 
 
-SEEN = (just_seen, just_done, read_aloud)
+SEEN = (just_seen, read_aloud)
 """What is seen accounts for a number that is likely a slip, not for one that is surely one by its trial."""
 ACCOUNTS = (
+    just_done,
     stands_written,
     answers_what_is_written,
     counts_pictures,
     _is_guessed,
     _is_choice,
-    _of_tens,
-    _to_a_hundred,
+    of_tens,
+    to_a_hundred,
     _of_letters,
     _in_the_rows,
-    _of_all_pictures,
+    of_all_pictures,
     _sums_the_question,
     _from_a_double,
     _counts_the_list,
@@ -403,17 +302,17 @@ ACCOUNTS = (
     _next_of_a_row,
     _adds_up,
     _lies_between,
-    _of_bundles,
-    _is_done_next,
+    of_bundles,
+    is_done_next,
     _regrouped,
     _nothing_comes,
-    _what_is_empty,
+    what_is_empty,
     _on_both_sides,
-    _would_be_reached,
-    _with_what_is_seen,
+    would_be_reached,
+    with_what_is_seen,
     _is_so_many,
     _is_likened,
-    _in_each_row,
+    in_each_row,
     _wants_to_be_ten,
     _is_label,
     _is_hour,

@@ -46,12 +46,29 @@ def accounted(text: str, said: str) -> bool:
         ("[show ten frame: 6 dots as f]\nFriends of ten. Look at the empty part, say it softly. [wait 3 s] {}.", "Four", "Five"),
         ("Seventeen is done. {} is one less and eighteen is one more.", "Sixteen", "Fifteen"),
         ("[show ten frame: 7 dots as f]\nA row is full. If I wanted {} I would have to look for three.", "ten", "nine"),
+        ("[show ten frame: 6 dots as f]\nIt lacks {} dots to be full.", "four", "five"),
+        ("[show ten frame: 10 dots as f]\nEach row of this frame has {} dots.", "five", "four"),
+        ("[show dots: 1 as pile]\nIt is five. Now one is outside, so what is hidden? [wait 3 s] {}, all snug.", "Four", "Three"),
+        ("[show ten frame: 9 dots as wash]\nWe bring {} in. How many hang longer? [wash: take away 4] Five.", "four", "three"),
+        ("It was ninety-three. With a crate open there are eight tens and {} ones.", "thirteen", "fourteen"),
+        ("Take nineteen. A nineteen wants {} to be happy.", "one", "two"),
+        ("Of these cards five lead to seventy and two go further, so {} is right.", "seven", "eight"),
+        ("Three is straight above {} on the chart.", "thirteen", "fourteen"),
         ("[show ten frame: 10 dots as one] [show ten frame: 4 dots as other]\nA full frame and more. I am {} today, say the frogs.", "fourteen", "twelve"),
     ],
 )  # fmt: skip
 def test_a_number_that_the_picture_explains_is_accounted_for(text: str, right: str, wrong: str) -> None:
     assert accounted(text.format(right), right)
     assert not accounted(text.format(wrong), wrong)
+
+
+def test_what_only_names_or_likens_or_tells_of_nothing_takes_no_part() -> None:
+    assert accounted("Open the log at page nine. Twelve and eight?", "nine")
+    assert not accounted("Open the nine. Twelve and eight?", "nine")
+    assert accounted("Twenty is right. It is like partners of five, with a nought.", "five")
+    assert not accounted("Twenty is right. It is partners of five, with a nought.", "five")
+    assert accounted("No shell was lost, and none came in.", "none")
+    assert not accounted("No shell was lost, and none is here.", "none")
 
 
 def test_the_hour_and_two_that_are_compared_take_no_part() -> None:

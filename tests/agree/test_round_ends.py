@@ -20,6 +20,7 @@ def minded(picture: str, talk: str) -> list[str]:
     [
         ("number line: 0 to 19, mark 12", "A frog sits on twelve.", "Let it end at 20, or say what is at 19."),
         ("number path: 7 to 20, mark 15", "A frog sits on fifteen.", "Let it begin at 5, or say what is at 7."),
+        ("number path: 2 to 10, mark 5", "A frog sits on five.", "Let it begin at 0, or say what is at 2."),
         ("hundred chart: 1 to 14, mark 9", "Nine is in the first row.", "Let it end at 20, or say what is at 14."),
         ("hundred chart: 16 to 40, mark 23", "Twenty-three is coloured.", "Let it begin at 11, or say what is at 16."),
         ("cards: 0 to 13", "Look for partners of ten.", "Let it end at 10, or say what is at 13."),
@@ -39,6 +40,7 @@ def test_an_end_that_nothing_speaks_of_is_minded(picture: str, talk: str, better
         ("number path: 7 to 17", "A frog sits here."),
         ("number path: 41 to 50, mark 49", "A frog sits on forty-nine."),
         ("number line: 0 to 14", "Where is twelve?"),
+        ("number line: 6 to 14", "Where is twelve?"),
         ("hundred chart: 1 to 31", "The days of a month."),
         ("hundred chart: 21 to 60", "Four rows of it."),
         ("cards: 0 to 10", "Look for partners of ten."),

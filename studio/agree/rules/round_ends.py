@@ -1,6 +1,5 @@
 """A line, a path, a chart and a row of cards begin and end where one would expect it: at zero, one or a round number, in the rows
-of ten of a chart, or at a number that is spoken of. Of 7,146 lines, paths and charts in right lessons two are
-minded."""
+of ten of a chart, or at a number that is spoken of. Of the lines, paths and charts in 13,107 right lessons, 7,300 or so, six are minded."""
 
 from __future__ import annotations
 
@@ -16,7 +15,7 @@ from studio.script.model import Show
 
 NAME = "round ends"
 _CHART = "hundred chart"
-_TEN, _FIVE = 10, 5
+_DOZEN, _TEN, _FIVE = 12, 10, 5
 _LARGE = 21
 """From here on a chart may be of something with an end of its own, as the days of a month."""
 _FEWEST_CARDS = 4
@@ -48,7 +47,8 @@ def _odd_ends(case: Case, seen: Appearance) -> Iterator[tuple[str, int, int]]:
             used = _used(case, seen) | said
             if _is_odd(end) and used.isdisjoint((end, end - 1)) and (start == 1 or not start % _FIVE):
                 yield "ends", end, end + _FIVE - end % _FIVE
-            if _is_odd(start) and start % _TEN != 1 and start not in used:
+            odd = _is_odd(start) or (start % _FIVE > 0 and end % _TEN == 0 and start != _DOZEN)
+            if odd and start % _TEN != 1 and start not in used:
                 yield "begins", start, start - start % _FIVE
         case Cards(faces=faces) if len(faces) >= _FEWEST_CARDS and all(b - a == 1 for a, b in pairwise(faces)):
             if faces[0] in (0, 1) and _TEN < faces[-1] != 2 * _TEN and faces[-1] not in said:
@@ -58,7 +58,7 @@ def _odd_ends(case: Case, seen: Appearance) -> Iterator[tuple[str, int, int]]:
 
 
 def _is_odd(value: int) -> bool:
-    """Whether a line hardly begins or ends there by itself; an even number may be chosen for its middle."""
+    """Whether a line hardly begins or ends there by itself; an even number may be chosen for what lies in its middle."""
     return value % 2 == 1 and value != 1 and value % _FIVE > 0
 
 

@@ -67,6 +67,8 @@ def _compare(
             continue  # "five rows, and there are five dots in each row", "the top row is full, with five dots"
         if [word.plain for word in case.talk.words[max(0, number.start - 2) : number.start]] == ["room", "for"]:
             continue  # "The frames have room for 20 dots"
+        if mention.of == "dots" and case.says(max(sentence.start, number.start - _LACKED), number.start, _LACKING):
+            continue  # "The second frame lacks four dots to be full"
         if mention.of == "dots" and _of_a_frame_row(case, sentence, seen, number.value):
             continue  # "The top row has five dots. Under it I see two dots."
         if mention.of == "tens" and 10 * number.value in case.said_in(sentence.segment):
@@ -229,9 +231,9 @@ _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two
     "slide move take borrow give shift bring carry push pull rub erase wipe cover hide use lend lift steal".split()
 )
 _COVERED = frozenset("cover covered covers covering peek peeks peeking".split())
-_NOT_THERE = frozenset(
-    "missing lack lacks lacking empty hidden hide hiding back rest without short unused spare".split()
-)
+_NOT_THERE = frozenset("missing empty hidden hide hiding back rest without short unused spare".split())
+_LACKING = frozenset("lack lacks lacking wants needs".split())
+_LACKED = 3  # words
 _LEFT = _NOT_THERE | {"leave", "left"}
 _MAKING = frozenset("make makes made become becomes became fill fills filled".split())
 _CORRECTED = ("sorry",)  # "Eight on the bottom... sorry, the top floor"

@@ -1,0 +1,51 @@
+"""Manners of right lessons that were minded once, each with a slip beside it that is found."""
+
+from __future__ import annotations
+
+import pytest
+
+from studio.agree.rules import counts, said_of_picture, story_drawing
+from studio.talk.numbers import counting_numbers, words_of
+from tests.agree.minded import HEAD, assert_only_the_slip_is_minded, rules
+
+
+@pytest.mark.parametrize(
+    ("text", "right", "wrong", "rule"),
+    [
+        ("Look at the ends: four, six, eight, zero.", "Look at the ends: ", "", counts.NAME),
+        (
+            "[show double ten frame: 16 dots as f] Sixteen. The second frame lacks four dots to be full.",
+            "lacks four dots to be full",
+            "has four dots",
+            said_of_picture.NAME,
+        ),
+        (
+            "Four boats lie there. A further boat comes, and after it three more. How many boats are there at the end?\n\n"
+            "[show dots: 4 dots as bay]\nFirst, four. [bay: add 1 cross] Then one comes. [bay: add 3 crosses] And three.\n\n"
+            "At the end eight boats are there.",
+            "4 dots as bay]",
+            "6 dots as bay]",
+            story_drawing.NAME,
+        ),
+    ],
+)
+def test_the_manner_is_left_in_peace_and_the_slip_is_found(text: str, right: str, wrong: str, rule: str) -> None:
+    assert_only_the_slip_is_minded(HEAD + text, right, wrong, rule)
+
+
+def test_a_sum_that_is_counted_on_from_is_no_uneven_count() -> None:
+    assert counts.NAME not in rules(HEAD + "Five and five, ten, then fifteen, then twenty.")
+    assert counts.NAME in rules(HEAD + "Five, six, ten, fifteen, twenty.")
+
+
+@pytest.mark.parametrize(
+    ("text", "numbers"),
+    [
+        ("One misty Monday four tadpoles woke up.", [4]),
+        ("One frog of four woke up.", [1, 4]),
+        ("Here's one I like better: seven and seven.", [7, 7]),
+        ("Going down by one we land on ten.", [1, 10]),
+    ],
+)
+def test_one_that_counts_nothing_is_told_from_one_that_does(text: str, numbers: list[int]) -> None:
+    assert [number.value for number in counting_numbers(words_of(text))] == numbers
