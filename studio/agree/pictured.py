@@ -3,7 +3,7 @@ named in `ACCOUNTS` of `accounts.py`."""
 
 from __future__ import annotations
 
-from studio.agree.case import Case
+from studio.agree.case import Appearance, Case
 from studio.agree.expect.place import Place
 from studio.agree.implied import amounts_on_screen, asks_what_is_missing
 from studio.pictures.kinds.base_ten import BaseTen
@@ -17,6 +17,11 @@ _OVER = frozenset("over loose beside besides extra".split())
 _IF = frozenset(("if",))
 _HIDDEN = frozenset("dark hidden hiding hides hide under inside rest other others missing left".split())
 _ROW = frozenset("row rows".split())
+
+
+def _on_screen(case: Case, place: Place) -> list[Appearance]:
+    """The pictures on the screen when the number is said."""
+    return case.on_screen(place.number.start, place.number.start + 1)
 
 
 def of_tens(case: Case, place: Place) -> bool:
@@ -40,7 +45,7 @@ def to_a_hundred(case: Case, place: Place) -> bool:
         and _HUNDRED in asked.values
         and any(
             isinstance(seen.picture, BaseTen) and seen.picture.value + _TEN * place.number.value == _HUNDRED
-            for seen in case.on_screen(place.number.start, place.number.start + 1)
+            for seen in _on_screen(case, place)
         )
     )
 
@@ -57,7 +62,7 @@ def of_bundles(case: Case, place: Place) -> bool:
     sentence = place.sentence
     return case.has_word(sentence, _OVER) and any(
         isinstance(seen.picture, Tally) and place.number.value == seen.picture.value % _OF_BUNDLES
-        for seen in case.on_screen(place.number.start, place.number.start + 1)
+        for seen in _on_screen(case, place)
     )
 
 
@@ -71,8 +76,10 @@ def what_is_empty(case: Case, place: Place) -> bool:
     """Whether it is what is missing from a frame on the screen, as an answer ("Short of ten by? Two.") or told ("It lacks two dots.")."""
     start = place.number.start
     if case.says(max(place.sentence.start, start - 2), start, _LACKS):
-        shown = case.on_screen(start, start + 1)
-        return any(isinstance(one.picture, MarkPicture) and one.picture.empty == place.number.value for one in shown)
+        return any(
+            isinstance(seen.picture, MarkPicture) and seen.picture.empty == place.number.value
+            for seen in _on_screen(case, place)
+        )
     asked, _ = case.sentences_around(place.sentence_index, 1, 0)
     question, answer = case.sentences[asked], place.sentence
     return (
@@ -86,7 +93,7 @@ def what_is_empty(case: Case, place: Place) -> bool:
                 asks_what_is_missing(case, question, answer, frame)
                 or (answer.start in case.waited and not question.numbers)
             )
-            for seen in case.on_screen(place.number.start, place.number.start + 1)
+            for seen in _on_screen(case, place)
         )
     )
 
@@ -122,5 +129,5 @@ def in_each_row(case: Case, place: Place) -> bool:
         isinstance(frame := seen.picture, MarkPicture)
         and frame.framed
         and place.number.value * 2 == frame.capacity <= 2 * frame.total
-        for seen in case.on_screen(place.number.start, place.number.start + 1)
+        for seen in _on_screen(case, place)
     )

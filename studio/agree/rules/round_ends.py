@@ -44,7 +44,7 @@ def _odd_ends(case: Case, seen: Appearance) -> Iterator[tuple[str, int, int]]:
             if start % _TEN not in (0, 1):
                 yield "begins", start, start - start % _TEN + 1
         case SpanPicture(start=start, end=end) if (end - start) % _TEN:
-            used = _used(case, seen) | said
+            used = _used(case)[segment, seen.moment.name] | said
             if _is_odd(end) and used.isdisjoint((end, end - 1)) and (start == 1 or not start % _FIVE):
                 yield "ends", end, end + _FIVE - end % _FIVE
             odd = _is_odd(start) or (start % _FIVE > 0 and end % _TEN == 0 and start != _DOZEN)
@@ -62,10 +62,14 @@ def _is_odd(value: int) -> bool:
     return value % 2 == 1 and value != 1 and value % _FIVE > 0
 
 
-def _used(case: Case, seen: Appearance) -> set[int]:
-    """The numbers of a line or a path that are marked, or hopped from or to, in its segment."""
-    used: set[int] = set()
-    for other in case.pictures_of(seen.moment.direction.segment):
-        if other.moment.name == seen.moment.name and isinstance(other.picture, SpanPicture):
-            used |= {*picked_out(other.picture), *(end for hop in other.picture.hops for end in hop)}
+def _used(case: Case) -> dict[tuple[int, str], set[int]]:
+    """The numbers of lines and paths that are marked, or hopped from or to, by segment and name; worked out once for a case."""
+    used: dict[tuple[int, str], set[int]] | None = case.__dict__.get("_used_on_spans")
+    if used is None:
+        used = {}
+        for seen in case.pictures:
+            if isinstance(seen.picture, SpanPicture):
+                numbers = used.setdefault((seen.moment.direction.segment, seen.moment.name), set())
+                numbers.update(picked_out(seen.picture), (end for hop in seen.picture.hops for end in hop))
+        case.__dict__["_used_on_spans"] = used
     return used

@@ -49,8 +49,9 @@ def find(case: Case) -> Iterator[Finding]:
     is_tried = len(doubted) <= max(_FEW, len(case.counted) // _ONE_IN)
     for suspect, doubt in doubted:
         number = suspect.place.number
-        certain = len(case.counted) >= FEWEST and _is_certain(case, suspect, doubt, is_tried)
-        if not certain and any(accounts(case, suspect.place) for accounts in SEEN):
+        is_seen = any(accounts(case, suspect.place) for accounts in SEEN)
+        certain = len(case.counted) >= FEWEST and _is_certain(case, suspect, doubt, is_tried, is_seen)
+        if is_seen and not certain:
             continue
         yield Finding(
             NAME,
@@ -76,13 +77,12 @@ def doubtful(case: Case, least: float) -> Iterator[tuple[Suspect[Place], float]]
             yield suspect, doubt
 
 
-def _is_certain(case: Case, suspect: Suspect[Place], doubt: float, is_tried: bool) -> bool:
-    """Whether one can be sure that it is a slip, by its trial; where it is not tried or cannot be, by the doubt."""
-    if _is_doubted_as_shown(case, suspect):
+def _is_certain(case: Case, suspect: Suspect[Place], doubt: float, is_tried: bool, is_seen: bool) -> bool:
+    """Whether one can be sure that it is a slip, by what is shown or by its trial; where it is not tried or cannot be, by the doubt."""
+    if is_tried and _is_doubted_as_shown(case, suspect):
         return True
     loose = is_loose(case, suspect.place)
     trial = tried(case, suspect, doubt, loose) if is_tried else None
-    is_seen = any(accounts(case, suspect.place) for accounts in SEEN)
     if trial is not None:
         return judge("tried").doubt(trial) > TRIED + MORE * is_seen
     return doubt > CERTAIN + BOUND * loose and not is_seen

@@ -33,13 +33,14 @@ def find(case: Case) -> Iterator[Finding]:
         return
     # that nothing is there yet where something comes later need not be said
     filled_later = {seen.moment.direction.place for seen in case.pictures if id(seen) in case.growing}
+    goals = _goals(case)
     told_by_rest = {
         seen.moment.direction.place
         for seen in case.pictures
         if by_what_is_empty(case, seen)
         or by_all_together(case, seen)
         or by_the_last_row(case, seen)
-        or _marks_the_goal(case, seen)
+        or _marks_the_goal(seen, goals)
     }
     for suspect, doubt in doubted:
         slot = suspect.place.slot
@@ -63,15 +64,20 @@ def find(case: Case) -> Iterator[Finding]:
         )
 
 
-def _marks_the_goal(case: Case, seen: Appearance) -> bool:
+def _goals(case: Case) -> dict[tuple[int, str], set[int]]:
+    """Where it is hopped to, by segment and by the name of the picture."""
+    goals: dict[tuple[int, str], set[int]] = {}
+    for seen in case.pictures:
+        if isinstance(seen.change, Hop):
+            goals.setdefault((seen.moment.direction.segment, seen.moment.name), set()).add(seen.change.end)
+    return goals
+
+
+def _marks_the_goal(seen: Appearance, goals: dict[tuple[int, str], set[int]]) -> bool:
     """Whether what is marked on a line is where it is hopped to then ("[show path: 0 to 10, mark 7] Start with five. [path: hop 5 to 7]")."""
-    picture = seen.picture
+    there = goals.get((seen.moment.direction.segment, seen.moment.name), set())
     return (
-        isinstance(picture, SpanPicture)
+        isinstance(seen.picture, SpanPicture)
         and isinstance(seen.moment.direction, Show)
-        and any(
-            isinstance(other.change, Hop) and other.change.end in picture.marked
-            for other in case.pictures_of(seen.moment.direction.segment)
-            if other.moment.name == seen.moment.name
-        )
+        and not there.isdisjoint(seen.picture.marked)
     )
