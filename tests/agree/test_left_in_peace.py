@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
-from studio.agree.rules import counts, said_of_picture, story_drawing
+from studio.agree import check
+from studio.agree.rules import counts, said_of_picture, story_drawing, topic, unexpected_shown, unexpected_title
+from studio.script.reader import read
 from studio.talk.numbers import counting_numbers, words_of
 from tests.agree.minded import HEAD, assert_only_the_slip_is_minded, rules
+
+LESSONS = Path(__file__).parents[2] / "benchmarks" / "unlearned"
 
 
 @pytest.mark.parametrize(
@@ -31,6 +37,32 @@ from tests.agree.minded import HEAD, assert_only_the_slip_is_minded, rules
 )
 def test_the_manner_is_left_in_peace_and_the_slip_is_found(text: str, right: str, wrong: str, rule: str) -> None:
     assert_only_the_slip_is_minded(HEAD + text, right, wrong, rule)
+
+
+@pytest.mark.parametrize(
+    ("number", "right", "wrong", "rule"),
+    [
+        (15041, "# Partners of Nine First", "# Partners of Four First", unexpected_title.NAME),
+        (15022, "# Partners of 20, then bigger", "# Partners of 9, then bigger", unexpected_title.NAME),
+        (15031, "in six coats", "in nineteen coats", unexpected_title.NAME),
+        (15456, "# One before twenty", "# Eight before twenty", unexpected_title.NAME),
+        (15265, "# More than ten", "# More than nineteen", unexpected_title.NAME),
+        (15284, "mark 7 as path] On", "mark 4 as path] On", unexpected_shown.NAME),
+        (15175, "[show ten frame: 2 dots as crate]", "[show ten frame: 6 dots as crate]", unexpected_shown.NAME),
+        (15166, "[show ten frame: 1 dot as row]", "[show ten frame: 5 dots as row]", unexpected_shown.NAME),
+    ],
+)
+def test_a_lesson_is_left_in_peace_and_its_slip_is_found(number: int, right: str, wrong: str, rule: str) -> None:
+    text = next(LESSONS.glob(f"{number}-*")).read_text(encoding="utf-8")
+    assert right in text
+    assert not check(read(text)).errors
+    assert rule in {finding.rule for finding in check(read(text.replace(right, wrong, 1))).errors}
+
+
+def test_what_is_only_like_the_partners_of_a_number_is_not_what_the_segment_is_about() -> None:
+    talk = "{} partners of five, and here we look for partners of fifty. Thirty and twenty make fifty."
+    assert topic.NAME in rules(HEAD + talk.format("We look for"))
+    assert topic.NAME not in rules(HEAD + talk.format("It is like"))
 
 
 def test_a_sum_that_is_counted_on_from_is_no_uneven_count() -> None:
