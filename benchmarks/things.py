@@ -19,9 +19,10 @@ from itertools import pairwise
 from pathlib import Path
 
 from studio.agree.reading import case_of
-from studio.agree.rules.one_and_many import THINGS, named_behind
+from studio.agree.rules.one_and_many import THINGS, named_behind, odd_ones
 from studio.files import write_text
 from studio.script.reader import read
+from studio.talk.model import Number
 
 HERE = Path(__file__).parent
 LESSONS = 2  # in which a thing is counted at least
@@ -33,24 +34,17 @@ _SHORT = 3  # letters
 
 @dataclass
 class Seen:
-    """Of a lesson: the words behind numbers over one, those behind "one", how often a word with an s is something done."""
+    """Of a lesson: its file, its numbers with the words behind them, how often a word with an s at its end is something done."""
 
-    many: Counter[str] = field(default_factory=Counter)
-    one: set[str] = field(default_factory=set)
+    name: str
+    named: list[tuple[Number, str]]
     done: Counter[str] = field(default_factory=Counter)
 
 
 def seen(path: Path) -> Seen:
-    lesson = read(path.read_text(encoding="utf-8").replace("\r\n", "\n"), path.name)
-    case, found = case_of(lesson), Seen()
-    for number, word in named_behind(case):
-        if _is_plural(word):
-            if number.value == 1:
-                found.one.add(word)
-            else:
-                found.many[word] += 1
-    words = [word.plain for word in case.talk.words]
-    for before, word in pairwise(words):
+    case = case_of(read(path.read_text(encoding="utf-8"), path.name))
+    found = Seen(path.name, [*named_behind(case)])
+    for before, word in pairwise(word.plain for word in case.talk.words):
         if before in _WE:
             found.done[word + "s"] += 1
         if before in _HE:
@@ -62,42 +56,37 @@ def _is_plural(word: str) -> bool:
     return len(word) > _SHORT and word.isalpha() and word.endswith("s") and not word.endswith(("ss", "us", "is"))
 
 
+def _many(lesson: Seen) -> list[str]:
+    """The plurals behind numbers over one."""
+    return [word for number, word in lesson.named if number.value != 1 and _is_plural(word)]
+
+
 def things(lessons: Iterable[Seen]) -> frozenset[str]:
     """The words that name many things."""
     times, within, done, one = Counter[str](), Counter[str](), Counter[str](), set[str]()
     for lesson in lessons:
-        times.update(lesson.many)
-        within.update(lesson.many.keys())
+        many = _many(lesson)
+        times.update(many)
+        within.update(set(many))
         done.update(lesson.done)
-        one |= lesson.one
+        one.update(word for number, word in lesson.named if number.value == 1)
     return frozenset(
         word
-        for word, many in within.items()
-        if many >= LESSONS and word not in one and done[word] <= DOING * times[word]
+        for word, lessons_with in within.items()
+        if lessons_with >= LESSONS and word not in one and done[word] <= DOING * times[word]
     )
 
 
-def odd(path: Path, known: frozenset[str]) -> tuple[int, int, list[str]]:
-    """How many plurals stand behind numbers in a lesson, how many of them are known, and what the rule minds."""
-    case = case_of(read(path.read_text(encoding="utf-8").replace("\r\n", "\n"), path.name))
-    plurals = [word for number, word in named_behind(case) if number.value > 1 and _is_plural(word)]
-    minded = [
-        f"{path.name}:{number.line} {number.text} {thing}"
-        for number, thing in named_behind(case)
-        if number.value == 1 and thing in known
-    ]
-    return len(plurals), sum(word in known for word in plurals), minded
-
-
-def measure(paths: Sequence[Path], pool: ProcessPoolExecutor) -> None:
+def measure(lessons: Sequence[Seen]) -> None:
     """How many of the things of lessons are known from other lessons, and what is minded there."""
-    lessons = list(pool.map(seen, paths, chunksize=16))
     for at in range(2):
-        known, others = things(lessons[at::2]), paths[1 - at :: 2]
-        found = list(pool.map(odd, others, [known] * len(others), chunksize=16))
-        of, many = sum(one[0] for one in found), sum(one[1] for one in found)
-        print(f"{len(known)} things; {100 * many / of:.1f} % of {of} in other lessons are known")
-        print("\n".join(text for one in found for text in one[2]))
+        known, others = things(lessons[at::2]), lessons[1 - at :: 2]
+        plurals = [word for lesson in others for word in _many(lesson)]
+        share = sum(word in known for word in plurals) / len(plurals)
+        print(f"{len(known)} things; {100 * share:.1f} % of {len(plurals)} in other lessons are known")
+        for lesson in others:
+            for number, thing in odd_ones(lesson.named, known):
+                print(f"{lesson.name}:{number.line} {number.text} {thing}")
 
 
 def main() -> int:
@@ -106,12 +95,13 @@ def main() -> int:
     options = parser.parse_args()
     paths = sorted(path for folder in ("lessons", "unlearned") for path in (HERE / folder).glob("*.lesson.md"))
     with ProcessPoolExecutor(2) as pool:
-        if options.what == "measure":
-            measure(paths, pool)
-        else:
-            found = things(pool.map(seen, paths, chunksize=16))
-            write_text(THINGS, "\n".join(sorted(found)) + "\n")
-            print(f"{len(found)} things; {THINGS} written")
+        lessons = list(pool.map(seen, paths, chunksize=16))
+    if options.what == "measure":
+        measure(lessons)
+    else:
+        found = things(lessons)
+        write_text(THINGS, "\n".join(sorted(found)) + "\n")
+        print(f"{len(found)} things; {THINGS} written")
     return 0
 
 

@@ -42,13 +42,12 @@ _JOINED = frozenset(("0", "A", "AE"))
 """Links of two numbers with nothing or "and" between them."""
 _FEWEST_ADDED = 3
 _THAN_DOUBLE = re.compile(r"(more|less|fewer) than (?:double|twice|two times) (\S+)")
-_LONGEST_DOUBLE = 5  # words
+_BEHIND = 5  # words
 _TENS = frozenset(("tens",))
 _BETWEEN = frozenset(("between",))
 _ONES = frozenset("ones one cubes units singles".split())
 _GOES = frozenset("came come comes went goes was were left fell".split())
 _BESIDE = re.compile(r"(?:is |are |comes )?(?:one|1) (less|more)")
-_LONGEST_BESIDE = 3  # words
 _SO = frozenset(("so",))
 _LIKE = frozenset(("like",))
 _WANTS = frozenset("wants needs lacks takes".split())
@@ -125,11 +124,16 @@ def _sums_the_question(case: Case, place: Place) -> bool:
     )
 
 
+def _behind(place: Place) -> str:
+    """The next words behind the number."""
+    end = place.number.end
+    return " ".join(word.plain for word in place.book.words[end : end + _BEHIND])
+
+
 def _from_a_double(case: Case, place: Place) -> bool:
     """Whether it is by how much the number before it is more or less than the double that is named next ("Twice eight, sixteen. It is two
     more than double seven.")."""
-    end = place.number.end
-    match = _THAN_DOUBLE.match(" ".join(word.plain for word in place.book.words[end : end + _LONGEST_DOUBLE]))
+    match = _THAN_DOUBLE.match(_behind(place))
     half = number_words(match[2]) if match else None
     if match is None or half is None or not place.preceding:
         return False
@@ -228,8 +232,7 @@ def _nothing_comes(case: Case, place: Place) -> bool:
 
 def _on_both_sides(case: Case, place: Place) -> bool:
     """Whether one less and one more of the same number are told with it ("sixteen is one less and eighteen is one more")."""
-    end, value = place.number.end, place.number.value
-    match = _BESIDE.match(" ".join(word.plain for word in place.book.words[end : end + _LONGEST_BESIDE]))
+    match, value = _BESIDE.match(_behind(place)), place.number.value
     if match is None:
         return False
     far = value + 2 if match[1] == "less" else value - 2
@@ -269,10 +272,7 @@ def _is_label(case: Case, place: Place) -> bool:
 
 def _is_hour(case: Case, place: Place) -> bool:
     """Whether it is a time of the day ("by eleven in the morning")."""
-    return (
-        _HOUR.match(" ".join(word.plain for word in place.book.words[place.number.end : place.number.end + 3]))
-        is not None
-    )
+    return _HOUR.match(_behind(place)) is not None
 
 
 def _both(case: Case, place: Place) -> bool:

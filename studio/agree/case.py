@@ -313,6 +313,10 @@ class Case:
         """The picture steps that can be seen at some moment from word `start` to before word `end`."""
         return [self.pictures[index] for index in self._seen(start, end)]
 
+    def on_screen_at(self, word: int) -> list[Appearance]:
+        """The picture steps that can be seen when a word is said."""
+        return self.on_screen(word, word + 1)
+
     def moments_between(self, start: int, end: int) -> Sequence[Moment]:
         """The picture steps behind word `start` and before word `end`, both left out."""
         moments = self.stage.moments

@@ -98,7 +98,7 @@ def counts_pictures(case: Case, place: Place) -> bool:
     """Whether it tells how many pictures are on the screen ("Three pictures. Which of them show the same?")."""
     if place.after.word not in _PICTURES:
         return False
-    return len(case.on_screen(place.number.start, place.number.start + 1)) == place.number.value
+    return len(case.on_screen_at(place.number.start)) == place.number.value
 
 
 def _holds(row: Sequence[int], values: Sequence[int]) -> bool:

@@ -15,9 +15,10 @@ from studio.talk.model import Number
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """A hop that a direction asks for: its ends, the word at which the direction stands, and the words with which the hop begins
-    and comes to its end."""
+    """A hop that a direction asks for: the picture's name, the hop's ends, the word at which the direction stands, and the words with
+    which the hop begins and comes to its end."""
 
+    name: str
     start: int
     end: int
     at: int
@@ -47,7 +48,8 @@ def ways(case: Case) -> dict[int, list[Way]]:
                 here = found.setdefault(direction.segment, {})
                 begun = here.get(id(direction))
                 first = seen.moment.word if begun is None else begun.first
-                here[id(direction)] = Way(seen.change.start, seen.change.end, direction.at, first, seen.moment.word)
+                change, moment = seen.change, seen.moment
+                here[id(direction)] = Way(moment.name, change.start, change.end, direction.at, first, moment.word)
         cached = case.__dict__["_ways"] = {segment: list(hops.values()) for segment, hops in found.items()}
     return cached
 

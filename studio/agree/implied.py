@@ -23,7 +23,8 @@ _OF_DIGITS = frozenset(
     "stay stays stayed keep keeps turn turns turned become becomes change changes changed digit digits".split()
 )
 _EMPTY = frozenset("missing empty free".split())
-_SHORT = frozenset("short missing lacks lack lacking needs need wants want to".split())
+LACKS = frozenset("lack lacks lacking".split())
+_SHORT = LACKS | frozenset("short missing needs need wants want to".split())
 _LOST = frozenset(
     "missing gone lost took taken stole stolen dropped drop hid hidden hides hiding swallowed ate eaten fell fallen blew blown "
     "skipped forgot forgotten carried".split()
@@ -48,7 +49,7 @@ def is_implied(case: Case, appearance: Appearance, value: int) -> bool:
 
 def amounts_on_screen(case: Case, word: int) -> list[int | None]:
     """How many things each picture shows that is on the screen at a word; None for one that shows no things."""
-    return [amount(seen.picture) for seen in case.on_screen(word, word + 1)]
+    return [amount(seen.picture) for seen in case.on_screen_at(word)]
 
 
 def by_all_together(case: Case, appearance: Appearance) -> bool:
@@ -133,7 +134,7 @@ def by_what_is_empty(case: Case, appearance: Appearance) -> bool:
     if not (isinstance(picture, MarkPicture) and picture.framed and isinstance(appearance.moment.direction, Show)):
         return False
     return any(
-        answer.values == (picture.capacity - picture.total,) and asks_what_is_missing(case, question, answer, picture)
+        answer.values == (picture.empty,) and asks_what_is_missing(case, question, answer, picture)
         for question, answer in pairwise(_told_with(case, appearance))
     )
 

@@ -3,25 +3,27 @@ named in `ACCOUNTS` of `accounts.py`."""
 
 from __future__ import annotations
 
-from studio.agree.case import Appearance, Case
+from collections.abc import Container
+
+from studio.agree.case import Case
 from studio.agree.expect.place import Place
-from studio.agree.implied import amounts_on_screen, asks_what_is_missing
+from studio.agree.implied import LACKS, amounts_on_screen, asks_what_is_missing
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.tally import Tally
 from studio.pictures.marks import MarkPicture
 from studio.script.model import Add, ChangePicture, TakeAway
 
 _OF_BUNDLES, _TEN, _HUNDRED = 5, 10, 100
-_LACKS = frozenset("lacks lack lacking".split())
 _OVER = frozenset("over loose beside besides extra".split())
 _IF = frozenset(("if",))
 _HIDDEN = frozenset("dark hidden hiding hides hide under inside rest other others missing left".split())
 _ROW = frozenset("row rows".split())
 
 
-def _on_screen(case: Case, place: Place) -> list[Appearance]:
-    """The pictures on the screen when the number is said."""
-    return case.on_screen(place.number.start, place.number.start + 1)
+def _says_lately(case: Case, place: Place, words: Container[str]) -> bool:
+    """Whether one of `words` is said in its sentence or in the one before it in its segment."""
+    first, _ = case.sentences_around(place.sentence_index, 1, 0)
+    return case.says(case.sentences[first].start, place.sentence.end, words)
 
 
 def of_tens(case: Case, place: Place) -> bool:
@@ -45,7 +47,7 @@ def to_a_hundred(case: Case, place: Place) -> bool:
         and _HUNDRED in asked.values
         and any(
             isinstance(seen.picture, BaseTen) and seen.picture.value + _TEN * place.number.value == _HUNDRED
-            for seen in _on_screen(case, place)
+            for seen in case.on_screen_at(place.number.start)
         )
     )
 
@@ -62,7 +64,7 @@ def of_bundles(case: Case, place: Place) -> bool:
     sentence = place.sentence
     return case.has_word(sentence, _OVER) and any(
         isinstance(seen.picture, Tally) and place.number.value == seen.picture.value % _OF_BUNDLES
-        for seen in _on_screen(case, place)
+        for seen in case.on_screen_at(place.number.start)
     )
 
 
@@ -75,10 +77,10 @@ def is_done_next(case: Case, place: Place) -> bool:
 def what_is_empty(case: Case, place: Place) -> bool:
     """Whether it is what is missing from a frame on the screen, as an answer ("Short of ten by? Two.") or told ("It lacks two dots.")."""
     start = place.number.start
-    if case.says(max(place.sentence.start, start - 2), start, _LACKS):
+    if case.says(max(place.sentence.start, start - 2), start, LACKS):
         return any(
             isinstance(seen.picture, MarkPicture) and seen.picture.empty == place.number.value
-            for seen in _on_screen(case, place)
+            for seen in case.on_screen_at(place.number.start)
         )
     asked, _ = case.sentences_around(place.sentence_index, 1, 0)
     question, answer = case.sentences[asked], place.sentence
@@ -93,7 +95,7 @@ def what_is_empty(case: Case, place: Place) -> bool:
                 asks_what_is_missing(case, question, answer, frame)
                 or (answer.start in case.waited and not question.numbers)
             )
-            for seen in _on_screen(case, place)
+            for seen in case.on_screen_at(place.number.start)
         )
     )
 
@@ -111,10 +113,7 @@ def would_be_reached(case: Case, place: Place) -> bool:
 def with_what_is_seen(case: Case, place: Place) -> bool:
     """Whether it is hidden, and with what a picture shows it makes a number that is said in the segment ("Now one is outside, so what
     sits in the dark? Four.", of five)."""
-    first, _ = case.sentences_around(place.sentence_index, 1, 0)
-    if place.number.value == 0 or place.sentence.numbers != (place.number,):
-        return False
-    if not case.says(case.sentences[first].start, place.sentence.end, _HIDDEN):
+    if place.number.value == 0 or place.sentence.numbers != (place.number,) or not _says_lately(case, place, _HIDDEN):
         return False
     return any(
         many is not None and many + place.number.value in case.said_in(place.segment)
@@ -124,10 +123,9 @@ def with_what_is_seen(case: Case, place: Place) -> bool:
 
 def in_each_row(case: Case, place: Place) -> bool:
     """Whether so many are in each row of a frame on the screen with a full row ("Each row of this frame has five dots.")."""
-    first, _ = case.sentences_around(place.sentence_index, 1, 0)
-    return case.says(case.sentences[first].start, place.sentence.end, _ROW) and any(
+    return _says_lately(case, place, _ROW) and any(
         isinstance(frame := seen.picture, MarkPicture)
         and frame.framed
         and place.number.value * 2 == frame.capacity <= 2 * frame.total
-        for seen in _on_screen(case, place)
+        for seen in case.on_screen_at(place.number.start)
     )

@@ -81,7 +81,7 @@ class Writing:
         """The texts on the screen at a place, the newest first."""
         if not self._texts:
             return []
-        seen = self._book.case.on_screen(place.number.start, place.number.start + 1)
+        seen = self._book.case.on_screen_at(place.number.start)
         found = [self._texts[id(one)] for one in reversed(seen) if id(one) in self._texts]
         return [one for one in found if one.values][:_TEXTS]
 

@@ -245,7 +245,7 @@ def _coming(case: Case, number: Number, here: list[Way], reach: int) -> Way | No
 def _marked(case: Case, number: Number) -> set[int]:
     """What is marked on the paths and lines around a number, and where these begin."""
     found: set[int] = set()
-    for seen in case.on_screen(number.start, number.start + 1):
+    for seen in case.on_screen_at(number.start):
         if isinstance(seen.picture, SpanPicture):
             found |= {*seen.picture.marked, seen.picture.start}
     return found

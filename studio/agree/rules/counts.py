@@ -16,6 +16,7 @@ from studio.talk.model import Statement
 
 NAME = "count goes on"
 _NAMED_SOON = 3  # sentences
+_SUM = 3  # numbers
 _ENDS = frozenset("ends end endings digits".split())
 
 
@@ -63,8 +64,11 @@ def _are_ends(case: Case, statement: Statement) -> bool:
 
 def _begins_with_a_sum(case: Case, statement: Statement) -> bool:
     """Whether the first two are added before it is counted on from their sum by as much ("Five and five, ten, then fifteen, then twenty.")."""
-    one, other, whole, *further = case.numbers_between(statement.start, statement.end)
-    along = [whole.value, *(number.value for number in further)]
+    numbers = case.numbers_between(statement.start, statement.end)
+    if len(numbers) < _SUM:
+        return False
+    one, other, whole, *_ = numbers
+    along = [number.value for number in numbers[2:]]
     return (
         one.value == other.value
         and one.value + other.value == whole.value

@@ -95,7 +95,7 @@ def _on_picture(case: Case, word: int, *, ends: bool) -> set[int]:
     """The marks on the paths and lines that the segment of `word` shows; with `ends`, where these begin and end as well;
     and what other pictures show with that word ("Add two: now we are at ten")."""
     found: set[int] = set()
-    for seen in case.on_screen(word, word + 1):
+    for seen in case.on_screen_at(word):
         found |= frozenset() if isinstance(seen.picture, SpanPicture) else seen.shows
     for seen in case.on_screen(*case.segment_around(word)):
         if isinstance(seen.picture, SpanPicture):

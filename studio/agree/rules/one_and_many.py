@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterable, Iterator
 from functools import lru_cache
 from importlib.resources import files
 from pathlib import Path
@@ -22,21 +22,25 @@ _BETWEEN = frozenset("more other small little big tiny red blue green brown yell
 
 
 def find(case: Case) -> Iterator[Finding]:
-    for number, thing in named_behind(case):
-        if number.value == 1 and thing in things():
-            yield of_number(
-                NAME,
-                number,
-                "",
-                f'Line {number.line} says "{number.text}" and then "{thing}", as of many.',
-                f'Say another number, or "{thing.removesuffix("s")}".',
-            )
+    for number, thing in odd_ones(named_behind(case), things()):
+        yield of_number(
+            NAME,
+            number,
+            "",
+            f'Line {number.line} says "{number.text}" and then "{thing}", as of many.',
+            f'Say another number, or "{thing.removesuffix("s")}".',
+        )
 
 
 @lru_cache(maxsize=1)
 def things() -> frozenset[str]:
     """The words that name many things."""
     return frozenset(THINGS.read_text(encoding="utf-8").split())
+
+
+def odd_ones(named: Iterable[tuple[Number, str]], known: Container[str]) -> Iterator[tuple[Number, str]]:
+    """The ones before a word of which it is known that it names many things, of numbers and the words behind them."""
+    return ((number, word) for number, word in named if number.value == 1 and word in known)
 
 
 def named_behind(case: Case) -> Iterator[tuple[Number, str]]:

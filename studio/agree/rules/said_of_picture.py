@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.claimed import is_put_right
+from studio.agree.implied import LACKS
 from studio.agree.mentions import Mention, in_role, mentions, roles, told_by
 from studio.agree.of_others import is_of_another
 from studio.agree.wording import SUPPOSED, row
@@ -232,7 +233,7 @@ _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two
 )
 _COVERED = frozenset("cover covered covers covering peek peeks peeking".split())
 _NOT_THERE = frozenset("missing empty hidden hide hiding back rest without short unused spare".split())
-_LACKING = frozenset("lack lacks lacking wants needs".split())
+_LACKING = LACKS | {"wants", "needs"}
 _LACKED = 3  # words
 _LEFT = _NOT_THERE | {"leave", "left"}
 _MAKING = frozenset("make makes made become becomes became fill fills filled".split())

@@ -9,11 +9,12 @@ from collections.abc import Iterator
 from studio.agree.case import Appearance, Case
 from studio.agree.expect.shown.families import FAMILIES
 from studio.agree.expect.shown.suspects import judged
+from studio.agree.hops import ways
 from studio.agree.implied import by_all_together, by_the_last_row, by_what_is_empty
 from studio.agree.rules.unexpected import FEWEST, instead
 from studio.findings import Finding
 from studio.pictures.spans import SpanPicture
-from studio.script.model import Hop, Show
+from studio.script.model import Show
 
 NAME = "picture fits the words"
 DOUBTS = True
@@ -33,14 +34,11 @@ def find(case: Case) -> Iterator[Finding]:
         return
     # that nothing is there yet where something comes later need not be said
     filled_later = {seen.moment.direction.place for seen in case.pictures if id(seen) in case.growing}
-    goals = _goals(case)
+    asked_about = {suspect.place.slot.direction.place for suspect, _ in doubted}
     told_by_rest = {
         seen.moment.direction.place
         for seen in case.pictures
-        if by_what_is_empty(case, seen)
-        or by_all_together(case, seen)
-        or by_the_last_row(case, seen)
-        or _marks_the_goal(seen, goals)
+        if seen.moment.direction.place in asked_about and any(tells(case, seen) for tells in _TOLD_BY_REST)
     }
     for suspect, doubt in doubted:
         slot = suspect.place.slot
@@ -64,20 +62,18 @@ def find(case: Case) -> Iterator[Finding]:
         )
 
 
-def _goals(case: Case) -> dict[tuple[int, str], set[int]]:
-    """Where it is hopped to, by segment and by the name of the picture."""
-    goals: dict[tuple[int, str], set[int]] = {}
-    for seen in case.pictures:
-        if isinstance(seen.change, Hop):
-            goals.setdefault((seen.moment.direction.segment, seen.moment.name), set()).add(seen.change.end)
-    return goals
-
-
-def _marks_the_goal(seen: Appearance, goals: dict[tuple[int, str], set[int]]) -> bool:
+def _marks_the_goal(case: Case, seen: Appearance) -> bool:
     """Whether what is marked on a line is where it is hopped to then ("[show path: 0 to 10, mark 7] Start with five. [path: hop 5 to 7]")."""
-    there = goals.get((seen.moment.direction.segment, seen.moment.name), set())
+    direction = seen.moment.direction
     return (
         isinstance(seen.picture, SpanPicture)
-        and isinstance(seen.moment.direction, Show)
-        and not there.isdisjoint(seen.picture.marked)
+        and isinstance(direction, Show)
+        and any(
+            way.name == seen.moment.name and way.end in seen.picture.marked
+            for way in ways(case).get(direction.segment, ())
+        )
     )
+
+
+_TOLD_BY_REST = (by_what_is_empty, by_all_together, by_the_last_row, _marks_the_goal)
+"""What tells of a number that is shown, though it is not said."""

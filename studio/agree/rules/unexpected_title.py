@@ -30,9 +30,9 @@ _GREAT = 21
 """From here on hardly any number is said in a segment by chance."""
 
 
-def _counts_cards(case: Case, place: TitledPlace) -> bool:
+def _counts_cards(place: TitledPlace) -> bool:
     """ "Six cards on the rug" """
-    pictures = case.pictures_of(place.segment)
+    pictures = place.book.case.pictures_of(place.segment)
     return any(isinstance(seen.picture, Cards) and len(seen.picture.faces) == place.value for seen in pictures)
 
 
@@ -42,18 +42,19 @@ def _comes_first(place: TitledPlace) -> bool:
     return orders and bool(place.said) and place.said[0].value == place.value
 
 
-def _counts_pictures(case: Case, place: TitledPlace) -> bool:
+def _counts_pictures(place: TitledPlace) -> bool:
     """Whether the title says in how many ways something is shown, and so many pictures come on ("Twenty-eight in six coats")."""
     at = place.number.start
     if at == 0 or place.words[at - 1].plain != "in":
         return False
-    shown = [seen for seen in case.pictures_of(place.segment) if isinstance(seen.moment.direction, Show)]
+    shown = [seen for seen in place.book.case.pictures_of(place.segment) if isinstance(seen.moment.direction, Show)]
     return len(shown) == place.value
 
 
-def _is_said_so(case: Case, place: TitledPlace) -> bool:
+def _is_said_so(place: TitledPlace) -> bool:
     """Whether a sentence of the segment says it with all words of the title ("I can see six": "Six rolls I can see."), or it
     is great and said at all."""
+    case = place.book.case
     saying = [case.sentences[case.sentence_index(number.start)] for number in place.said if number.value == place.value]
     if place.value >= _GREAT:
         return bool(saying)
@@ -93,14 +94,18 @@ def _is_shared(place: TitledPlace) -> bool:
     return bool(shares & {number.value for number in place.said})
 
 
+_ACCOUNTS = (
+    _counts_cards, _counts_pictures, _comes_first, _is_said_so, _is_nearly, _is_shared, _is_step
+)  # fmt: skip
+"""What accounts for a number in a title that was not to be expected."""
+
+
 def find(case: Case) -> Iterator[Finding]:
     if case.lesson is None:
         return
     for suspect in suspects(case, network("titled")):
         place, surprise = suspect.place, suspect.expectation.surprise
-        if _counts_cards(case, place) or _counts_pictures(case, place) or _comes_first(place):
-            continue
-        if _is_said_so(case, place) or _is_nearly(place) or _is_shared(place) or _is_step(place):
+        if any(accounts(place) for accounts in _ACCOUNTS):
             continue
         segment = place.book.segments[place.segment]
         line = segment.place.line

@@ -105,16 +105,12 @@ def _told(case: Case, pattern: re.Pattern[str]) -> Iterator[tuple[Number, Appear
     for match in pattern.finditer(speech.text):
         number = speech.number_at[match.start(1)]
         sentence = case.sentences[case.sentence_index(number.start)]
-        seen = [(one, one.picture) for one in _on(case, number) if isinstance(one.picture, WholePicture)]
+        seen = [(one, one.picture) for one in case.on_screen_at(number.start) if isinstance(one.picture, WholePicture)]
         if len(seen) != 1 or not claims(case, sentence, number):
             continue
         ((one, picture),) = seen
         if one.moment.direction.segment == sentence.segment:
             yield number, one, picture
-
-
-def _on(case: Case, number: Number) -> list[Appearance]:
-    return case.on_screen(number.start, number.start + 1)
 
 
 def _of_bond(case: Case, number: Number, seen: Appearance) -> bool:
@@ -123,7 +119,9 @@ def _of_bond(case: Case, number: Number, seen: Appearance) -> bool:
     sentence = case.sentences[case.sentence_index(number.start)]
     if case.has_word(sentence, ("bond",)):
         return True
-    if case.has_word(sentence, ("piece", "part")) or any(isinstance(one.picture, _THINGS) for one in _on(case, number)):
+    if case.has_word(sentence, ("piece", "part")) or any(
+        isinstance(one.picture, _THINGS) for one in case.on_screen_at(number.start)
+    ):
         return False
     start, _ = case.segment_around(number.start)
     word = seen.moment.word
