@@ -10,6 +10,9 @@ from studio.pictures.ringed import UnknownsPicture
 from studio.pictures.unknowns import missing_part
 from studio.script.model import Details, Parts
 
+MOST_PARTS = 6
+"""More would be too small on a telephone."""
+
 
 @dataclass(frozen=True, slots=True)
 class WholePicture(UnknownsPicture):
@@ -22,8 +25,8 @@ class WholePicture(UnknownsPicture):
     def of(cls, details: Details) -> Self:
         if not isinstance(details, Parts):
             raise cls.misfit(details)
-        if not 2 <= len(details.parts) <= 4:
-            raise CannotShow(f"{cls.named()} has 2 to 4 parts, so it cannot have {len(details.parts)}.")
+        if not 2 <= len(details.parts) <= MOST_PARTS:
+            raise CannotShow(f"{cls.named()} has 2 to {MOST_PARTS} parts, so it cannot have {len(details.parts)}.")
         for value in (details.whole, *details.parts):
             if value is not None:
                 cls.takes(value)

@@ -52,6 +52,9 @@ def _bonds() -> Iterator[Details]:
     yield from (Parts(10, (a, b, 10 - a - b)) for a in range(11) for b in range(11 - a))
     yield from (Parts(whole, (whole // 2, None)) for whole in range(21, 121))
     yield Parts(20, (5, 5, 5, 5))
+    yield Parts(10, (2, 2, 2, 2, 2))
+    yield Parts(120, (20, 20, 20, 20, 20, 20))
+    yield Parts(15, (1, 2, 3, 4, 5, None))
     yield Parts(9, (7, 3))
 
 

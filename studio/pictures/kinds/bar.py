@@ -49,7 +49,7 @@ class Bar(WholePicture):
         shapes: list[AnyShape] = []
         rings: list[AnyShape] = []
         whole, parts = self._lengths()
-        fills: tuple[Ink, ...] = ("card", "light", "card", "light", "card")
+        fills: tuple[Ink, Ink] = ("card", "light")
         x = MARGIN
         for place, value in enumerate(self.values):
             if place == 1:
@@ -64,7 +64,7 @@ class Bar(WholePicture):
                     y=y,
                     width=length + 6,
                     height=HEIGHT,
-                    fill=fills[place],
+                    fill=fills[place % 2],
                     outline="ink",
                     line=6,
                     corner=10,

@@ -13,6 +13,8 @@ from studio.pictures.wholes import WholePicture
 RADIUS = 68.0
 APART = 186.0
 DROP = 176.0
+FEW, DEEPER = 4, 40.0
+"""Each part over a few hangs all of them lower: else the lines to the outer parts would run over the inner ones."""
 MARGIN = 20.0
 LINE = 7.0
 NUMERAL = 88.0
@@ -25,11 +27,15 @@ class NumberBond(WholePicture):
     kind: ClassVar[str] = "number bond"
     about: ClassVar[str] = "a whole and its two or more parts, joined by lines; what is not known yet is ?"
 
+    @property
+    def _drop(self) -> float:
+        return DROP + DEEPER * max(0, len(self.parts) - FEW)
+
     def _middle(self, place: int) -> tuple[float, float]:
         across = MARGIN + RADIUS + (len(self.parts) - 1) * APART / 2
         if place == 0:
             return (across, MARGIN + RADIUS)
-        return (MARGIN + RADIUS + (place - 1) * APART, MARGIN + RADIUS + DROP)
+        return (MARGIN + RADIUS + (place - 1) * APART, MARGIN + RADIUS + self._drop)
 
     def drawing(self) -> Drawing:
         shapes: list[AnyShape] = []
@@ -68,4 +74,4 @@ class NumberBond(WholePicture):
             shapes.append(numeral(f"{name} number", value, x, y, NUMERAL, three=0.66))
         shapes += [ring(place, *self._middle(place), RADIUS + 12, RADIUS + 12) for place in self.rings]
         width = 2 * (MARGIN + RADIUS) + (len(self.parts) - 1) * APART
-        return Drawing(width, 2 * (MARGIN + RADIUS) + DROP, tuple(shapes))
+        return Drawing(width, 2 * (MARGIN + RADIUS) + self._drop, tuple(shapes))
