@@ -60,7 +60,9 @@ def test_what_cannot_be_is_said_in_a_sentence(spec: str, change: str, words: str
         shown(f"number bond: {spec}", change)
 
 
-@pytest.mark.parametrize("parts", ["3 and 3 and 3 and 3", "2 and 2 and 2 and 2 and 4", "2 and 2 and 2 and 2 and 2 and 2"])
+@pytest.mark.parametrize(
+    "parts", ["3 and 3 and 3 and 3", "2 and 2 and 2 and 2 and 4", "2 and 2 and 2 and 2 and 2 and 2"]
+)
 def test_no_line_runs_over_the_circle_of_another_part(parts: str) -> None:
     shapes = shown(f"number bond: 12 is {parts}").drawing().shapes
     circles = [(shape.x, shape.y, shape.radius) for shape in shapes if isinstance(shape, Disc)]

@@ -1,0 +1,116 @@
+"""In a round of calls every answer is the partner of what is called: "Partners of seven. Five! [wait 3 s] Two. Four! [wait 3 s]
+Three." Of 13,107 right lessons 16 are minded."""
+
+from __future__ import annotations
+
+from collections.abc import Container, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from studio.agree.case import Case
+from studio.agree.wording import of_number, spelled
+from studio.findings import Finding
+from studio.script.model import Wait
+from studio.talk.model import Number
+
+NAME = "round of partners"
+_OTHERS = 2
+"""Calls beside the odd one that come to the same whole; one is enough where partners are spoken of, or the title names the whole."""
+_PARTNERS = frozenset("partner partners pair pairs".split())
+_DOUBLES = frozenset("double doubles twice twin twins half halves".split())
+_SMALL, _HUNDRED = 20, 100
+_SOON, _LONG, _AFTER = 5, 40, 8
+"""Words: from the wait to the answer, of a call, and after the sentence of the answer, where it may be told once more."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Call:
+    """What is said before a wait and not yet answered, and what is said after it: the first number and those behind it."""
+
+    called: tuple[Number, ...]
+    answer: Number
+    behind: tuple[Number, ...]
+
+    @property
+    def whole(self) -> int:
+        return self.called[-1].value + self.answer.value
+
+
+def find(case: Case) -> Iterator[Finding]:
+    for segment, found in groupby(_calls(case), key=lambda call: case.talk.words[call.answer.start].segment):
+        calls = [*found]
+        for at, call in enumerate(calls):
+            beside = calls[max(0, at - 1) : at] + calls[at + 1 : at + 2]
+            for whole in sorted({other.whole for other in beside}):
+                others = [other for other in calls if other is not call and other.whole == whole]
+                if len(others) >= _fewest(case, segment, whole):
+                    yield from _odd(case, call, whole, [other for other in calls if other is not call])
+
+
+def _fewest(case: Case, segment: int, whole: int) -> int:
+    """How many other calls must come to a whole before it is that of the round; it must be said, or stand in the title."""
+    if whole in {number.value for number in case.title_numbers[segment]}:
+        return 1
+    if whole not in case.said_in(segment) or whole > _HUNDRED:
+        return len(case.talk.words)
+    return 1 if whole <= _SMALL and _says(case, segment, _PARTNERS) else _OTHERS
+
+
+def _says(case: Case, segment: int, words: Container[str]) -> bool:
+    """Whether any of these words is said in a segment, or stands in its title."""
+    start, end = case.segments[segment]
+    return any(word.plain in words for word in (*case.title_words[segment], *case.talk.words[start:end]))
+
+
+def _calls(case: Case) -> Iterator[_Call]:
+    """What is asked and answered over a wait without words on the screen."""
+    words = case.talk.words
+    directions = () if case.lesson is None else case.lesson.directions
+    waits = sorted({wait.at for wait in directions if isinstance(wait, Wait) and not wait.words})
+    answered = 0
+    for wait in waits:
+        if not 0 < wait < len(words):
+            continue
+        first, last = case.segment_around(wait)
+        called = case.numbers_between(max(answered, first, wait - _LONG), wait)
+        answers = case.numbers_between(wait, min(last, wait + _SOON))
+        if answers:
+            answered = case.sentences[case.sentence_index(answers[0].start)].end
+            if called:
+                behind = case.numbers_between(answers[0].end, min(last, answered + _AFTER))
+                yield _Call(tuple(called), answers[0], tuple(behind))
+
+
+def _odd(case: Case, call: _Call, whole: int, others: Sequence[_Call]) -> Iterator[Finding]:
+    """The finding where the answer is not the partner, and what is called is one number beside the whole and nothing else is meant."""
+    called = [number for number in call.called if number.value != whole]
+    if len(called) != 1 or case.is_excused(call.answer.start, call.answer.end):
+        return
+    number, answer = called[0], call.answer.value
+    partner = whole - number.value
+    if partner < 0 or partner in (answer, *(other.value for other in call.behind)) or _is_otherwise(case, number):
+        return
+    if answer in (number.value, whole, whole + number.value):
+        return
+    if number.value in (2 * answer, answer / 2) and _says(case, case.talk.words[call.answer.start].segment, _DOUBLES):
+        return
+    if number.value + answer in {other.whole for other in others}:  # it belongs to another round
+        return
+    if call.behind and call.behind[0].value == answer + 1:  # it is counted
+        return
+    yield of_number(
+        NAME,
+        call.answer,
+        "",
+        f"Line {call.answer.line} answers {number.value} with {answer}; the others make {whole} together, and the partner of "
+        f"{number.value} in {whole} is {partner}.",
+        f"Say {spelled(partner)}, or change what you call.",
+    )
+
+
+def _is_otherwise(case: Case, number: Number) -> bool:
+    """Whether it is no part of the whole: how many more come or go, how large groups are."""
+    words = case.talk.words
+    before = words[number.start - 1].plain if number.start else ""
+    after = words[number.end].plain if number.end < len(words) else ""
+    return after in ("more", "less") or before in ("of", "by", "all")
