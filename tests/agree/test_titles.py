@@ -91,6 +91,11 @@ def test_a_title_that_does_not_fit_its_segment_is_found(where: str, title: str, 
     assert title in found[0].said
 
 
+def test_a_number_that_its_segment_never_says_is_doubted_sooner_than_one_that_it_says() -> None:
+    assert findings(third="Nine of them on the water") != []
+    assert findings(second="Nine of them on the water") == []  # said as one more
+
+
 def test_what_was_to_be_expected_is_told() -> None:
     (found,) = findings(second="Number of the day: nine")
     assert "says 9" in found.message

@@ -20,6 +20,10 @@ NAME = "title fits its segment"
 DOUBTS = True
 CERTAIN = 6.5
 """The surprise, in nats, from which a finding is an error; from `titled.suspects.LIKELY` on it is a note."""
+NEVER_SAID = 5.5
+"""The same where the segment never says the number, and it is not so small that it may count its parts or ways. Of 2,160 right lessons
+two more are minded than with the other, of 1,790 changed titles 67 more are found."""
+_SMALL = 4
 _NEARLY = frozenset("almost nearly not".split())
 _BEYOND = frozenset("than past beyond over".split())
 _PAIR, _TEN = 2, 10
@@ -109,9 +113,10 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         segment = place.book.segments[place.segment]
         line = segment.place.line
+        is_never_said = place.value > _SMALL and place.value not in {number.value for number in place.said}
         yield Finding(
             NAME,
-            "error" if surprise > CERTAIN else "note",
+            "error" if surprise > (NEVER_SAID if is_never_said else CERTAIN) else "note",
             line,
             segment.place.column,
             segment.title,
