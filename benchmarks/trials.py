@@ -1,12 +1,12 @@
 """How sure one can be of a slip once a doubted number was tried (`studio/agree/expect/trial.py`).
 
     python benchmarks/trials.py measure          # the lessons of each hand are judged by what those of the others taught
-    python benchmarks/trials.py fit              # learn from all, write studio/agree/expect/tried_trees.json
+    python benchmarks/trials.py fit              # learn from all, write tried_trees.json and tried_shown_trees.json in studio/agree/expect
     python benchmarks/trials.py measure FOLDER   # from lessons in another folder
 
 Learned from right lessons and from the same with one number changed, as the trees of `expect.py` are, but from lessons that the
 networks have not learned (benchmarks/unlearned, with the list of numbers that take no part): there they doubt as they do in new ones.
-Takes five minutes for 1,400 lessons, with two processors. Needs the extra "bench".
+Takes ten minutes for 2,000 lessons, with two processors. Needs the extra "bench".
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ import argparse
 import random
 import sys
 import zlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
@@ -27,37 +27,63 @@ from expect import Traits, boosted, is_caught, line_and_column, write
 
 from studio.agree.case import Case
 from studio.agree.check import rules_findings
-from studio.agree.expect.trial import NAMES, tried
+from studio.agree.expect.trial import NAMES, SHOWN_NAMES, tried, tried_as_shown
 from studio.agree.reading import case_of
-from studio.agree.rules.unexpected import BOUND, CERTAIN, LIKELY, TRIED, doubtful, is_loose
+from studio.agree.rules import unexpected, unexpected_shown
 from studio.errors import UnusableInput
+from studio.script.model import Place
 from studio.script.reader import read
 
 HERE = Path(__file__).parent
-LEAST = 0.5  # of the doubts that are learned from: there are few in right lessons
-EVERY = 5  # of the numbers that are said, every fifth is changed
+LEAST, LEAST_SHOWN = 0.5, 0.0  # of the doubts that are learned from: there are few in right lessons
 FOLDS = 8
 HAND = 24  # lessons, about: those of one hand go to one fold, or to two
 
 
 @dataclass(frozen=True)
-class Sample:
+class Trials:
     """Of a lesson the trials of its own doubted numbers and of changed ones that no rule found, and how many were changed."""
 
-    number: int
     right: list[Traits]
     slips: list[Traits]
     changed: int
 
 
-def trials(case: Case, line: int = 0, column: int = 0) -> Iterator[Traits]:
-    """The trials of all doubted numbers, or of the one at a place."""
-    for suspect, doubt in doubtful(case, LEAST):
+@dataclass(frozen=True)
+class Sample:
+    """The trials of the numbers of a lesson that are said, and of those that are shown."""
+
+    number: int
+    said: Trials
+    shown: Trials
+
+
+def of_said(case: Case, line: int = 0, column: int = 0) -> Iterator[Traits]:
+    """The trials of all doubted numbers that are said, or of the one at a place."""
+    for suspect, doubt in unexpected.doubtful(case, LEAST):
         number = suspect.place.number
         if not line or (number.line, number.column) == (line, column):
-            traits = tried(case, suspect, doubt, is_loose(case, suspect.place))
+            traits = tried(case, suspect, doubt, unexpected.is_loose(case, suspect.place))
             if traits is not None:
                 yield traits
+
+
+def of_shown(case: Case, line: int = 0, column: int = 0) -> Iterator[Traits]:
+    """The trials of all doubted numbers that are shown, or of the most doubted one of the direction that begins last before a place."""
+    found = [*unexpected_shown.doubtful(case, LEAST_SHOWN)]
+    if line:
+        assert case.lesson is not None
+        at = max(one.place for one in case.lesson.directions if one.place <= Place(line, column))
+        found = [(suspect, doubt) for suspect, doubt in found if suspect.place.slot.direction.place == at]
+        found = sorted(found, key=lambda one: -one[1])[:1]
+    for suspect, doubt in found:
+        traits = tried_as_shown(case, suspect, doubt, unexpected_shown.is_loose(suspect))
+        if traits is not None:
+            yield traits
+
+
+WHERE: tuple[tuple[str, int, Callable[..., Iterator[Traits]]], ...] = (("said", 5, of_said), ("shown", 4, of_shown))
+"""Where numbers stand that are changed, every how manieth, and what comes of their trial."""
 
 
 def sample(path: Path) -> Sample:
@@ -66,25 +92,27 @@ def sample(path: Path) -> Sample:
     lesson = read(text, path.name)
     case = case_of(lesson)
     rules_findings(case)  # the traits tell what they mind
-    right = [*trials(case)]
     chance, left_out = random.Random(zlib.crc32(path.name.encode())), free(path)
-    said = [spot for spot in spots(text, lesson) if spot.where == "said" and takes_part(text, spot, left_out)]
-    slips: list[Traits] = []
-    many = 0
-    for spot in said[chance.randrange(EVERY) :: EVERY]:
-        value = chance.choice([value for value in range(21) if value != spot.value])
-        try:
-            case = case_of(read(changed(text, spot, value), path.name))
-        except UnusableInput:
-            continue
-        many += 1
-        within = segment_lines(lesson, spot.segment, text.count("\n") + 1)
-        if not is_caught(case, rules_findings(case), within):
-            slips += trials(case, *line_and_column(text, spot))
-    return Sample(int(path.name.partition("-")[0]), right, slips, many)
+    found: list[Trials] = []
+    for where, every, trials in WHERE:
+        taking = [spot for spot in spots(text, lesson) if spot.where == where and takes_part(text, spot, left_out)]
+        slips: list[Traits] = []
+        many = 0
+        for spot in taking[chance.randrange(every) :: every]:
+            value = chance.choice([value for value in range(21) if value != spot.value])
+            try:
+                slip = case_of(read(changed(text, spot, value), path.name))
+            except UnusableInput:
+                continue
+            many += 1
+            within = segment_lines(lesson, spot.segment, text.count("\n") + 1)
+            if not is_caught(slip, rules_findings(slip), within):
+                slips += trials(slip, *line_and_column(text, spot))
+        found.append(Trials([*trials(case)], slips, many))
+    return Sample(int(path.name.partition("-")[0]), *found)
 
 
-def learned(samples: Sequence[Sample]) -> Any:
+def learned(samples: Sequence[Trials]) -> Any:
     return boosted(
         [traits for one in samples for traits in one.right],
         [traits for one in samples for traits in one.slips],
@@ -98,22 +126,24 @@ def learned(samples: Sequence[Sample]) -> Any:
 
 def measure(samples: Sequence[Sample]) -> None:
     """False alarms and slips found, by the doubt alone and by the trial."""
-    by_doubt: tuple[list[float], list[float]] = [], []
-    by_trial: tuple[list[float], list[float]] = [], []
-    for fold in range(FOLDS):
-        model = learned([one for one in samples if one.number // HAND % FOLDS != fold])
-        for one in samples:
-            if one.number // HAND % FOLDS == fold:
-                for at, rows in enumerate((one.right, one.slips)):
-                    kept = [row for row in rows if row[0] > LIKELY]
-                    by_doubt[at].extend(row[0] - BOUND * row[1] for row in kept)
-                    by_trial[at].extend(model.decision_function(np.array(kept)) if kept else [])
-    changes = sum(one.changed for one in samples)
-    print(f"{len(samples)} lessons, {changes} changes")
-    for name, (right, slips), usual in (("doubt", by_doubt, CERTAIN), ("trial", by_trial, TRIED)):
-        for limit in sorted({usual, *np.arange(1.25, 5.1, 0.25)}):
-            print(f"{name} over {limit:.2f}: {sum(one > limit for one in right)} false alarms; "
-                  f"{100 * sum(one > limit for one in slips) / changes:.2f} % of the changes found by it alone")  # fmt: skip
+    for name, rule in (("said", unexpected), ("shown", unexpected_shown)):
+        by_doubt: tuple[list[float], list[float]] = [], []
+        by_trial: tuple[list[float], list[float]] = [], []
+        for fold in range(FOLDS):
+            model = learned([getattr(one, name) for one in samples if one.number // HAND % FOLDS != fold])
+            for one in samples:
+                if one.number // HAND % FOLDS == fold:
+                    trials: Trials = getattr(one, name)
+                    for at, rows in enumerate((trials.right, trials.slips)):
+                        kept = [row for row in rows if row[0] > rule.LIKELY]
+                        by_doubt[at].extend(row[0] - rule.BOUND * row[1] for row in kept)
+                        by_trial[at].extend(model.decision_function(np.array(kept)) if kept else [])
+        changes = sum(getattr(one, name).changed for one in samples)
+        print(f"{len(samples)} lessons, {changes} changes of what is {name}")
+        for what, (right, slips), usual in (("doubt", by_doubt, rule.CERTAIN), ("trial", by_trial, rule.TRIED)):
+            for limit in sorted({usual, *np.arange(1.0, 6.1, 0.25)}):
+                print(f"{what} over {limit:.2f}: {sum(one > limit for one in right)} false alarms; "
+                      f"{100 * sum(one > limit for one in slips) / changes:.2f} % of the changes found by it alone")  # fmt: skip
 
 
 def main() -> int:
@@ -127,7 +157,8 @@ def main() -> int:
     if options.what == "measure":
         measure(samples)
     else:
-        write(learned(samples), "tried", NAMES)
+        write(learned([one.said for one in samples]), "tried", NAMES)
+        write(learned([one.shown for one in samples]), "tried_shown", SHOWN_NAMES)
     return 0
 
 

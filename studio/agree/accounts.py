@@ -18,11 +18,13 @@ from studio.agree.evident import (
 )
 from studio.agree.expect.place import Book, Place
 from studio.agree.pictured import (
+    in_a_frame,
     in_each_row,
     is_done_next,
     of_all_pictures,
     of_bundles,
     of_tens,
+    on_some_dice,
     to_a_hundred,
     what_is_empty,
     with_what_is_seen,
@@ -312,6 +314,8 @@ ACCOUNTS = (
     with_what_is_seen,
     _is_so_many,
     _is_likened,
+    in_a_frame,
+    on_some_dice,
     in_each_row,
     _wants_to_be_ten,
     _is_label,

@@ -8,7 +8,9 @@ from collections.abc import Container
 from studio.agree.case import Case
 from studio.agree.expect.place import Place
 from studio.agree.implied import LACKS, amounts_on_screen, asks_what_is_missing
+from studio.agree.mentions import told_by
 from studio.pictures.kinds.base_ten import BaseTen
+from studio.pictures.kinds.dice import Dice
 from studio.pictures.kinds.tally import Tally
 from studio.pictures.marks import MarkPicture
 from studio.script.model import Add, ChangePicture, TakeAway
@@ -129,3 +131,33 @@ def in_each_row(case: Case, place: Place) -> bool:
         and place.number.value * 2 == frame.capacity <= 2 * frame.total
         for seen in case.on_screen_at(place.number.start)
     )
+
+
+def in_a_frame(case: Case, place: Place) -> bool:
+    """Whether so many are in one of two frames, or in one of the rows of a frame, and rows or frames are spoken of ("Ten dots fill the first
+    frame. In the second, the bottom row has four.")."""
+    return case.has_word(place.sentence, _FRAMES_AND_ROWS) and any(
+        place.number.value in amounts
+        for seen in case.on_screen_at(place.number.start)
+        for of in _PARTS_OF_FRAMES
+        if (amounts := told_by(seen.picture, of)) is not None
+    )
+
+
+def on_some_dice(case: Case, place: Place) -> bool:
+    """Whether it is what the first or the last of the dice on the screen make together, and the sentence says of how many ("Eighteen
+    pips on three dice and four on the last")."""
+    return any(
+        place.number.value == sum(some)
+        for seen in case.on_screen_at(place.number.start)
+        if isinstance(seen.picture, Dice)
+        for many in place.sentence.values
+        for some in (seen.picture.values[:many], seen.picture.values[-many:])
+        if 1 < many <= len(seen.picture.values)
+    )
+
+
+_FRAMES_AND_ROWS = _ROW | {"frame", "frames"}
+_PARTS_OF_FRAMES = (
+    "top", "bottom", "dots", "top dots", "bottom dots", "top of frame 1", "top of frame 2", "bottom of frame 1", "bottom of frame 2",
+)  # fmt: skip

@@ -362,7 +362,12 @@ def test_what_holds_is_counted_or_is_seen_is_never_a_suspect() -> None:
 
 def test_the_trees_were_learned_with_the_traits_there_are_now() -> None:
     """`benchmarks/expect.py fit` must be run again when a trait or a sort of clue is added, then `benchmarks/trials.py fit`."""
-    for what, names in (("said", SAID_TRAITS), ("shown", shown.TRAITS), ("tried", trial.NAMES)):
+    for what, names in (
+        ("said", SAID_TRAITS),
+        ("shown", shown.TRAITS),
+        ("tried", trial.NAMES),
+        ("tried_shown", trial.SHOWN_NAMES),
+    ):
         learned = json.loads(files("studio.agree.expect").joinpath(f"{what}_trees.json").read_text(encoding="utf-8"))
         assert tuple(learned["traits"]) == names
     for suspect, _ in judged(case_of(POND.format("sixteen"))):

@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from studio.agree import check
 from studio.agree.case import Case
 from studio.agree.check import rules_findings
-from studio.agree.expect import trial
+from studio.agree.expect import retold
 from studio.agree.expect.place import Place
+from studio.agree.expect.retold import Span, part, said
+from studio.agree.expect.shown.instead import instead
+from studio.agree.expect.shown.slots import slots
 from studio.agree.expect.suspicion import Suspect
-from studio.agree.expect.trial import NAMES, tried
+from studio.agree.expect.trial import NAMES, SHOWN_NAMES, tried, tried_as_shown
 from studio.agree.reading import case_of
-from studio.agree.rules import unexpected
+from studio.agree.rules import unexpected, unexpected_shown
 from studio.agree.rules.unexpected import doubtful, is_loose
+from studio.script.model import Lesson
 from studio.script.reader import read
 
 LESSON = (Path(__file__).parents[2] / "benchmarks" / "unlearned" / "14616-tens-plus-tens.lesson.md").read_text(
@@ -52,7 +58,7 @@ def test_only_the_number_is_another_in_what_is_read_once_more() -> None:
     segment = lesson.segments[2]
     first, end = segment.words[0].index, segment.words[-1].index + 1
     number = next(number for number in case_of(lesson).counted if first <= number.start < end)
-    same, other = (trial._part(lesson, (first, end), changed) for changed in ({}, {number.start: number.value + 1}))
+    same, other = (part(lesson, (first, end), changed) for changed in ({}, {number.start: number.value + 1}))
     assert [word.text for word in same.words] == [word.text for word in segment.words]
     assert [word.index for word in same.words] == [*range(len(segment.words))]
     assert len(same.directions) == len(segment.directions)
@@ -63,12 +69,12 @@ def test_only_the_number_is_another_in_what_is_read_once_more() -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "value", "said"),
+    ("text", "value", "other"),
     [("Seven.", 12, "Twelve."), ("“seven,”", 12, "“twelve,”"), ("7!", 12, "12!"), ("twenty-one", 30, "thirty")],
 )
-def test_another_number_is_said_in_the_same_form(text: str, value: int, said: str) -> None:
+def test_another_number_is_said_in_the_same_form(text: str, value: int, other: str) -> None:
     (word,) = read(f"---\ntitle: T\n---\n{text}\n").words
-    assert trial._said(word, value).text == said
+    assert said(word, value).text == other
 
 
 def test_of_a_long_segment_only_what_is_near_is_read_once_more(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -79,16 +85,15 @@ def test_of_a_long_segment_only_what_is_near_is_read_once_more(monkeypatch: pyte
         + "See.\n" * 900
     )
     read_again: list[int] = []
-    told = trial._told
 
-    def counting(lesson: object, span: tuple[int, int], changed: object) -> object:
+    def counting(lesson: Lesson, span: Span, *other: Any) -> Lesson:
         read_again.append(span[1] - span[0])
-        return told(lesson, span, changed)  # type: ignore[arg-type]
+        return part(lesson, span, *other)
 
-    monkeypatch.setattr(trial, "_told", counting)
+    monkeypatch.setattr(retold, "part", counting)
     check(read(slip))
     assert read_again
-    assert max(read_again) <= 2 * trial._WIDE
+    assert max(read_again) <= 2 * retold.WIDE
 
 
 def test_a_number_of_several_words_is_judged_by_its_doubt() -> None:
@@ -115,3 +120,54 @@ def test_where_numbers_are_doubted_all_over_none_is_tried(monkeypatch: pytest.Mo
     assert asked == []
     check(read(LESSON.replace(RIGHT, WRONG)))
     assert asked != []
+
+
+def test_of_a_direction_only_the_number_that_is_tried_is_another() -> None:
+    """For all numbers of the directions of some hundred lessons."""
+    tried_kinds: set[str] = set()
+    for path in sorted((Path(__file__).parents[2] / "benchmarks" / "unlearned").glob("*.lesson.md"))[::20]:
+        lesson = read(path.read_text(encoding="utf-8"))
+        for group in slots(lesson):
+            for index, slot in enumerate(group):
+                other = instead(slot.direction, index, 107)
+                if other is None:
+                    assert slot.kind in ("text", "word")
+                    continue
+                assert (other.place, other.at, other.text) == (
+                    slot.direction.place,
+                    slot.direction.at,
+                    slot.direction.text,
+                )
+                segment = replace(lesson.segments[0], directions=(other,))
+                (again,) = slots(replace(lesson, segments=(segment,)))
+                assert [one.value for one in again] == [
+                    107 if at == index else one.value for at, one in enumerate(group)
+                ]
+                tried_kinds.add(slot.name)
+    assert {"dots", "crosses", "whole", "part 1", "mark", "end", "hop to", "ring", "item 2", "amount"} <= tried_kinds
+
+
+SHOWN = """---
+title: Nine frogs
+---
+# The number nine
+
+[show ten frame: 9 dots as frame] Nine frogs sit in the frame, and a box is left for one more.
+[clear] [show dice: {} and 4 as dice] Two dice show five and four. Five and four are nine.
+[clear] [show tally: 9 as marks] A bundle of five and four marks: nine.
+[clear] [show number bond: 9 is 6 and 3 as bond] Six frogs are green and three are brown. Nine frogs in all.
+"""
+
+
+def test_a_number_of_a_direction_is_tried_as_well() -> None:
+    case = judged(SHOWN.format(2))
+    ((suspect, doubt),) = [
+        (one, doubt) for one, doubt in unexpected_shown.doubtful(case, 1.5) if one.place.slot.kind == "dice"
+    ]
+    told = tried_as_shown(case, suspect, doubt, unexpected_shown.is_loose(suspect))
+    assert told is not None
+    trial = dict(zip(SHOWN_NAMES, told, strict=True))
+    assert trial["surprise of the expected"] < 1 < trial["surprise as it is told here"]
+    found = [(f.rule, f.level) for f in check(read(SHOWN.format(2))).findings if f.line == 7]
+    assert (unexpected_shown.NAME, "error") in found
+    assert [f for f in check(read(SHOWN.format(5))).findings if f.level != "note"] == []

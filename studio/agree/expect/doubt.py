@@ -48,9 +48,9 @@ class Judge:
         return doubt + sum([tree.worth(traits) for tree in self.trees[FIRST:]])
 
 
-@lru_cache(maxsize=3)
+@lru_cache(maxsize=4)
 def judge(what: str) -> Judge:
-    """The learned trees for numbers that are "said" or "shown", and for those that were "tried" (`trial.py`)."""
+    """The learned trees for numbers that are "said" or "shown", and for those of them that were tried, "tried" and "tried_shown" (`trial.py`)."""
     text = files(__package__).joinpath(f"{what}_trees.json").read_text(encoding="utf-8")
     told = json.loads(text)
     return Judge(told["start"], tuple(Tree(*(tuple(column) for column in tree)) for tree in told["trees"]))

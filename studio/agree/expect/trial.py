@@ -1,22 +1,15 @@
-"""A number that is doubted is tried: what stands around it is read once more with the number that was rather to be expected in its
-place. Where a slip was made the numbers beside it fit better than before, and sums come true; where only an odd thing was said, they
-do not. How sure one can be by that was learned (`benchmarks/trials.py`)."""
+"""A doubted number is tried: what stands around it is read once more with the number that was rather to be expected in its
+place. Where a slip was made the numbers beside it fit better than before, sums come true, and the rules mind less; where only an odd
+thing was said, they do not. How sure one can be by that was learned (`benchmarks/trials.py`)."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
-
 from studio.agree.case import Case
-from studio.agree.expect.expectation import pointing
-from studio.agree.expect.network import network
-from studio.agree.expect.place import Place, book_of
-from studio.agree.expect.suspicion import Suspect, surprises
-from studio.agree.reading import case_of
-from studio.agree.wording import spelled
-from studio.script.model import Lesson, Word
-from studio.talk.model import Statement
+from studio.agree.expect.place import Place
+from studio.agree.expect.retold import Retold, Span, around
+from studio.agree.expect.shown.instead import instead
+from studio.agree.expect.shown.place import ShownPlace
+from studio.agree.expect.suspicion import Suspect
 
 NAMES = (
     "doubt",
@@ -26,107 +19,77 @@ NAMES = (
     "surprise as it is told here",
     "surprise of the expected",
     "how much less the others surprise",
+    "how much less one of them at most",
+    "how much less one of them at least",
     "true where it stands",
     "true where the expected stands",
     "false where it stands",
     "false where the expected stands",
     "more that is true",
     "more that is false",
+    "errors",
+    "fewer errors",
+    "notes",
+    "fewer notes",
 )
-"""What is learned from: the statements are counted where the number stands, and in all that is read once more."""
-_WIDE = 120  # words before and after that are read once more
-_WORD = re.compile(r"[^\W_]+(?:[-'’][^\W_]+)*")
-
-
-@dataclass(frozen=True, slots=True)
-class _Told:
-    """How some words are told: how much each number surprises, by its word in the lesson; the statements that are true and that
-    are false, in all and by the words that they cover."""
-
-    surprises: Mapping[int, float]
-    true: int
-    false: int
-    covering: Mapping[int, tuple[Statement, ...]]
-
-    def at(self, word: int, holds: bool) -> int:
-        """How many statements hold, or do not, where a word stands."""
-        return sum(statement.holds is holds for statement in self.covering.get(word, ()))
+"""What is learned from: the statements are counted where the number stands, and in all that is read once more; errors and notes are
+those of the rules that doubt nothing."""
+_OF_STANDING = tuple(name for name in NAMES if "stands" in name)
+SHOWN_NAMES = tuple(name for name in NAMES if name not in _OF_STANDING)
+"""The same for a number that is shown, which no statement covers."""
 
 
 def tried(case: Case, suspect: Suspect[Place], doubt: float, loose: bool) -> tuple[float, ...] | None:
     """What comes of the trial of a doubted number, in the order of `NAMES`; `loose` is whether many numbers would do there.
     None where the number has several words."""
-    number, expectation = suspect.place.number, suspect.expectation
-    expected, chance = expectation.likely[0]
+    place, expected = suspect.place, suspect.expectation.likely[0][0]
+    number = place.number
     if case.lesson is None or number.end != number.start + 1:
         return None
-    at, span = number.start, _around(suspect.place)
-    told: dict[tuple[int, int], _Told] = case.__dict__.setdefault("_told_parts", {})
+    at, span = number.start, around(place.start, place.end, number.start)
+    now, then = _as_it_is(case, span), Retold(case.lesson, span, {at: expected})
+    own = now.surprises.get(at, -1.0), then.surprises.get(at, -1.0)
+    standing = [retold.told_at(at, holds) for holds in (True, False) for retold in (now, then)]
+    return *_known(suspect, doubt, loose), *own, *_less(now, then, at), *standing, *_more(now, then)
+
+
+def tried_as_shown(case: Case, suspect: Suspect[ShownPlace], doubt: float, loose: bool) -> tuple[float, ...] | None:
+    """The same for a number of a direction, in the order of `SHOWN_NAMES`. None where it is written in words, or with nothing said."""
+    place, expected = suspect.place, suspect.expectation.likely[0][0]
+    direction = place.slot.direction
+    other = instead(direction, place.index, expected)
+    if case.lesson is None or other is None or place.start == place.end:
+        return None
+    span = around(place.start, place.end, direction.at)
+    now, then = _as_it_is(case, span), Retold(case.lesson, span, {}, other)
+    at = direction.place, place.index
+    own = now.shown_surprises.get(at, -1.0), then.shown_surprises.get(at, -1.0)
+    return *_known(suspect, doubt, loose), *own, *_less(now, then), *_more(now, then)
+
+
+def _as_it_is(case: Case, span: Span) -> Retold:
+    """A span as it is, read once more only once."""
+    told: dict[Span, Retold] = case.__dict__.setdefault("_retold", {})
     if span not in told:
-        told[span] = _told(case.lesson, span, {})
-    now, then = told[span], _told(case.lesson, span, {at: expected})
-    others = now.surprises.keys() & then.surprises.keys() - {at}
-    return (
-        doubt,
-        loose,
-        chance,
-        expectation.surprise,
-        now.surprises.get(at, -1.0),
-        then.surprises.get(at, -1.0),
-        sum(now.surprises[other] - then.surprises[other] for other in sorted(others)),
-        now.at(at, True),
-        then.at(at, True),
-        now.at(at, False),
-        then.at(at, False),
-        then.true - now.true,
-        then.false - now.false,
-    )
+        assert case.lesson is not None
+        told[span] = Retold(case.lesson, span, {})
+    return told[span]
 
 
-def _around(place: Place) -> tuple[int, int]:
-    """The words that are read once more: those of the segment, of a long one those near by."""
-    if place.end - place.start <= 2 * _WIDE:
-        return place.start, place.end
-    return max(place.start, place.number.start - _WIDE), min(place.end, place.number.start + _WIDE)
+def _known(suspect: Suspect[Place] | Suspect[ShownPlace], doubt: float, loose: bool) -> tuple[float, ...]:
+    """What was known before the trial."""
+    return doubt, loose, suspect.expectation.likely[0][1], suspect.expectation.surprise
 
 
-def _told(lesson: Lesson, span: tuple[int, int], changed: Mapping[int, int]) -> _Told:
-    """How the words of a span are told, with other numbers at some of them."""
-    start = span[0]
-    case = case_of(_part(lesson, span, changed))
-    book = book_of(case)
-    places = [Place(book, at) for at, number in enumerate(book.numbers) if number.start not in book.counted_at]
-    found = surprises(places, network("said"), pointing) if places else ()
-    statements = case.talk.statements
-    return _Told(
-        {place.number.start + start: float(surprise) for place, surprise in zip(places, found, strict=True)},
-        sum(statement.holds is True for statement in statements),
-        sum(statement.holds is False for statement in statements),
-        {word + start: tuple(covering) for word, covering in case.covering.items()},
-    )
+def _less(now: Retold, then: Retold, but: int = -1) -> tuple[float, ...]:
+    """How much less the numbers that are said surprise, but for that at a word: in all, one of them at most and at least."""
+    others = sorted(now.surprises.keys() & then.surprises.keys() - {but})
+    less = [now.surprises[other] - then.surprises[other] for other in others]
+    return sum(less), max(less, default=0.0), min(less, default=0.0)
 
 
-def _part(lesson: Lesson, span: tuple[int, int], changed: Mapping[int, int]) -> Lesson:
-    """The words of a span, all in one segment, as a lesson of their own."""
-    start, end = span
-    segment = lesson.segments[lesson.words[start].segment]
-    words = tuple(
-        _said(replace(word, index=at, segment=0), changed.get(start + at))
-        for at, word in enumerate(lesson.words[start:end])
-    )
-    directions = tuple(
-        replace(direction, at=direction.at - start, segment=0)
-        for direction in segment.directions
-        if start <= direction.at <= end
-    )
-    return replace(lesson, segments=(replace(segment, index=0, words=words, directions=directions),))
-
-
-def _said(word: Word, value: int | None) -> Word:
-    """A word with another number in it, in the same form, or as it is."""
-    match = _WORD.search(word.text)
-    if value is None or match is None:
-        return word
-    new = str(value) if match[0][0].isdigit() else spelled(value)
-    text = new.capitalize() if match[0][0].isupper() else new
-    return replace(word, text=word.text[: match.start()] + text + word.text[match.end() :], plain=new)
+def _more(now: Retold, then: Retold) -> tuple[float, ...]:
+    """How much more is true and is false, and what the rules mind, now and how much less of it then."""
+    (errors, notes), (errors_then, notes_then) = now.minded, then.minded
+    more = (then.told(holds) - now.told(holds) for holds in (True, False))
+    return *more, errors, errors - errors_then, notes, notes - notes_then

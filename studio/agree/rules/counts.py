@@ -28,7 +28,11 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if _are_stops(case, statement) or _are_cards_around_a_gap(case, statement):
             continue
-        if _comes_behind_its_ones(case, statement) or _goes_over_a_ten(case, statement):
+        if (
+            _comes_behind_its_ones(case, statement)
+            or _goes_over_a_ten(case, statement)
+            or _tells_the_end(case, statement)
+        ):
             continue
         if _is_put_in_order(case, statement) or _are_ends(case, statement) or _begins_with_a_sum(case, statement):
             continue
@@ -96,6 +100,18 @@ def _comes_behind_its_ones(case: Case, statement: Statement) -> bool:
         and count.base > 10
         and count.base % 10 == first.value
         and count.values == statement.values[1:]
+        for count in case.bound_counts
+    )
+
+
+def _tells_the_end(case: Case, statement: Statement) -> bool:
+    """Whether the first number tells where a picture's count will end, or how many are counted, and the others are that count ("This leaves
+    ten, [straw: take away 3, counting] twelve, eleven, ten.")."""
+    first, second, *_ = case.numbers_between(statement.start, statement.end)
+    return any(
+        count.words[:1] == (second.start,)
+        and count.values == statement.values[1:]
+        and first.value in (count.values[-1], len(count.values))
         for count in case.bound_counts
     )
 

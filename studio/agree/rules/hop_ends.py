@@ -47,6 +47,7 @@ _GOES = (  # "I started at nine", "jump from twenty to thirty": said close to th
 _WOULD = frozenset("would i'd we'd you'd he'd she'd they'd it'd".split())
 _NEVER = frozenset("don't not never needn't".split())
 _REACH = 6  # words: "don't go all the way to one"
+_UNTIL = frozenset("to until till".split())
 _ON_THE_WAY = ("first", "second", "next")
 _SOON = 1  # sentences
 
@@ -62,6 +63,8 @@ def find(case: Case) -> Iterator[Finding]:
                 continue
             if number.start in counted or taken_back(case, index):
                 continue  # "Did we land on eight? No, we landed on seven."
+            if not goes and _asks_how_far(case, index):
+                continue  # "Now I stand on six. How many hops until eleven?"
             if goes and case.says(max(sentence.start, number.start - _REACH), number.start, _NEVER):
                 continue
             if goes and (case.asks(sentence) or (match[0].endswith(" the #") and number.value == 10)):
@@ -89,6 +92,13 @@ def _close(case: Case, index: int, hops: list[Way]) -> bool:
 def _stops(hops: list[Way]) -> set[int]:
     """Where hops begin and end, and the tens that they pass ("Two hops took us to ten")."""
     return {stop for hop in hops for stop in (hop.start, hop.end, *hop.tens)}
+
+
+def _asks_how_far(case: Case, index: int) -> bool:
+    """Whether the next sentence asks how far it is from there to a number."""
+    _, last = case.sentences_around(index, 0, 1)
+    following = case.sentences[last]
+    return last > index and case.asks(following) and bool(following.numbers) and case.has_word(following, _UNTIL)
 
 
 def _on_picture(case: Case, word: int, *, ends: bool) -> set[int]:

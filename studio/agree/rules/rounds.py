@@ -96,6 +96,8 @@ def _odd(case: Case, call: _Call, whole: int, others: Sequence[_Call]) -> Iterat
         return
     if number.value + answer in {other.whole for other in others}:  # it belongs to another round
         return
+    if any(answer + other.value == whole for other in call.behind):  # both parts are told
+        return
     if call.behind and call.behind[0].value == answer + 1:  # it is counted
         return
     yield of_number(

@@ -57,6 +57,8 @@ def _compare(
             continue  # a bond has a top, too; "every bead has one right below it"
         if mention.of in ("top", "bottom") and case.has_word(sentence, _NOT_THERE):
             continue  # "Four beads are missing, two on the top", "three beads below stay back"
+        if mention.of in ("top", "bottom") and _are_whole_pictures(number, seen):
+            continue  # "[show double ten frame: 20 dots as upper] [show ten frame: 4 dots as lower] Twenty above, four below."
         if mention.of in ("tens", "ones") and case.says(
             max(sentence.start, number.start - 6), number.start, ("was", "were", "had", "from")
         ):
@@ -89,7 +91,8 @@ def _compare(
             continue  # "[dots: take away 2] My hand covers two of the seven dots."
         sort = mention.of
         if sort in ("top", "bottom"):
-            sort = f"{sort} {'left' if _asks_what_is_left(case, index) else _thing(case, mention)}"
+            is_empty = _asks_what_is_left(case, index) or case.says(number.end, number.end + _NEAR, _TO_COME)
+            sort = f"{sort} {'left' if is_empty else _thing(case, mention)}"
         frame = _frame_named(case, mention)
         if _goes_yet(case, mention) or _comes_yet(case, mention):
             continue
@@ -145,6 +148,12 @@ def _compare(
         )
 
 
+def _are_whole_pictures(number: Number, seen: Iterable[Appearance]) -> bool:
+    """Whether it is how many things one of several pictures has that are on the screen together."""
+    amounts = [one.picture.total for one in seen if isinstance(one.picture, MarkPicture)]
+    return len(amounts) > 1 and number.value in amounts
+
+
 def _of_so_many(case: Case, number: Number, seen: Iterable[Appearance]) -> bool:
     """Whether it tells of how many some are taken, and a picture shows the others."""
     words, start = case.talk.words, number.start
@@ -187,8 +196,9 @@ def _frame_named(case: Case, mention: Mention) -> str:
     words = case.talk.words
     start = case.sentences[case.sentence_index(mention.number.start)].start
     for at in range(mention.number.start - 1, start, -1):
-        if words[at].plain == "frame" and words[at - 1].plain in _FRAMES:
-            return f"{mention.of} of frame {_FRAMES[words[at - 1].plain]}"
+        named = words[at - 1].plain
+        if named in _FRAMES and (words[at].plain == "frame" or words[at - 1].text.endswith(",")):
+            return f"{mention.of} of frame {_FRAMES[named]}"
     return ""
 
 
@@ -221,6 +231,7 @@ def _next_change(case: Case, number: Number) -> Change | None:
     return next(changes, None)
 
 
+_TO_COME = ("go", "goes", "fit", "fits")
 _HAVING = ("had", "has", "have")
 _GOING = frozenset("go goes going leave leaves leaving vanish vanishes".split())
 _FRAMES = {"first": 1, "left": 1, "second": 2, "other": 2, "right": 2, "next": 2}

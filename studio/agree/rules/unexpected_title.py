@@ -98,8 +98,22 @@ def _is_shared(place: TitledPlace) -> bool:
     return bool(shares & {number.value for number in place.said})
 
 
+def _is_product(place: TitledPlace) -> bool:
+    """Whether the title tells another of its numbers as a product with it ("Twenty-seven, three times nine")."""
+    others = [number.value for at, number in enumerate(place.numbers) if at != place.index]
+    return any(word.plain == "times" for word in place.words) and any(place.value * one in others for one in others)
+
+
+def _is_on_a_side(place: TitledPlace) -> bool:
+    """Whether the title tells between which numbers one of the segment lies ("Between ten and twenty": seventeen)."""
+    if len(place.numbers) != _PAIR or all(word.plain != "between" for word in place.words):
+        return False
+    low, high = sorted(number.value for number in place.numbers)
+    return any(low < number.value < high for number in place.said)
+
+
 _ACCOUNTS = (
-    _counts_cards, _counts_pictures, _comes_first, _is_said_so, _is_nearly, _is_shared, _is_step
+    _counts_cards, _counts_pictures, _comes_first, _is_said_so, _is_nearly, _is_shared, _is_step, _is_product, _is_on_a_side
 )  # fmt: skip
 """What accounts for a number in a title that was not to be expected."""
 
