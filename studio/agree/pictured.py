@@ -134,12 +134,15 @@ def in_each_row(case: Case, place: Place) -> bool:
 
 
 def in_a_frame(case: Case, place: Place) -> bool:
-    """Whether so many are in one of two frames, or in one of the rows of a frame, and rows or frames are spoken of ("Ten dots fill the first
-    frame. In the second, the bottom row has four.")."""
-    return case.has_word(place.sentence, _FRAMES_AND_ROWS) and any(
+    """Whether so many are in one of two frames, or in one of the rows of a frame, or so many fit into a row, and rows or frames are
+    spoken of ("Ten dots fill the first frame. In the second, the bottom row has four. One more goes in the bottom row.")."""
+    if not case.has_word(place.sentence, _FRAMES_AND_ROWS):
+        return False
+    parts = _PLACES_IN_FRAMES if case.has_word(place.sentence, _TO_COME) else _PARTS_OF_FRAMES
+    return any(
         place.number.value in amounts
         for seen in case.on_screen_at(place.number.start)
-        for of in _PARTS_OF_FRAMES
+        for of in parts
         if (amounts := told_by(seen.picture, of)) is not None
     )
 
@@ -157,6 +160,8 @@ def on_some_dice(case: Case, place: Place) -> bool:
     )
 
 
+_TO_COME = ("go", "goes", "fit", "fits")
+_PLACES_IN_FRAMES = ("top left", "bottom left")
 _FRAMES_AND_ROWS = _ROW | {"frame", "frames"}
 _PARTS_OF_FRAMES = (
     "top", "bottom", "dots", "top dots", "bottom dots", "top of frame 1", "top of frame 2", "bottom of frame 1", "bottom of frame 2",

@@ -7,7 +7,18 @@ from pathlib import Path
 import pytest
 
 from studio.agree import check
-from studio.agree.rules import counts, said_of_picture, story_drawing, topic, unexpected_shown, unexpected_title
+from studio.agree.rules import (
+    counts,
+    hop_ends,
+    hop_lengths,
+    rounds,
+    said_of_picture,
+    story_drawing,
+    topic,
+    unexpected,
+    unexpected_shown,
+    unexpected_title,
+)
 from studio.script.reader import read
 from studio.talk.numbers import counting_numbers, words_of
 from tests.agree.minded import HEAD, assert_only_the_slip_is_minded, rules
@@ -49,7 +60,22 @@ def test_the_manner_is_left_in_peace_and_the_slip_is_found(text: str, right: str
         (15265, "# More than ten", "# More than nineteen", unexpected_title.NAME),
         (15284, "mark 7 as path] On", "mark 4 as path] On", unexpected_shown.NAME),
         (15175, "[show ten frame: 2 dots as crate]", "[show ten frame: 6 dots as crate]", unexpected_shown.NAME),
-        (15166, "[show ten frame: 1 dot as row]", "[show ten frame: 5 dots as row]", unexpected_shown.NAME),
+        (15166, "[show ten frame: 1 dot as row]", "[show ten frame: 7 dots as row]", unexpected_shown.NAME),
+        (15577, "left him with ten, [straw", "left him with five, [straw", counts.NAME),
+        (15598, "the bottom row has four", "the bottom row has two", said_of_picture.NAME),
+        (15599, "three swimmers on the bottom row", "two swimmers on the bottom row", said_of_picture.NAME),
+        (15589, "five go in the bottom row", "eight go in the bottom row", said_of_picture.NAME),
+        (15673, "Twenty above, four below", "Twenty above, seven below", said_of_picture.NAME),
+        (15523, "Nine hops, puff", "Seven hops, puff", hop_lengths.NAME),
+        (15639, "and those are five hops", "and those are eight hops", hop_lengths.NAME),
+        (
+            15639,
+            "Now I stand on six, and you do the hopping in your head. How",
+            "Now I stand on six. Well. How",
+            hop_ends.NAME,
+        ),
+        (15671, "Eighteen pips on three dice", "Fourteen pips on three dice", unexpected.NAME),
+        (15663, "I notice 6 dots and 3 crosses.", "I notice 6 dots and a few crosses.", rounds.NAME),
     ],
 )
 def test_a_lesson_is_left_in_peace_and_its_slip_is_found(number: int, right: str, wrong: str, rule: str) -> None:

@@ -67,6 +67,13 @@ def test_a_title_may_be_nearly_so() -> None:
     assert findings(second="Half of sixteen") == []
 
 
+def test_a_title_may_tell_a_product_and_between_which_numbers_one_lies() -> None:
+    assert findings(second="Eight, four times two") == []
+    assert findings(second="Eight, thirteen times two") != []
+    assert findings(second="Between six and thirteen") == []
+    assert findings(second="Between twelve and thirteen") != []
+
+
 def test_a_great_number_that_is_said_in_its_segment_may_be_its_title() -> None:
     text = LESSON.format(first="Up to ten", second="Sixty-four, and then?", third="Six ducks")
     said = text.replace("This is the word eight.", "This is the word eight. I count to sixty-four in my sleep.")
