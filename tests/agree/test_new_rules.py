@@ -512,7 +512,7 @@ def test_talk_of_other_teachers_is_left_in_peace(text: str) -> None:
     # a hop from a number that was worked with
     ("[show number sentence: 47 + 6 = ? as own]\nForty-seven plus six. Which number comes after forty-seven that ends in nought? [own: fill in] Fifty-three. First three, to make "
      "fifty. Next three more, to make fifty-three. [show number line: 40 to 60 as check] We check it with the line. [check: hop 47 to 50] Three hops to fifty.",
-     "hop 47 to 50", "hop 47 to 55", "picture fits the words"),
+     "hop 47 to 50", "hop 47 to 48", "lands where the hop ends"),
     # a longer number sentence of which the first step is told
     ("[show number sentence: 9 + 36 = 45]\nNine and thirty-six is forty-five. [clear] [show number sentence: 36 + 10 - 1 = 45 as line]\nNine is almost ten. Add ten instead: "
      "forty-six. That was one too many, so go back one. Forty-five again.", "36 + 10 - 1", "35 + 10 - 1", "picture is true"),

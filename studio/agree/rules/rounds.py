@@ -96,7 +96,10 @@ def _odd(case: Case, call: _Call, whole: int, others: Sequence[_Call]) -> Iterat
         return
     if number.value + answer in {other.whole for other in others}:  # it belongs to another round
         return
-    if any(answer + other.value == whole for other in call.behind):  # both parts are told
+    sentence = case.sentences[case.sentence_index(call.answer.start)]
+    if any(
+        other is not call.answer and answer + other.value == whole for other in sentence.numbers
+    ):  # both parts are told
         return
     if call.behind and call.behind[0].value == answer + 1:  # it is counted
         return

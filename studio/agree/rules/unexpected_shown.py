@@ -25,7 +25,7 @@ DOUBTS = True
 CERTAIN = 4.5
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, where the number is not tried, and a note."""
-TRIED = 1.75
+TRIED = 1.5
 """The log-odds, by its trial, from which it is an error."""
 FEW = 16
 """Where more numbers are doubted none is tried."""
@@ -86,7 +86,7 @@ def _is_certain(case: Case, suspect: Suspect[ShownPlace], doubt: float, is_tried
     loose = is_loose(suspect)
     trial = tried_as_shown(case, suspect, doubt, loose) if is_tried else None
     if trial is not None:
-        return judge("tried_shown").doubt(trial) > TRIED
+        return judge("tried_shown").doubt(trial) > TRIED + BOUND * loose
     return doubt > CERTAIN + BOUND * (loose or suspect.place.slot.kind == "text")
 
 
