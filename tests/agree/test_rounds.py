@@ -45,6 +45,9 @@ def test_an_answer_that_is_no_partner_is_minded(talk: str, better: str) -> None:
         "Partners of ten. Nine! … One. Three! … Seven. And double four? … Eight.",
         "Partners of ten. Nine! … One. Three! … Seven. What is one more than ten? … Eleven.",
         "Partners of ten. Nine! … One. Three! … Seven. Count on from six! … Seven, eight, nine, ten.",
+        "Partners of ten. Nine! … One. Three! … Seven. On by twos from two! … Four, six, eight, ten.",
+        # both parts are told
+        "Partners of ten. Nine! … One. Three! … Seven. Two parts? … I notice six and four.",
         # what goes away, and groups
         "Partners of ten. Nine! … One. Three! … Seven. Take away two more! … Five.",
         "Partners of ten. Nine! … One. Three! … Seven. How many groups of two? … Four.",

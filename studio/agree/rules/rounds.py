@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from studio.agree.case import Case
 from studio.agree.wording import of_number, spelled
@@ -101,7 +101,8 @@ def _odd(case: Case, call: _Call, whole: int, others: Sequence[_Call]) -> Iterat
         other is not call.answer and answer + other.value == whole for other in sentence.numbers
     ):  # both parts are told
         return
-    if call.behind and call.behind[0].value == answer + 1:  # it is counted
+    steps = [after - before for before, after in pairwise([answer, *(other.value for other in call.behind)])]
+    if steps and (steps[0] == 1 or steps[:2] == [steps[0]] * _OTHERS):  # it is counted
         return
     yield of_number(
         NAME,
