@@ -3,7 +3,8 @@ Three." Of 13,107 right lessons 16 are minded."""
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Sequence
+from collections import Counter
+from collections.abc import Container, Iterator
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 
@@ -39,12 +40,14 @@ class _Call:
 def find(case: Case) -> Iterator[Finding]:
     for segment, found in groupby(_calls(case), key=lambda call: case.talk.words[call.answer.start].segment):
         calls = [*found]
+        times = Counter(call.whole for call in calls)
+        fewest = {whole: _fewest(case, segment, whole) for whole in times}
+        doubles = _says(case, segment, _DOUBLES)
         for at, call in enumerate(calls):
             beside = calls[max(0, at - 1) : at] + calls[at + 1 : at + 2]
             for whole in sorted({other.whole for other in beside}):
-                others = [other for other in calls if other is not call and other.whole == whole]
-                if len(others) >= _fewest(case, segment, whole):
-                    yield from _odd(case, call, whole, [other for other in calls if other is not call])
+                if times[whole] - (call.whole == whole) >= fewest[whole]:
+                    yield from _odd(case, call, whole, times, doubles)
 
 
 def _fewest(case: Case, segment: int, whole: int) -> int:
@@ -81,7 +84,7 @@ def _calls(case: Case) -> Iterator[_Call]:
                 yield _Call(tuple(called), answers[0], tuple(behind))
 
 
-def _odd(case: Case, call: _Call, whole: int, others: Sequence[_Call]) -> Iterator[Finding]:
+def _odd(case: Case, call: _Call, whole: int, times: Counter[int], doubles: bool) -> Iterator[Finding]:
     """The finding where the answer is not the partner, and what is called is one number beside the whole and nothing else is meant."""
     called = [number for number in call.called if number.value != whole]
     if len(called) != 1 or case.is_excused(call.answer.start, call.answer.end):
@@ -92,9 +95,10 @@ def _odd(case: Case, call: _Call, whole: int, others: Sequence[_Call]) -> Iterat
         return
     if answer in (number.value, whole, whole + number.value):
         return
-    if number.value in (2 * answer, answer / 2) and _says(case, case.talk.words[call.answer.start].segment, _DOUBLES):
+    if doubles and number.value in (2 * answer, answer / 2):
         return
-    if number.value + answer in {other.whole for other in others}:  # it belongs to another round
+    together = number.value + answer
+    if times[together] > (call.whole == together):  # it belongs to another round
         return
     sentence = case.sentences[case.sentence_index(call.answer.start)]
     if any(
