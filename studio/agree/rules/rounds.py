@@ -1,5 +1,5 @@
 """In a round of calls every answer is the partner of what is called: "Partners of seven. Five! [wait 3 s] Two. Four! [wait 3 s]
-Three." Of 13,107 right lessons 16 are minded."""
+Three." Of 13,491 right lessons 15 are minded."""
 
 from __future__ import annotations
 
