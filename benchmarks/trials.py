@@ -42,20 +42,13 @@ HAND = 24  # lessons, about: those of one hand go to one fold, or to two
 
 @dataclass(frozen=True)
 class Trials:
-    """Of a lesson the trials of its own doubted numbers and of changed ones that no rule found, and how many were changed."""
+    """Of the lesson of a number the trials of its own doubted numbers and of changed ones that no rule found, and how many were
+    changed."""
 
+    number: int
     right: list[Traits]
     slips: list[Traits]
     changed: int
-
-
-@dataclass(frozen=True)
-class Sample:
-    """The trials of the numbers of a lesson that are said, and of those that are shown."""
-
-    number: int
-    said: Trials
-    shown: Trials
 
 
 def of_said(case: Case, line: int = 0, column: int = 0) -> Iterator[Traits]:
@@ -86,8 +79,8 @@ WHERE: tuple[tuple[str, int, Callable[..., Iterator[Traits]]], ...] = (("said", 
 """Where numbers stand that are changed, every how manieth, and what comes of their trial."""
 
 
-def sample(path: Path) -> Sample:
-    """A lesson, and the same with every few of its numbers changed to some other value."""
+def sample(path: Path) -> tuple[Trials, ...]:
+    """What a lesson, and the same with every few of its numbers changed to some other value, tell of what is said and of what is shown."""
     text = path.read_text(encoding="utf-8").replace("\r\n", "\n")
     lesson = read(text, path.name)
     case = case_of(lesson)
@@ -108,8 +101,8 @@ def sample(path: Path) -> Sample:
             within = segment_lines(lesson, spot.segment, text.count("\n") + 1)
             if not is_caught(slip, rules_findings(slip), within):
                 slips += trials(slip, *line_and_column(text, spot))
-        found.append(Trials([*trials(case)], slips, many))
-    return Sample(int(path.name.partition("-")[0]), *found)
+        found.append(Trials(int(path.name.partition("-")[0]), [*trials(case)], slips, many))
+    return tuple(found)
 
 
 def learned(samples: Sequence[Trials]) -> Any:
@@ -124,26 +117,24 @@ def learned(samples: Sequence[Trials]) -> Any:
     )
 
 
-def measure(samples: Sequence[Sample]) -> None:
+def measure(name: str, rule: Any, samples: Sequence[Trials]) -> None:
     """False alarms and slips found, by the doubt alone and by the trial."""
-    for name, rule in (("said", unexpected), ("shown", unexpected_shown)):
-        by_doubt: tuple[list[float], list[float]] = [], []
-        by_trial: tuple[list[float], list[float]] = [], []
-        for fold in range(FOLDS):
-            model = learned([getattr(one, name) for one in samples if one.number // HAND % FOLDS != fold])
-            for one in samples:
-                if one.number // HAND % FOLDS == fold:
-                    trials: Trials = getattr(one, name)
-                    for at, rows in enumerate((trials.right, trials.slips)):
-                        kept = [row for row in rows if row[0] > rule.LIKELY]
-                        by_doubt[at].extend(row[0] - rule.BOUND * row[1] for row in kept)
-                        by_trial[at].extend(model.decision_function(np.array(kept)) if kept else [])
-        changes = sum(getattr(one, name).changed for one in samples)
-        print(f"{len(samples)} lessons, {changes} changes of what is {name}")
-        for what, (right, slips), usual in (("doubt", by_doubt, rule.CERTAIN), ("trial", by_trial, rule.TRIED)):
-            for limit in sorted({usual, *np.arange(1.0, 6.1, 0.25)}):
-                print(f"{what} over {limit:.2f}: {sum(one > limit for one in right)} false alarms; "
-                      f"{100 * sum(one > limit for one in slips) / changes:.2f} % of the changes found by it alone")  # fmt: skip
+    by_doubt: tuple[list[float], list[float]] = [], []
+    by_trial: tuple[list[float], list[float]] = [], []
+    for fold in range(FOLDS):
+        model = learned([one for one in samples if one.number // HAND % FOLDS != fold])
+        for one in samples:
+            if one.number // HAND % FOLDS == fold:
+                for at, rows in enumerate((one.right, one.slips)):
+                    kept = [row for row in rows if row[0] > rule.LIKELY]
+                    by_doubt[at].extend(row[0] - rule.BOUND * row[1] for row in kept)
+                    by_trial[at].extend(model.decision_function(np.array(kept)) if kept else [])
+    changes = sum(one.changed for one in samples)
+    print(f"{len(samples)} lessons, {changes} changes of what is {name}")
+    for what, (right, slips), usual in (("doubt", by_doubt, rule.CERTAIN), ("trial", by_trial, rule.TRIED)):
+        for limit in sorted({usual, *np.arange(1.0, 6.1, 0.25)}):
+            print(f"{what} over {limit:.2f}: {sum(one > limit for one in right)} false alarms; "
+                  f"{100 * sum(one > limit for one in slips) / changes:.2f} % of the changes found by it alone")  # fmt: skip
 
 
 def main() -> int:
@@ -153,12 +144,13 @@ def main() -> int:
     options = parser.parse_args()
     paths = sorted(path for folder in options.folders for path in folder.glob("*.lesson.md"))
     with ProcessPoolExecutor(2) as pool:
-        samples = list(pool.map(sample, paths, chunksize=8))
+        said, shown = zip(*pool.map(sample, paths, chunksize=8), strict=True)
     if options.what == "measure":
-        measure(samples)
+        measure("said", unexpected, said)
+        measure("shown", unexpected_shown, shown)
     else:
-        write(learned([one.said for one in samples]), "tried", NAMES)
-        write(learned([one.shown for one in samples]), "tried_shown", SHOWN_NAMES)
+        write(learned(said), "tried", NAMES)
+        write(learned(shown), "tried_shown", SHOWN_NAMES)
     return 0
 
 

@@ -24,6 +24,8 @@ _OF_DIGITS = frozenset(
 )
 _EMPTY = frozenset("missing empty free".split())
 LACKS = frozenset("lack lacks lacking".split())
+TO_COME = frozenset("go goes fit fits".split())
+"""What is told of the places of a frame, not of what is there ("Five go in the bottom row")."""
 _SHORT = LACKS | frozenset("short missing needs need wants want to".split())
 _LOST = frozenset(
     "missing gone lost took taken stole stolen dropped drop hid hidden hides hiding swallowed ate eaten fell fallen blew blown "

@@ -138,9 +138,8 @@ def _marks(picture: MarkPicture, of: str) -> frozenset[int] | None:
             return frozenset((min(row, total), min(5, total), picture.dots))
         case "bottom" if total and picture.framed:
             row = 10 if picture.capacity == 20 else 5
-            dots = (
-                {picture.dots - row} if picture.dots > row else set()
-            )  # "three ducks below, and the one that sleeps is a cross"
+            # "three ducks below, and the one that sleeps is a cross"
+            dots = {picture.dots - row} if picture.dots > row else set()
             return frozenset({max(0, total - row), max(0, total - 5), picture.crosses} | dots)
         case "top left" | "bottom left" if picture.framed and picture.capacity == 10:
             return frozenset((5 - min(5, total) if of.startswith("top") else 5 - max(0, total - 5),))

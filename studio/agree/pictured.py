@@ -7,7 +7,7 @@ from collections.abc import Container
 
 from studio.agree.case import Case
 from studio.agree.expect.place import Place
-from studio.agree.implied import LACKS, amounts_on_screen, asks_what_is_missing
+from studio.agree.implied import LACKS, TO_COME, amounts_on_screen, asks_what_is_missing
 from studio.agree.mentions import told_by
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.dice import Dice
@@ -20,6 +20,11 @@ _OVER = frozenset("over loose beside besides extra".split())
 _IF = frozenset(("if",))
 _HIDDEN = frozenset("dark hidden hiding hides hide under inside rest other others missing left".split())
 _ROW = frozenset("row rows".split())
+_PLACES_IN_FRAMES = ("top left", "bottom left")
+_FRAMES_AND_ROWS = _ROW | {"frame", "frames"}
+_PARTS_OF_FRAMES = (
+    "top", "bottom", "dots", "top dots", "bottom dots", "top of frame 1", "top of frame 2", "bottom of frame 1", "bottom of frame 2",
+)  # fmt: skip
 
 
 def _says_lately(case: Case, place: Place, words: Container[str]) -> bool:
@@ -138,7 +143,7 @@ def in_a_frame(case: Case, place: Place) -> bool:
     spoken of ("Ten dots fill the first frame. In the second, the bottom row has four. One more goes in the bottom row.")."""
     if not case.has_word(place.sentence, _FRAMES_AND_ROWS):
         return False
-    parts = _PLACES_IN_FRAMES if case.has_word(place.sentence, _TO_COME) else _PARTS_OF_FRAMES
+    parts = _PLACES_IN_FRAMES if case.has_word(place.sentence, TO_COME) else _PARTS_OF_FRAMES
     return any(
         place.number.value in amounts
         for seen in case.on_screen_at(place.number.start)
@@ -158,11 +163,3 @@ def on_some_dice(case: Case, place: Place) -> bool:
         for some in (seen.picture.values[:many], seen.picture.values[-many:])
         if 1 < many <= len(seen.picture.values)
     )
-
-
-_TO_COME = ("go", "goes", "fit", "fits")
-_PLACES_IN_FRAMES = ("top left", "bottom left")
-_FRAMES_AND_ROWS = _ROW | {"frame", "frames"}
-_PARTS_OF_FRAMES = (
-    "top", "bottom", "dots", "top dots", "bottom dots", "top of frame 1", "top of frame 2", "bottom of frame 1", "bottom of frame 2",
-)  # fmt: skip

@@ -22,6 +22,11 @@ def rules(text: str) -> set[str]:
     return {finding.rule for finding in check(read(HEAD + text)).findings if finding.level != "note"}
 
 
+def advice(text: str, rule: str) -> list[str]:
+    """What a rule advises where it has an error against a text."""
+    return [one.help for one in check(read(HEAD + text)).findings if one.rule == rule and one.level == "error"]
+
+
 def assert_only_the_slip_is_minded(text: str, right: str, wrong: str, rule: str) -> None:
     """Nothing is minded in a text, and the rule finds the slip where `right` in it becomes `wrong`."""
     assert right in text

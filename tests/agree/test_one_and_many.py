@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from studio.agree import check
 from studio.agree.rules.one_and_many import NAME, things
-from studio.script.reader import read
-from tests.agree.minded import HEAD
+from tests.agree.minded import advice
 
 
 def minded(talk: str) -> list[str]:
-    return [f.help for f in check(read(HEAD + talk)).findings if f.rule == NAME and f.level == "error"]
+    return advice(talk, NAME)
 
 
 @pytest.mark.parametrize(

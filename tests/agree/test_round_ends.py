@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from studio.agree import check
 from studio.agree.rules.round_ends import NAME
-from studio.script.reader import read
-from tests.agree.minded import HEAD
+from tests.agree.minded import advice
 
 
 def minded(picture: str, talk: str) -> list[str]:
-    findings = check(read(f"{HEAD}[show {picture} as row] {talk}")).findings
-    return [finding.help for finding in findings if finding.rule == NAME and finding.level == "error"]
+    return advice(f"[show {picture} as row] {talk}", NAME)
 
 
 @pytest.mark.parametrize(

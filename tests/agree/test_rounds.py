@@ -6,18 +6,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from studio.agree import check
 from studio.agree.rules.rounds import NAME
 from studio.agree.wording import spelled
-from studio.script.reader import read
-from tests.agree.minded import HEAD
+from tests.agree.minded import advice
 
 WAIT = "[wait 3 s] "
 
 
 def minded(talk: str) -> list[str]:
-    findings = check(read(HEAD + talk.replace("…", WAIT))).findings
-    return [finding.help for finding in findings if finding.rule == NAME and finding.level == "error"]
+    return advice(talk.replace("…", WAIT), NAME)
 
 
 @pytest.mark.parametrize(

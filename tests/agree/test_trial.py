@@ -14,8 +14,7 @@ from studio.agree.check import rules_findings
 from studio.agree.expect import retold
 from studio.agree.expect.place import Place
 from studio.agree.expect.retold import Span, part, said
-from studio.agree.expect.shown.instead import instead
-from studio.agree.expect.shown.slots import slots
+from studio.agree.expect.shown.slots import renumbered, slots
 from studio.agree.expect.suspicion import Suspect
 from studio.agree.expect.trial import NAMES, SHOWN_NAMES, tried, tried_as_shown
 from studio.agree.reading import case_of
@@ -129,7 +128,7 @@ def test_of_a_direction_only_the_number_that_is_tried_is_another() -> None:
         lesson = read(path.read_text(encoding="utf-8"))
         for group in slots(lesson):
             for index, slot in enumerate(group):
-                other = instead(slot.direction, index, 107)
+                other = renumbered(slot.direction, index, 107)
                 if other is None:
                     assert slot.kind in ("text", "word")
                     continue

@@ -7,8 +7,8 @@ from __future__ import annotations
 from studio.agree.case import Case
 from studio.agree.expect.place import Place
 from studio.agree.expect.retold import Retold, Span, around
-from studio.agree.expect.shown.instead import instead
 from studio.agree.expect.shown.place import ShownPlace
+from studio.agree.expect.shown.slots import renumbered
 from studio.agree.expect.suspicion import Suspect
 
 NAMES = (
@@ -57,7 +57,7 @@ def tried_as_shown(case: Case, suspect: Suspect[ShownPlace], doubt: float, loose
     """The same for a number of a direction, in the order of `SHOWN_NAMES`. None where it is written in words, or with nothing said."""
     place, expected = suspect.place, suspect.expectation.likely[0][0]
     direction = place.slot.direction
-    other = instead(direction, place.index, expected)
+    other = renumbered(direction, place.index, expected)
     if case.lesson is None or other is None or place.start == place.end:
         return None
     span = around(place.start, place.end, direction.at)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from studio.agree.case import Case
+from studio.agree.case import BoundCount, Case
 from studio.agree.denials import one_is_looked_for
 from studio.agree.hops import ways_around
 from studio.agree.looks import amount
 from studio.findings import Finding
 from studio.pictures.kinds.cards import Cards
 from studio.script.model import Add, TakeAway
-from studio.talk.model import Statement
+from studio.talk.model import Number, Statement
 
 NAME = "count goes on"
 _NAMED_SOON = 3  # sentences
@@ -26,26 +26,12 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if case.is_excused(statement.start, statement.end) or one_is_looked_for(case, statement):
             continue
-        if _are_stops(case, statement) or _are_cards_around_a_gap(case, statement):
-            continue
-        if (
-            _comes_behind_its_ones(case, statement)
-            or _goes_over_a_ten(case, statement)
-            or _tells_the_end(case, statement)
-        ):
-            continue
-        if _is_put_in_order(case, statement) or _are_ends(case, statement) or _begins_with_a_sum(case, statement):
-            continue
-        if _are_answers(case, statement) or set(statement.values) in _LAST_DIGITS:
+        if any(is_meant(case, statement) for is_meant in _MEANT):
             continue
         told = f"Line {statement.line} counts" if statement.line else "You count"
         yield Finding(NAME, "error", statement.line, statement.column, statement.said, "",
                       f"{told} “{statement.said}”; that does not go on evenly.",
                       f"Count {statement.written}.")  # fmt: skip
-
-
-_LAST_DIGITS = ({0, 2, 4, 6, 8}, {1, 3, 5, 7, 9})
-"""What even and odd numbers end in, the nought often last."""
 
 
 def _are_answers(case: Case, statement: Statement) -> bool:
@@ -91,28 +77,31 @@ def _is_put_in_order(case: Case, statement: Statement) -> bool:
     )
 
 
+def _counts_behind_the_first(case: Case, statement: Statement) -> Iterator[tuple[Number, BoundCount]]:
+    """The first number with each count of a picture that the others are."""
+    first, second, *_ = case.numbers_between(statement.start, statement.end)
+    for count in case.bound_counts:
+        if count.words[:1] == (second.start,) and count.values == statement.values[1:]:
+            yield first, count
+
+
 def _comes_behind_its_ones(case: Case, statement: Statement) -> bool:
     """Whether the first number is the ones of what is there, from which is counted back ("Sixteen is a ten and six.
     Five must go from the six, [left: take away 5, counting] fifteen, fourteen, thirteen.")."""
-    first, second, *_ = case.numbers_between(statement.start, statement.end)
-    return case.says(first.start - 1, first.start, ("the", "its", "those", "these")) and any(
-        count.words[:1] == (second.start,)
-        and count.base > 10
+    return any(
+        count.base > 10
         and count.base % 10 == first.value
-        and count.values == statement.values[1:]
-        for count in case.bound_counts
+        and case.says(first.start - 1, first.start, ("the", "its", "those", "these"))
+        for first, count in _counts_behind_the_first(case, statement)
     )
 
 
 def _tells_the_end(case: Case, statement: Statement) -> bool:
     """Whether the first number tells where a picture's count will end, or how many are counted, and the others are that count ("This leaves
     ten, [straw: take away 3, counting] twelve, eleven, ten.")."""
-    first, second, *_ = case.numbers_between(statement.start, statement.end)
     return any(
-        count.words[:1] == (second.start,)
-        and count.values == statement.values[1:]
-        and first.value in (count.values[-1], len(count.values))
-        for count in case.bound_counts
+        first.value in (count.values[-1], len(count.values))
+        for first, count in _counts_behind_the_first(case, statement)
     )
 
 
@@ -162,3 +151,15 @@ def _are_stops(case: Case, statement: Statement) -> bool:
         if hop.first <= statement.start:
             stops += [stop for stop in (hop.start, hop.end) if stops[-1:] != [stop]]
     return tuple(stops[-len(statement.values) :]) == statement.values
+
+
+def _are_last_digits(case: Case, statement: Statement) -> bool:
+    """Whether they are what even or odd numbers end in, the nought often last."""
+    return set(statement.values) in ({0, 2, 4, 6, 8}, {1, 3, 5, 7, 9})
+
+
+_MEANT = (
+    _are_stops, _are_cards_around_a_gap, _comes_behind_its_ones, _goes_over_a_ten, _tells_the_end, _is_put_in_order, _are_ends,
+    _begins_with_a_sum, _are_answers, _are_last_digits,
+)  # fmt: skip
+"""What makes numbers in a row no count that should go on evenly."""

@@ -19,6 +19,7 @@ _OTHERS = 2
 """Calls beside the odd one that come to the same whole; one is enough where partners are spoken of, or the title names the whole."""
 _PARTNERS = frozenset("partner partners pair pairs".split())
 _DOUBLES = frozenset("double doubles twice twin twins half halves".split())
+_CHANGING, _GROUPING = ("more", "less"), ("of", "by", "all")
 _SMALL, _HUNDRED = 20, 100
 _SOON, _LONG, _AFTER = 5, 40, 8
 """Words: from the wait to the answer, of a call, and after the sentence of the answer, where it may be told once more."""
@@ -46,23 +47,23 @@ def find(case: Case) -> Iterator[Finding]:
         for at, call in enumerate(calls):
             beside = calls[max(0, at - 1) : at] + calls[at + 1 : at + 2]
             for whole in sorted({other.whole for other in beside}):
-                if times[whole] - (call.whole == whole) >= fewest[whole]:
+                least = fewest[whole]
+                if least is not None and times[whole] - (call.whole == whole) >= least:
                     yield from _odd(case, call, whole, times, doubles)
 
 
-def _fewest(case: Case, segment: int, whole: int) -> int:
-    """How many other calls must come to a whole before it is that of the round; it must be said, or stand in the title."""
+def _fewest(case: Case, segment: int, whole: int) -> int | None:
+    """How many other calls must come to a whole before it is that of the round; None where it is neither said nor stands in the title."""
     if whole in {number.value for number in case.title_numbers[segment]}:
         return 1
     if whole not in case.said_in(segment) or whole > _HUNDRED:
-        return len(case.talk.words)
+        return None
     return 1 if whole <= _SMALL and _says(case, segment, _PARTNERS) else _OTHERS
 
 
 def _says(case: Case, segment: int, words: Container[str]) -> bool:
     """Whether any of these words is said in a segment, or stands in its title."""
-    start, end = case.segments[segment]
-    return any(word.plain in words for word in (*case.title_words[segment], *case.talk.words[start:end]))
+    return case.says(*case.segments[segment], words) or any(word.plain in words for word in case.title_words[segment])
 
 
 def _calls(case: Case) -> Iterator[_Call]:
@@ -100,10 +101,8 @@ def _odd(case: Case, call: _Call, whole: int, times: Counter[int], doubles: bool
     together = number.value + answer
     if times[together] > (call.whole == together):  # it belongs to another round
         return
-    sentence = case.sentences[case.sentence_index(call.answer.start)]
-    if any(
-        other is not call.answer and answer + other.value == whole for other in sentence.numbers
-    ):  # both parts are told
+    told = case.sentences[case.sentence_index(call.answer.start)].numbers
+    if any(other is not call.answer and answer + other.value == whole for other in told):  # both parts
         return
     steps = [after - before for before, after in pairwise([answer, *(other.value for other in call.behind)])]
     if steps and (steps[0] == 1 or steps[:2] == [steps[0]] * _OTHERS):  # it is counted
@@ -120,7 +119,4 @@ def _odd(case: Case, call: _Call, whole: int, times: Counter[int], doubles: bool
 
 def _is_otherwise(case: Case, number: Number) -> bool:
     """Whether it is no part of the whole: how many more come or go, how large groups are."""
-    words = case.talk.words
-    before = words[number.start - 1].plain if number.start else ""
-    after = words[number.end].plain if number.end < len(words) else ""
-    return after in ("more", "less") or before in ("of", "by", "all")
+    return case.says(number.end, number.end + 1, _CHANGING) or case.says(number.start - 1, number.start, _GROUPING)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.claimed import is_put_right
-from studio.agree.implied import LACKS
+from studio.agree.implied import LACKS, TO_COME
 from studio.agree.mentions import Mention, in_role, mentions, roles, told_by
 from studio.agree.of_others import is_of_another
 from studio.agree.wording import SUPPOSED, row
@@ -91,7 +91,7 @@ def _compare(
             continue  # "[dots: take away 2] My hand covers two of the seven dots."
         sort = mention.of
         if sort in ("top", "bottom"):
-            is_empty = _asks_what_is_left(case, index) or case.says(number.end, number.end + _NEAR, _TO_COME)
+            is_empty = _asks_what_is_left(case, index) or case.says(number.end, number.end + _NEAR, TO_COME)
             sort = f"{sort} {'left' if is_empty else _thing(case, mention)}"
         frame = _frame_named(case, mention)
         if _goes_yet(case, mention) or _comes_yet(case, mention):
@@ -231,7 +231,6 @@ def _next_change(case: Case, number: Number) -> Change | None:
     return next(changes, None)
 
 
-_TO_COME = ("go", "goes", "fit", "fits")
 _HAVING = ("had", "has", "have")
 _GOING = frozenset("go goes going leave leaves leaving vanish vanishes".split())
 _FRAMES = {"first": 1, "left": 1, "second": 2, "other": 2, "right": 2, "next": 2}

@@ -31,7 +31,7 @@ TRIED = 2.0
 """The log-odds, by its trial, from which it is an error."""
 MORE = 1.25
 """By how much more, where it is what is seen."""
-_FEW, _ONE_IN = 16, 12
+FEW, _ONE_IN = 16, 12
 """Where more numbers than so many, and more than one in so many, are doubted, none is tried: that would take long, and tell little."""
 BOUND = 1.0
 """By how much more one must doubt a number where many would do ("it is smaller than 18")."""
@@ -46,7 +46,7 @@ _COMPARING = frozenset("than before after above below over under".split())
 
 def find(case: Case) -> Iterator[Finding]:
     doubted = [*doubtful(case, LIKELY)]
-    is_tried = len(doubted) <= max(_FEW, len(case.counted) // _ONE_IN)
+    is_tried = len(doubted) <= max(FEW, len(case.counted) // _ONE_IN)
     for suspect, doubt in doubted:
         number = suspect.place.number
         is_seen = any(accounts(case, suspect.place) for accounts in SEEN)

@@ -15,7 +15,7 @@ from studio.agree.expect.suspicion import Suspect
 from studio.agree.expect.trial import tried_as_shown
 from studio.agree.hops import ways
 from studio.agree.implied import by_all_together, by_the_last_row, by_what_is_empty
-from studio.agree.rules.unexpected import FEWEST, instead
+from studio.agree.rules.unexpected import FEW, FEWEST, instead
 from studio.findings import Finding
 from studio.pictures.spans import SpanPicture
 from studio.script.model import Show
@@ -27,8 +27,6 @@ LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, where the number is not tried, and a note."""
 TRIED = 1.5
 """The log-odds, by its trial, from which it is an error."""
-FEW = 16
-"""Where more numbers are doubted none is tried."""
 BOUND = 1.5
 """By how much more one must doubt where a line, a path or a chart begins or ends, which nobody says, and what stands in a text."""
 _ENDS = ("start", "end")

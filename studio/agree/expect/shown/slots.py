@@ -1,9 +1,10 @@
-"""The numbers of directions, each in its slot: the dots of a ten frame, the whole of a bond, the end of a hop."""
+"""The numbers of directions, each in its slot: the dots of a ten frame, the whole of a bond, the end of a hop; and a direction with
+another number in a slot."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from studio.script.model import (
     Add,
@@ -121,3 +122,53 @@ def _of_change(change: Change) -> Iterator[tuple[str, int]]:
         case Count():
             if change.by != 1:
                 yield "count by", change.by
+
+
+def renumbered(direction: Show | ChangePicture, index: int, value: int) -> Show | ChangePicture | None:
+    """The direction with `value` as its number of that index, as `slots` counts them; None where it is written in words."""
+    if isinstance(direction, ChangePicture):
+        return replace(direction, change=_change_with(direction.change, index, value))
+    details = _details_with(direction.details, index, value)
+    return None if details is None else replace(direction, details=details)
+
+
+def _details_with(details: Details, index: int, value: int) -> Details | None:
+    match details:
+        case Marks():
+            dots, crosses = _put((details.dots or None, details.crosses or None), index, value)
+            return Marks(dots or 0, crosses or 0)
+        case Parts():
+            whole, *parts = _put((details.whole, *details.parts), index, value)
+            return Parts(whole, tuple(parts))
+        case Equation():
+            values = iter(_put([term.value for side in details.sides for term in side], index, value))
+            return Equation(tuple(tuple(replace(term, value=next(values)) for term in side) for side in details.sides))
+        case NumberList():
+            return NumberList(tuple(value if at == index else old for at, old in enumerate(details.values)))
+        case Amount():
+            return Amount(value)
+        case Span():
+            start, end, mark = _put((details.start, details.end, details.mark), index, value)
+            return Span(start or 0, end or 0, mark)
+        case Phrase():
+            return None
+
+
+def _put(values: Sequence[int | None], index: int, value: int) -> Iterator[int | None]:
+    """The same with another number as the one of that index among those that are known."""
+    known = 0
+    for old in values:
+        yield value if old is not None and known == index else old
+        known += old is not None
+
+
+def _change_with(change: Change, index: int, value: int) -> Change:
+    match change:
+        case Add() | TakeAway():
+            return replace(change, count=value)
+        case FillIn() | Circle() | TurnOver() | MarkNumber():
+            return replace(change, value=value)
+        case Hop(start=start, end=end):
+            return replace(change, start=start if index else value, end=value if index else end)
+        case Count():
+            return Count(value)
