@@ -10,6 +10,7 @@ from itertools import pairwise
 from studio.agree.case import Appearance, BoundCount, Case, Sentence
 from studio.agree.looks import amount
 from studio.agree.manners import of_structure
+from studio.agree.worked_out import is_worked_out
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.cards import Cards
 from studio.pictures.kinds.number_sentence import NumberSentence
@@ -46,6 +47,7 @@ def is_implied(case: Case, appearance: Appearance, value: int) -> bool:
         or by_what_is_empty(case, appearance)
         or by_all_together(case, appearance)
         or by_the_last_row(case, appearance)
+        or is_worked_out(case, appearance)
     )
 
 

@@ -195,9 +195,12 @@ def _so_many_of(match: re.Match[str], speech: Speech) -> Term:
     return Term(values[0] * unit, (values[0], unit), "groups", f"{values[0]} × {unit}", *match.span(), fact=True)
 
 
-@_term(rf"#{NOUN} (?:with|of|have|has|hold|holds|and) #(?:{WORD}){{0,2}}? each(?= )")
+@_term(
+    rf"#{NOUN}(?: ,)? (?:with|of|have|has|hold|holds|and) #(?:{WORD}){{0,2}}? "
+    r"(?:each|apiece|(?:on|in|inside|under|at|for|to) (?:each|every) [a-z]+)(?= )"
+)
 def _so_many_with_each(match: re.Match[str], speech: Speech) -> Term:
-    """ "four dice with five dots each" """
+    """ "four dice with five dots each", "four plates with two cookies on every plate" """
     many, each = _values(match, speech)
     return Term(many * each, (many, each), "groups", f"{many} × {each}", *match.span())
 
@@ -378,6 +381,7 @@ _PLUS = re.compile(
 )
 _PLUS_WAITS = re.compile(r" (?:, )?plus , (?=# (?:is|equals?|makes?|gives) )")  # "Two plus... three equals five!"
 _AND = re.compile(
+    r"(?! ,? ?and the # (?:means|stands for|is (?:just|worth)) )"  # "the 5 means fifty and the 7 means seven"
     r" (?:, |\. )?and(?: another| an extra| the(?: other| new| next| second)?)? (?=#|double|what|something|some|a |another|how|blank)"
 )
 _AND_THERE = re.compile(

@@ -5,7 +5,10 @@ from __future__ import annotations
 
 import pytest
 
-from tests.agree.minded import assert_only_the_slip_is_minded, rules
+from studio.agree import check
+from studio.agree.check import rules_findings
+from studio.script.reader import read
+from tests.agree.minded import HEAD, assert_only_the_slip_is_minded, case_of, rules
 
 ARITHMETIC = "true arithmetic"
 ANSWER = "how many as shown"
@@ -147,3 +150,36 @@ def test_what_denies_a_sum_stands_close_by(told: str, minded: bool) -> None:
 )
 def test_a_count_with_another_number_leaves_none_out(count: str, minded: bool) -> None:
     assert (COUNT in rules(count)) == minded
+
+
+@pytest.mark.parametrize(
+    ("text", "right", "wrong"),
+    [
+        # what is counted by, tells what comes next
+        ("Counting by twos, what comes after ten? [wait 5 s] Twelve.", "Twelve", "Thirteen"),
+        # so many on every one are groups
+        ("Four plates with two snails on every plate make eight snails.", "eight", "six"),
+        ("Four plates, and five snails on every plate, make twenty snails.", "twenty", "nine"),
+        # what was read of a story is not all of it
+        (
+            "There's a bus with seven bears on it. At the stop four bears get off and two get on. How many bears ride on? Five.",
+            "Five",
+            "Six",
+        ),
+    ],
+)
+def test_what_is_told_beside_a_question_counts(text: str, right: str, wrong: str) -> None:
+    assert right in text
+    assert [*rules_findings(case_of(HEAD + text))] == []
+    assert [*rules_findings(case_of(HEAD + text.replace(right, wrong)))] != []
+
+
+def test_a_question_that_can_have_no_answer_says_so() -> None:
+    text = HEAD + "Nine plus something is eight. [wait 5 s] Five."
+    (finding,) = [one for one in check(read(text)).findings if one.rule == "answer fits question"]
+    assert finding.message.endswith("has no answer, for that would be less than nothing.")
+    assert finding.help == "Change one of its numbers."
+
+
+def test_a_number_that_is_still_unknown_is_not_asked_to_be_the_same() -> None:
+    assert VAIN not in rules("Ten is worth the same as six with how much? With four.")

@@ -83,10 +83,13 @@ def _next_of_count(case: Case, statement: Statement) -> bool:
         return True  # "What comes after five, if we go back?"
     if "next" in said:
         start, end = case.segment_around(statement.start)
+    elif case.says(sentence.start, statement.start, _BY):
+        start = sentence.start
     steps = {PLURALS[word.plain] for word in case.talk.words[start:end] if word.plain in PLURALS}
     return any(answer - statement.values[0] in steps - {1} for answer in answers)
 
 
+_BY = frozenset(("by", "in"))
 _BACKWARDS = frozenset("back backward backwards".split())
 _LEAPS = frozenset("leaps leap jumps jump hops hop steps step".split())
 _LEAP_OF = frozenset((2, 5, 10))
@@ -182,13 +185,9 @@ def _place(line: int) -> str:
 def _wrong_answer(case: Case, statement: Statement) -> Finding:
     word = statement.answered if statement.answered is not None else statement.end
     line, column = case.line_of(word)
-    return Finding(
-        ANSWER,
-        "error",
-        line,
-        column,
-        statement.said,
-        "",
-        f"“{statement.said}” asks for {statement.expected}, but the answer makes it {statement.written}.",
-        f"Answer {statement.expected}, or change the question.",
-    )
+    if isinstance(statement.expected, int) and statement.expected < 0:
+        why, instead = "has no answer, for that would be less than nothing.", "Change one of its numbers."
+    else:
+        why = f"asks for {statement.expected}, but the answer makes it {statement.written}."
+        instead = f"Answer {statement.expected}, or change the question."
+    return Finding(ANSWER, "error", line, column, statement.said, "", f"“{statement.said}” {why}", instead)

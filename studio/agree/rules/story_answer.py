@@ -55,6 +55,8 @@ def find(case: Case) -> Iterator[Finding]:
             if case.is_excused(sentence.start, sentence.end):
                 continue
             number = sentence.numbers[-1]
+            if _is_of_all(case, telling, number.value):
+                continue
             text = said(case.talk.words, sentence.start, sentence.end)
             yield Finding(
                 NAME, "error", number.line, number.column, text, "",
@@ -62,6 +64,17 @@ def find(case: Case) -> Iterator[Finding]:
                 f"{telling.answer}. Line {number.line} says {number.value}.",
                 f"Say {telling.answer}, or change the story so that it fits.",
             )  # fmt: skip
+
+
+def _is_of_all(case: Case, telling: Telling, value: int) -> bool:
+    """Whether a number is what all that the story tells makes, where that is more than was read of it ("Four get off and two get on")."""
+    told = [number.value for number in case.numbers_between(telling.story.start, telling.story.end)]
+    if not len(telling.story.told) < len(told) <= _STEPS + 2:
+        return False
+    reached = {told[0]}
+    for step in told[1:]:
+        reached = {total + sign * step for total in reached for sign in (1, -1)}
+    return value in reached
 
 
 def _wrong(
