@@ -400,6 +400,8 @@ def _is_pronoun(words: Sequence[Word], position: int) -> bool:
         return True  # "Here's one I like better."
     if before in _OF_PEOPLE and after in _PEOPLE_DO:
         return True  # "It makes one want to clap", "What does one do with it?"
+    if after == "like" and _plain(words, position + 2) in ("that", "this", "these", "those"):
+        return True  # "Thirteen minus five is one like that."
     if after == "by" and _plain(words, position + 2) == "one":
         return True
     if before == "by" and _plain(words, position - 2) == "one":

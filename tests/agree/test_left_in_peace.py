@@ -9,10 +9,13 @@ import pytest
 from studio.agree import check
 from studio.agree.rules import (
     counts,
+    false_arithmetic,
     hop_ends,
     hop_lengths,
+    how_many,
     rounds,
     said_of_picture,
+    shown_is_said,
     story_drawing,
     topic,
     unexpected,
@@ -30,6 +33,31 @@ LESSONS = Path(__file__).parents[2] / "benchmarks" / "unlearned"
     ("text", "right", "wrong", "rule"),
     [
         ("Look at the ends: four, six, eight, zero.", "Look at the ends: ", "", counts.NAME),
+        (
+            "Thirteen minus five is one like that. So today we bite twice.",
+            "one like that",
+            "one",
+            false_arithmetic.NAME,
+        ),
+        (
+            "[show double ten frame: 15 dots as f] In the double frame, three rows are full and one is empty. Fifteen.",
+            "three rows are full and one is empty",
+            "one box is empty",
+            said_of_picture.NAME,
+        ),
+        (
+            "[show base ten: 33 as b] So two rods became three rods, and there are three cubes as well: thirty-three.",
+            "two rods became three rods, and there are three cubes",
+            "there are two rods, and there are three cubes",
+            said_of_picture.NAME,
+        ),
+        (
+            "[show cards: 7, 6 as both] Less, point. [wait 4 s] Six is less.",
+            "Less, point. [wait 4 s] Six is less.",
+            "Look. Six frogs sit there.",
+            shown_is_said.NAME,
+        ),
+        ("[show dots: 6 as socks] Six socks. How many pairs? Three.", "pairs? Three", "pairs? Eight", how_many.NAME),
         (
             "[show double ten frame: 16 dots as f] Sixteen. The second frame lacks four dots to be full.",
             "lacks four dots to be full",

@@ -189,7 +189,9 @@ def _with_more(case: Case, index: int, shown: Sequence[Appearance]) -> set[int]:
 
 
 def _by_pairs(case: Case, index: int, shown: Sequence[Appearance]) -> set[int]:
-    """How many have the feet or wheels that are shown ("Eight feet in the reeds. How many ducks? Four.")."""
+    """How many have the feet or wheels that are shown ("Eight feet in the reeds. How many ducks? Four."), or how many pairs they are."""
+    if case.has_word(case.sentences[index], ("pairs",)):
+        return {count // 2 for seen in shown for count in counts(seen.picture)}
     before = _sentence_before(case, index)
     if before is None or not case.has_word(before, _IN_PAIRS):
         return set()

@@ -74,6 +74,10 @@ def _compare(
             continue  # "The second frame lacks four dots to be full"
         if mention.of == "dots" and _of_a_frame_row(case, sentence, seen, number.value):
             continue  # "The top row has five dots. Under it I see two dots."
+        if mention.of == "empty" and case.says(sentence.start, number.start, ("rows",)):
+            continue  # "Three rows are full and one is empty."
+        if mention.of in ("tens", "ones") and case.says(number.end, number.end + _NEAR, _BECAME):
+            continue  # "[show base ten: 33] So two rods became three."
         if mention.of == "tens" and 10 * number.value in case.said_in(sentence.segment):
             continue  # "Ten tens make a hundred"
         if mention.of in ("tens", "ones") and _of_a_named_number(sentence, mention, seen):
@@ -242,6 +246,7 @@ _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two
     "slide move take borrow give shift bring carry push pull rub erase wipe cover hide use lend lift steal".split()
 )
 _COVERED = frozenset("cover covered covers covering peek peeks peeking".split())
+_BECAME = frozenset("became become becomes".split())
 _NOT_THERE = frozenset("missing empty hidden hide hiding back rest without short unused spare".split())
 _LACKING = LACKS | {"wants", "needs"}
 _LACKED = 3  # words

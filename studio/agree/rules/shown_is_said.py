@@ -83,6 +83,11 @@ def _by_fives(appearance: Appearance, said: set[int]) -> bool:
     )
 
 
+_CHOOSING = frozenset(
+    "which find where less more fewer smaller bigger greater larger smallest biggest greatest largest".split()
+)
+
+
 def _picked_from(case: Case, appearance: Appearance, said: set[int]) -> bool:
     """Whether one of the cards that come on is asked for ("Which card is our number today?"), some are picked by their names, or some
     of a row without a gap are named ("It was the card between 41 and 43"): the others need no name."""
@@ -100,7 +105,7 @@ def _picked_from(case: Case, appearance: Appearance, said: set[int]) -> bool:
     if named > 1 and len(_card_ends(picture.numbers)) < len(picture.numbers):
         return True
     first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, 2)
-    asked = any(case.has_word(sentence, ("which", "find", "where")) for sentence in case.sentences[first : last + 1])
+    asked = any(case.has_word(sentence, _CHOOSING) for sentence in case.sentences[first : last + 1])
     return asked and named > 0
 
 
