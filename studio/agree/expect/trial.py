@@ -4,7 +4,11 @@ thing was said, they do not. How sure one can be by that was learned (`benchmark
 
 from __future__ import annotations
 
+import math
+
 from studio.agree.case import Case
+from studio.agree.expect.ordered.chances import Chances, chances
+from studio.agree.expect.ordered.offers import GREATEST
 from studio.agree.expect.place import Place
 from studio.agree.expect.retold import Retold, Span, around
 from studio.agree.expect.shown.place import ShownPlace
@@ -18,6 +22,10 @@ NAMES = (
     "surprise",
     "surprise as it is told here",
     "surprise of the expected",
+    "surprise as it is read in order",
+    "surprise of the expected as it is read in order",
+    "chance of the likeliest in order",
+    "the likeliest in order is expected",
     "how much less the others surprise",
     "how much less one of them at most",
     "how much less one of them at least",
@@ -50,7 +58,8 @@ def tried(case: Case, suspect: Suspect[Place], doubt: float, loose: bool) -> tup
     now, then = _as_it_is(case, span), Retold(case.lesson, span, {at: expected})
     own = now.surprises.get(at, -1.0), then.surprises.get(at, -1.0)
     standing = [retold.told_at(at, holds) for holds in (True, False) for retold in (now, then)]
-    return *_known(suspect, doubt, loose), *own, *_less(now, then, at), *standing, *_more(now, then)
+    in_order = _in_order(chances(case, at), number.value, expected)
+    return *_known(suspect, doubt, loose), *own, *in_order, *_less(now, then, at), *standing, *_more(now, then)
 
 
 def tried_as_shown(case: Case, suspect: Suspect[ShownPlace], doubt: float, loose: bool) -> tuple[float, ...] | None:
@@ -64,7 +73,8 @@ def tried_as_shown(case: Case, suspect: Suspect[ShownPlace], doubt: float, loose
     now, then = _as_it_is(case, span), Retold(case.lesson, span, {}, other)
     at = direction.place, place.index
     own = now.shown_surprises.get(at, -1.0), then.shown_surprises.get(at, -1.0)
-    return *_known(suspect, doubt, loose), *own, *_less(now, then), *_more(now, then)
+    in_order = _in_order(chances(case, at), place.value, expected)
+    return *_known(suspect, doubt, loose), *own, *in_order, *_less(now, then), *_more(now, then)
 
 
 def _as_it_is(case: Case, span: Span) -> Retold:
@@ -79,6 +89,14 @@ def _as_it_is(case: Case, span: Span) -> Retold:
 def _known(suspect: Suspect[Place] | Suspect[ShownPlace], doubt: float, loose: bool) -> tuple[float, ...]:
     """What was known before the trial."""
     return doubt, loose, suspect.expectation.likely[0][1], suspect.expectation.surprise
+
+
+def _in_order(found: Chances | None, value: int, expected: int) -> tuple[float, ...]:
+    """What is told of a number, and of the one that was expected, by all that is read in order; nothing within a count."""
+    if found is None:
+        return -1.0, -1.0, -1.0, -1.0
+    own, other = (-math.log(found[min(one, GREATEST)]) for one in (value, expected))
+    return own, other, float(found.max()), float(found.argmax() == expected)
 
 
 def _less(now: Retold, then: Retold, but: int = -1) -> tuple[float, ...]:
