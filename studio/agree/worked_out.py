@@ -9,6 +9,7 @@ from studio.agree.case import Appearance, Case
 from studio.agree.looks import answer_of, relation
 from studio.pictures.base import Picture
 from studio.pictures.kinds.compare_bars import CompareBars
+from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.pictures.marks import MarkPicture
 from studio.pictures.spans import SpanPicture
 from studio.script.model import Show
@@ -38,8 +39,8 @@ def _follows(picture: Picture) -> set[int]:
         return {abs(end - mark) for mark in picture.marked for end in (picture.start, picture.end)} - {0}
     found: set[int] = set()
     answer = answer_of(picture)
-    if answer is not None:
-        return {answer}
+    if answer is not None:  # of two sums one number more must be said
+        return set() if isinstance(picture, NumberSentence) and min(map(len, picture.sides)) > 1 else {answer}
     if isinstance(picture, CompareBars):
         return {picture.upper + picture.lower, abs(picture.upper - picture.lower)}
     if isinstance(picture, MarkPicture) and picture.framed:

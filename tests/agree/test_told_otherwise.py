@@ -92,7 +92,7 @@ SLIPS = {
         "[show double ten frame: 20 dots as left] I fill two frames, twenty. [show ten frame: 7 dots as middle] I fill another, thirty. "
         "[show five frame: 4 dots as last] Then four on a small frame, and we're at thirty-four. Thirty and four make thirty-four."
     ),
-    "not more than a double": "Twice eight pegs, sixteen. It is three more than double seven, for each side got a peg more. Eight and eight make sixteen. Seven and seven make fourteen.",
+    "not more than a double": "Twice eight pegs, sixteen. It is five more than double seven, for each side got a peg more. Eight and eight make sixteen. Seven and seven make fourteen.",
     "what goes, counted for itself": (
         "[show ten frame: 8 dots as f] Eight dots. [f: take away 3, counting] One, two, three. Now there are six."
     ),
