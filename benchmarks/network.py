@@ -1,7 +1,7 @@
 """Learning the network of `studio/agree/expect/network.py` (needs the extra "bench", with jax).
 
 Every number that is said in a right lesson is an example: its place, the numbers that may be said there, the clues
-that point to each. The network shall find likely what is said (maximum likelihood, Adam: Kingma and Ba 2014); what is
+that point to each. The network shall find likely what is said (maximum likelihood); what is
 kept is a running mean of the weights (Polyak and Juditsky 1992). Clues and tokens are left out at random while it
 learns (dropout: Srivastava and others 2014), so that it does not trust a single one. Places of a lesson are learned from
 together, for they share the numbers around them."""
@@ -18,6 +18,7 @@ import jax
 import jax.numpy as jnp
 import numpy as np
 import speaking
+from adam import stepped
 from speaking import FIRST, SECOND
 
 from studio.agree.expect.company import AWAY, SEATS
@@ -29,6 +30,7 @@ FURTHER_RATE = 5e-4
 """For what goes on learning: with 1.2e-3 it forgot more than it learned."""
 WARM = 50  # steps in which the rate of what goes on learning grows: Adam knows nothing of the slopes yet
 DECAY = 0.4  # of the weights, times the rate: with a hundredth of it the network knew its lessons by heart
+KEPT = 0.999  # of the running mean of the squares of the slopes
 BATCH = 256  # places
 IDLE = 0.3  # what a nat costs by which it is not foreseen that a number takes no part, in those of the number itself
 AVERAGED = 0.99  # the share of the running mean that is kept when the weights are added to it
@@ -329,12 +331,5 @@ def _loss(weights: dict[str, Any], batch: tuple[Any, ...], key: Any, recipe: Rec
 
 @partial(jax.jit, donate_argnums=(0, 1, 2), static_argnames="recipe")
 def _step(weights: Any, means: Any, squares: Any, batch: Any, key: Any, step: int, rate: float, recipe: Recipe) -> Any:
-    """One step of Adam with decay of the weights."""
     slope = jax.grad(_loss)(weights, batch, key, recipe)
-    means = jax.tree.map(lambda mean, g: 0.9 * mean + 0.1 * g, means, slope)
-    squares = jax.tree.map(lambda square, g: 0.999 * square + 0.001 * g * g, squares, slope)
-
-    def moved(w: Any, mean: Any, square: Any) -> Any:
-        return w - rate * (mean / (1 - 0.9**step) / (jnp.sqrt(square / (1 - 0.999**step)) + 1e-8) + DECAY * w)
-
-    return jax.tree.map(moved, weights, means, squares), means, squares
+    return stepped(weights, means, squares, slope, step, rate, KEPT, lambda _: DECAY)

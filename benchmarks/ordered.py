@@ -12,7 +12,6 @@ Takes an hour with two processors. Needs the extra "bench".
 from __future__ import annotations
 
 import argparse
-import os
 import pickle
 import sys
 import tempfile
@@ -20,7 +19,7 @@ import time
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -28,18 +27,20 @@ from typing import Any
 import jax
 import jax.numpy as jnp
 import numpy as np
+from adam import stepped
 from bare import bare_lessons
 from sayings import FOLDER, scripts
 
 from studio.agree.expect.ordered.chances import Told
 from studio.agree.expect.ordered.offers import (
+    FIRST,
     HABITS,
+    IN_A_ROW,
     NONE,
     ONES,
-    PAIRS,
     SEATS,
+    SECOND,
     THREES,
-    TRIPLES,
     TWOS,
     of_one,
     of_three,
@@ -48,8 +49,8 @@ from studio.agree.expect.ordered.offers import (
     values_of,
 )
 from studio.agree.expect.ordered.pieces import LONGEST, pieces
-from studio.agree.expect.ordered.reader import FAR, GREAT, HEADS, LAYERS, RARE, SIGN, WIDE, Reader, reader
-from studio.agree.expect.ordered.stream import streams
+from studio.agree.expect.ordered.reader import FAR, GREAT, HEADS, LAYERS, RARE, SIGN, WIDE, Reader
+from studio.agree.expect.ordered.stream import Streams
 from studio.files import whole_file
 from studio.script.reader import read
 
@@ -60,16 +61,15 @@ TIMES = 3  # that each saying comes, each time with others beside it
 BARE = 5  # every fifth lesson is learned from without its pictures, too
 RARE_TOKEN, RARE_END = 6, 20  # a token, and an ending of rare ones, that is seen so often has a vector of its own
 ROWS, NUMBERS = 8, 352  # of a batch: rows of tokens, and numbers
-DIMENSIONS = int(os.environ.get("DIMENSIONS", "112"))
+DIMENSIONS = 112
 ONE, TWO, TWICE, THREE = 16, 12, 8, 12  # how wide asking and answering is
 ROUNDS = 4.0
 RATE, WARM, LEAST_RATE = 2.5e-3, 200, 0.02
-DECAY = 0.02
+DECAY = 0.02  # of the matrices, times the rate
+KEPT = 0.99  # of the running mean of the squares of the slopes
 AVERAGED, AVERAGED_EVERY, AVERAGED_FROM = 0.99, 10, 0.6
 TOKENS_OUT, SUMS_OUT, UNITS_OUT = 0.06, 0.15, 0.1
 KEPT_EVERY = 500  # steps
-_FIRST, _SECOND = np.array(PAIRS).T
-_TRIPLES = np.array(TRIPLES)
 
 
 @dataclass(frozen=True)
@@ -84,20 +84,19 @@ class Example:
     told: Any
 
 
-def examples(path: Path) -> list[tuple[tuple[str, ...], Example]]:
-    """The pieces of a lesson, each with its tokens in words."""
+def examples(path: Path) -> list[Example]:
+    """The pieces of a lesson, with their tokens in words."""
     return in_pieces(path.read_text(encoding="utf-8").replace("\r\n", "\n"))
 
 
-def in_pieces(text: str) -> list[tuple[tuple[str, ...], Example]]:
+def in_pieces(text: str) -> list[Example]:
     """The same of the text of a script."""
     found = []
-    for stream in streams(read(text)):
+    for stream in Streams(read(text)):
         values = values_of(stream)
         for piece in pieces(stream):
             own = values[piece.mentions]
-            example = Example(None, piece.at, own, seated(own, piece.seats), piece.seats, piece.told)
-            found.append((piece.tokens, example))
+            found.append(Example(piece.tokens, piece.at, own, seated(own, piece.seats), piece.seats, piece.told))
     return found
 
 
@@ -178,8 +177,8 @@ def begin(tokens: int, chance: Any) -> dict[str, Any]:
         "q1": some(wide, ONES * ONE), "k1": some(wide, ONES * ONE, size=0.3), "b1": jnp.zeros((SEATS, ONES)),
         "q2a": some(wide, TWOS * TWO), "q2b": some(wide, TWOS * TWO), "k2a": some(wide, TWOS * TWO, size=0.3),
         "k2b": some(wide, TWOS * TWO, size=0.3), "pa": some(wide, TWOS * TWICE, size=0.5), "pb": some(wide, TWOS * TWICE, size=0.5),
-        "b2": jnp.full((len(PAIRS), TWOS), -2.0), "q3": some(wide, THREES * 3 * THREE), "k3": some(wide, THREES * 3 * THREE, size=0.3),
-        "b3": jnp.full((len(TRIPLES), THREES), -3.0), "hab": some(wide, HABITS, size=0.1), "habb": jnp.zeros(HABITS),
+        "b2": jnp.full((len(FIRST), TWOS), -2.0), "q3": some(wide, THREES * 3 * THREE), "k3": some(wide, THREES * 3 * THREE, size=0.3),
+        "b3": jnp.full((IN_A_ROW.shape[1], THREES), -3.0), "hab": some(wide, HABITS, size=0.1), "habb": jnp.zeros(HABITS),
     }  # fmt: skip
 
 
@@ -224,10 +223,10 @@ def _scores(w: Any, here: Any, seats: Any) -> tuple[Any, ...]:
     one = jnp.einsum("nrk,nsrk->nsr", rows("q1", ONES), rows("k1", ONES)[seats]) + w["b1"]
     first, second = (jnp.einsum("nrk,nsrk->nsr", rows(f"q2{at}", TWOS), rows(f"k2{at}", TWOS)[seats]) for at in "ab")
     mates = jnp.einsum("nsrk,nurk->nsur", rows("pa", TWOS)[seats], rows("pb", TWOS)[seats])
-    two = first[:, _FIRST] + second[:, _SECOND] + mates[:, _FIRST, _SECOND] + w["b2"]
-    asked, asks = (rows(name, THREES).reshape(NUMBERS, THREES, 3, -1) for name in ("q3", "k3"))
+    two = first[:, FIRST] + second[:, SECOND] + mates[:, FIRST, SECOND] + w["b2"]
+    asked, asks = (rows(name, THREES).reshape(NUMBERS, THREES, len(IN_A_ROW), -1) for name in ("q3", "k3"))
     each = jnp.einsum("nrjk,nsrjk->nsrj", asked, asks[seats])
-    three = sum(each[..., at][:, _TRIPLES[:, at]] for at in range(3)) + w["b3"]
+    three = sum(each[..., at][:, row] for at, row in enumerate(IN_A_ROW)) + w["b3"]
     return (*(part.reshape(NUMBERS, -1) for part in (one, two, three)), here @ w["hab"] + w["habb"])
 
 
@@ -246,18 +245,11 @@ def _loss(w: Any, batch: tuple[Any, ...], offers: Sequence[Any], key: Any) -> An
 
 @partial(jax.jit, donate_argnums=(0, 1, 2))
 def _step(w: Any, means: Any, squares: Any, batch: Any, offers: Any, key: Any, step: Any, rate: Any) -> Any:
-    """One step of Adam with decay of the weights; slopes longer than 1 are cut."""
+    """One step; slopes longer than 1 are cut."""
     loss, slope = jax.value_and_grad(_loss)(w, batch, offers, key)
     length = jnp.sqrt(sum((part * part).sum() for part in jax.tree.leaves(slope)))
     slope = jax.tree.map(lambda part: part * jnp.minimum(1, 1 / length), slope)
-    means = jax.tree.map(lambda mean, g: 0.9 * mean + 0.1 * g, means, slope)
-    squares = jax.tree.map(lambda square, g: 0.99 * square + 0.01 * g * g, squares, slope)
-
-    def moved(array: Any, mean: Any, square: Any) -> Any:
-        by = mean / (1 - 0.9**step) / (jnp.sqrt(square / (1 - 0.99**step)) + 1e-8)
-        return array - rate * (by + (DECAY * array if array.ndim > 1 else 0))
-
-    return jax.tree.map(moved, w, means, squares), means, squares, loss
+    return *stepped(w, means, squares, slope, step, rate, KEPT, lambda array: DECAY if array.ndim > 1 else 0), loss
 
 
 def learn(found: Sequence[Example], tokens: int, seed: int, begun: Path | None) -> dict[str, Any]:
@@ -288,12 +280,9 @@ def learn(found: Sequence[Example], tokens: int, seed: int, begun: Path | None) 
                     flush=True,
                 )
                 if begun is not None:
+                    state = *(jax.tree.map(np.asarray, part) for part in (w, means, squares)), mean, step
                     with whole_file(begun) as whole:
-                        whole.write_bytes(
-                            pickle.dumps(
-                                (*(jax.tree.map(np.asarray, part) for part in (w, means, squares)), mean, step)
-                            )
-                        )
+                        whole.write_bytes(pickle.dumps(state))
             if step == total:
                 break
     return jax.tree.map(np.asarray, w) if mean is None else mean
@@ -302,7 +291,7 @@ def learn(found: Sequence[Example], tokens: int, seed: int, begun: Path | None) 
 def surprises(path: Path) -> tuple[float, int]:
     """How much all numbers of a lesson surprise, in nats, and how many they are."""
     lesson = read(path.read_text(encoding="utf-8").replace("\r\n", "\n"), path.name)
-    found = [Told(stream) for stream in streams(lesson)]
+    found = [Told(stream) for stream in Streams(lesson)]
     nats = sum(float(one.surprises().sum()) for one in found)
     return nats, sum(len(one.stream.mentions) - one.stream.first for one in found)
 
@@ -325,16 +314,13 @@ def main() -> int:
         said = [text for file in FOLDER.glob("*.txt") if not file.name.startswith(UNLEARNED)
                 for seed in range(TIMES) for text, _ in scripts(file, seed)]  # fmt: skip
         rows = [*pool.map(examples, paths, chunksize=32), *pool.map(in_pieces, said, chunksize=32)]
-        read_ones = [one for found in rows for one in found]
-    names = names_of(tokens for tokens, _ in read_ones)
+        worded = [one for found in rows for one in found]
+    names = names_of(one.tokens for one in worded)
     coder = Reader({name: at for at, name in enumerate(names)}, {})
-    found = [
-        Example(coder.indices(tokens), one.at, one.values, one.seated, one.seats, one.told) for tokens, one in read_ones
-    ]
+    found = [replace(one, tokens=coder.indices(one.tokens)) for one in worded]
     arrays = learn(found, len(names), 0, options.begun)
     with whole_file(LEARNED) as whole:
         Reader(coder.token, arrays).write(whole)
-    reader.cache_clear()
     print(f"{len(paths)} lessons, {len(names)} tokens; {LEARNED} written")
     return 0
 

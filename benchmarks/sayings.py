@@ -68,8 +68,9 @@ def found_in(script: tuple[str, Sequence[Saying]]) -> list[tuple[str, bool, int,
             value = chance.choice([value for value in range(21) if value != spot.value])
             try:
                 after = check(read(changed(text, spot, value), "sayings.lesson.md")).findings
-            except UnusableInput:
-                errors, told = errors + 1, told + 1
+            except UnusableInput as unusable:
+                found = any(problem.line in within for problem in unusable.problems)
+                errors, told = errors + found, told + found
                 continue
             after = [finding for finding in after if finding.line in within]
             found = any(finding.level == "error" for finding in after)

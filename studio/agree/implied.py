@@ -10,7 +10,7 @@ from itertools import pairwise
 from studio.agree.case import Appearance, BoundCount, Case, Sentence
 from studio.agree.looks import amount
 from studio.agree.manners import of_structure
-from studio.agree.worked_out import is_worked_out
+from studio.agree.worked_out import is_worked_out, told_with
 from studio.pictures.kinds.base_ten import BaseTen
 from studio.pictures.kinds.cards import Cards
 from studio.pictures.kinds.number_sentence import NumberSentence
@@ -18,7 +18,6 @@ from studio.pictures.kinds.tally import Tally
 from studio.pictures.marks import MarkPicture
 from studio.script.model import Show
 
-_SENTENCES = 3
 _FRAME = 10  # boxes
 _OF_DIGITS = frozenset(
     "stay stays stayed keep keeps turn turns turned become becomes change changes changed digit digits".split()
@@ -77,12 +76,6 @@ def by_the_last_row(case: Case, appearance: Appearance) -> bool:
     return any(value > _FRAME and value % _FRAME == picture.total and value + picture.empty in said for value in said)
 
 
-def _told_with(case: Case, appearance: Appearance) -> tuple[Sentence, ...]:
-    """The sentence with which a picture comes on, and the next ones."""
-    first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, _SENTENCES)
-    return case.sentences[first : last + 1]
-
-
 def _comes_yet(case: Case, appearance: Appearance, value: int) -> bool:
     """Whether nothing is there yet, and something comes to it: as with an empty frame, nobody needs to say zero."""
     return value == 0 and isinstance(appearance.picture, Tally | BaseTen) and id(appearance) in case.growing
@@ -127,7 +120,7 @@ def _full_and_rest(case: Case, appearance: Appearance, value: int) -> bool:
         return False
     return any(
         value - unit in sentence.values and case.has_word(sentence, ("full",))
-        for sentence in _told_with(case, appearance)
+        for sentence in told_with(case, appearance)
     )
 
 
@@ -139,7 +132,7 @@ def by_what_is_empty(case: Case, appearance: Appearance) -> bool:
         return False
     return any(
         answer.values == (picture.empty,) and asks_what_is_missing(case, question, answer, picture)
-        for question, answer in pairwise(_told_with(case, appearance))
+        for question, answer in pairwise(told_with(case, appearance))
     )
 
 
@@ -180,7 +173,7 @@ def _by_its_digits(case: Case, appearance: Appearance, value: int) -> bool:
         case.has_word(sentence, _OF_DIGITS)
         and set(divmod(value, 10))
         <= {number.value for number in sentence.numbers if words[max(0, number.start - 1)].plain == "the"}
-        for sentence in _told_with(case, appearance)
+        for sentence in told_with(case, appearance)
     )
 
 
@@ -190,7 +183,7 @@ def _by_tens_and_ones(case: Case, appearance: Appearance, value: int) -> bool:
     tens, ones = value - value % 10, value % 10
     if not (isinstance(appearance.picture, NumberSentence) and 10 < value < 100 and ones):
         return False
-    return {tens, ones} <= {said for sentence in _told_with(case, appearance) for said in sentence.values}
+    return {tens, ones} <= {said for sentence in told_with(case, appearance) for said in sentence.values}
 
 
 def _by_a_first_sum(case: Case, appearance: Appearance, value: int) -> bool:
@@ -202,4 +195,4 @@ def _by_a_first_sum(case: Case, appearance: Appearance, value: int) -> bool:
     if len(terms) < 3 or terms[0].value != value or terms[1].value is None:
         return False
     together = value - terms[1].value if terms[1].sign == "-" else value + terms[1].value
-    return any(together in sentence.values for sentence in _told_with(case, appearance))
+    return any(together in sentence.values for sentence in told_with(case, appearance))

@@ -58,7 +58,7 @@ def tried(case: Case, suspect: Suspect[Place], doubt: float, loose: bool) -> tup
     now, then = _as_it_is(case, span), Retold(case.lesson, span, {at: expected})
     own = now.surprises.get(at, -1.0), then.surprises.get(at, -1.0)
     standing = [retold.told_at(at, holds) for holds in (True, False) for retold in (now, then)]
-    in_order = _in_order(chances(case, at), number.value, expected)
+    in_order = _in_order(chances(case, place.segment, at), number.value, expected)
     return *_known(suspect, doubt, loose), *own, *in_order, *_less(now, then, at), *standing, *_more(now, then)
 
 
@@ -73,7 +73,7 @@ def tried_as_shown(case: Case, suspect: Suspect[ShownPlace], doubt: float, loose
     now, then = _as_it_is(case, span), Retold(case.lesson, span, {}, other)
     at = direction.place, place.index
     own = now.shown_surprises.get(at, -1.0), then.shown_surprises.get(at, -1.0)
-    in_order = _in_order(chances(case, at), place.value, expected)
+    in_order = _in_order(chances(case, direction.segment, at), place.value, expected)
     return *_known(suspect, doubt, loose), *own, *in_order, *_less(now, then), *_more(now, then)
 
 

@@ -19,6 +19,7 @@ from studio.talk.stories.question import find_question, read_question
 NAME = "answer fits story"
 
 _STEPS = 2  # changes of a drawing that one story can have
+_MOST_TOLD = 4  # numbers of a story that are looked at where not all were read
 _REACH = 60
 """Sentences after the question that are looked at."""
 
@@ -69,7 +70,7 @@ def find(case: Case) -> Iterator[Finding]:
 def _is_of_all(case: Case, telling: Telling, value: int) -> bool:
     """Whether a number is what all that the story tells makes, where that is more than was read of it ("Four get off and two get on")."""
     told = [number.value for number in case.numbers_between(telling.story.start, telling.story.end)]
-    if not len(telling.story.told) < len(told) <= _STEPS + 2:
+    if not len(telling.story.told) < len(told) <= _MOST_TOLD:
         return False
     reached = {told[0]}
     for step in told[1:]:

@@ -11,7 +11,8 @@ import numpy.typing as npt
 from studio.agree.case import Case
 from studio.agree.expect.ordered.offers import GREATEST, values_of
 from studio.agree.expect.ordered.reader import reader
-from studio.agree.expect.ordered.stream import Stream, streams
+from studio.agree.expect.ordered.stream import Stream, Streams
+from studio.agree.expect.place import Book, book_of
 from studio.script.model import Place
 
 Chances = npt.NDArray[np.float64]
@@ -40,21 +41,29 @@ class Told:
         values = np.minimum(values_of(self.stream), GREATEST)
         return -np.log(self.chances[np.arange(len(values)), values])
 
+    @cached_property
+    def where(self) -> Mapping[Key, int]:
+        """The index of each number of the segment."""
+        own = list(enumerate(self.stream.mentions))[self.stream.first :]
+        return {one.word if one.place is None else (one.place, one.index): at for at, one in own}
 
-def chances(case: Case, key: Key) -> Chances | None:
-    """The chance of each number to `GREATEST` where one is said or shown; None where it is within a count."""
-    found = _told(case).get(key)
-    return None if found is None else found[0].chances[found[1]]
+
+class _InOrder:
+    """The segments of a lesson that were asked about."""
+
+    def __init__(self, book: Book) -> None:
+        assert book.case.lesson is not None
+        self._streams = Streams(book.case.lesson)
+        self._told: dict[int, Told] = {}
+
+    def told(self, segment: int) -> Told:
+        if segment not in self._told:
+            self._told[segment] = Told(self._streams.of(segment))
+        return self._told[segment]
 
 
-def _told(case: Case) -> Mapping[Key, tuple[Told, int]]:
-    """For every number of a lesson its segment and its index there."""
-    found: dict[Key, tuple[Told, int]] | None = case.__dict__.get("_told_in_order")
-    if found is None:
-        found = case.__dict__["_told_in_order"] = {}
-        for stream in streams(case.lesson) if case.lesson is not None else ():
-            told = Told(stream)
-            for at in range(stream.first, len(stream.mentions)):
-                one = stream.mentions[at]
-                found[one.word if one.place is None else (one.place, one.index)] = told, at
-    return found
+def chances(case: Case, segment: int, key: Key) -> Chances | None:
+    """The chance of each number to `GREATEST` where one is said or shown in a segment of a lesson; None where it is within a count."""
+    told = book_of(case).once(_InOrder).told(segment)
+    at = told.where.get(key)
+    return None if at is None else told.chances[at]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from itertools import combinations
 
 import numpy as np
@@ -18,10 +17,10 @@ NONE = -1
 GREATEST = 120
 HABITS = 22
 """Numbers from nought that may stand there by themselves; the last of them stands for every greater one."""
-PAIRS = tuple(combinations(range(HEADED, SEATS), 2))
-TRIPLES = tuple((at, at + 1, at + 2) for at in range(HEADED, SEATS - 2))
-_FIRST, _SECOND = np.array(PAIRS).T
-_A, _B, _C = np.array(TRIPLES).T
+FIRST, SECOND = np.array([*combinations(range(HEADED, SEATS), 2)]).T
+"""The seats of any two that are looked at together."""
+IN_A_ROW = np.arange(HEADED, SEATS - 2) + np.arange(3)[:, None]
+"""The first, the second and the third seat of any three that are."""
 
 
 def of_one(v: Values) -> Values:
@@ -37,7 +36,7 @@ def of_one(v: Values) -> Values:
 
 def of_two(v: Values) -> Values:
     """Of the numbers in the seats (last axis) what follows from any two of them."""
-    a, b = v[..., _FIRST], v[..., _SECOND]
+    a, b = v[..., FIRST], v[..., SECOND]
     low, high = np.minimum(a, b), np.maximum(a, b)
     shared = np.where((low > 0) & (high % np.maximum(low, 1) == 0), high // np.maximum(low, 1), NONE)
     rows = [a + b, high - low, a * b, 10 * a + b, a + 10 * b, shared]
@@ -46,7 +45,7 @@ def of_two(v: Values) -> Values:
 
 def of_three(v: Values) -> Values:
     """Of the numbers in the seats what follows from any three that stand one after the other."""
-    a, b, c = v[..., _A], v[..., _B], v[..., _C]
+    a, b, c = (v[..., seats] for seats in IN_A_ROW)
     rows = [a + b + c, np.abs(a - b - c), a + b - c]
     return _sound(np.stack(rows, axis=-1), ((a >= 0) & (b >= 0) & (c >= 0))[..., None])
 
@@ -81,8 +80,3 @@ def values_of(stream: Stream) -> Values:
 def seated(values: Values, of: Values) -> Values:
     """The numbers in seats; -1 where nobody sits."""
     return np.where(of >= 0, values[of], NONE).astype(np.int32)
-
-
-def habit(values: Sequence[int] | Values) -> Values:
-    """The class of numbers among `HABITS`."""
-    return np.minimum(np.asarray(values, np.int32), HABITS - 1)

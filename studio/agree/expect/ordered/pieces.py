@@ -19,10 +19,9 @@ _BEFORE, _AFTER = 48, 32
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Piece:
-    """Tokens of a stream from `start` on, and the numbers among them: which of the stream's they are, where their tokens stand in the
+    """Tokens of a stream that follow one another, and the numbers among them: which of the stream's they are, where their tokens stand in the
     piece, who sits in their seats (by their order in the piece), and whether it is this piece that tells them."""
 
-    start: int
     tokens: tuple[str, ...]
     mentions: Values
     at: Values
@@ -43,7 +42,7 @@ def pieces(stream: Stream) -> Iterator[Piece]:
             order[inside] = np.arange(len(inside))
             at = where[inside]
             told = (at >= first) & (at < last) & (inside >= stream.first)
-            yield Piece(start, stream.tokens[start:end], inside, at - start, order[all_seats[inside]], told)
+            yield Piece(stream.tokens[start:end], inside, at - start, order[all_seats[inside]], told)
         if end == many:
             return
         start = end - _BEFORE - _AFTER

@@ -18,10 +18,14 @@ import numpy as np
 import numpy.typing as npt
 
 from studio.agree.expect.ordered.offers import (
+    FIRST,
     GREATEST,
     HABITS,
-    PAIRS,
-    TRIPLES,
+    IN_A_ROW,
+    ONES,
+    SECOND,
+    THREES,
+    TWOS,
     Values,
     of_one,
     of_three,
@@ -39,8 +43,6 @@ FAR = 24
 GREAT = 4.6
 """Nats of a number that is greater than the habits: there are about a hundred of them."""
 RARE, SIGN = "<rare>", "~"
-_FIRST, _SECOND = np.array(PAIRS).T
-_TRIPLES = np.array(TRIPLES)
 _HABITS = np.arange(GREATEST + 1)
 _LEAST = 1e-9
 
@@ -87,25 +89,24 @@ class Reader:
         return np.array([self.token.get(one, self.token.get(SIGN + one[-2:], rare)) for one in tokens], np.int32)
 
     def _offered(self, piece: Piece) -> Offered:
-        a = self.arrays
+        a, seats = self.arrays, piece.seats
         here = _read(a, self.indices(piece.tokens))[piece.at]
-        many, seats = len(here), piece.seats
-        one = (
-            np.einsum("nrk,nsrk->nsr", _rows(a, here, "q1", "b1"), _rows(a, here, "k1", "b1")[seats], optimize=True)
-            + a["b1"]
-        )
-        told = [
-            np.einsum(
-                "nrk,nsrk->nsr", _rows(a, here, f"q2{at}", "b2"), _rows(a, here, f"k2{at}", "b2")[seats], optimize=True
-            )
-            for at in "ab"
-        ]
-        mates = [_rows(a, here, name, "b2") for name in ("pa", "pb")]
-        together = np.einsum("ark,brk->abr", *mates, optimize=True)
-        two = told[0][:, _FIRST] + told[1][:, _SECOND] + together[seats[:, _FIRST], seats[:, _SECOND]] + a["b2"]
-        asked, asks = (_rows(a, here, name, "b3").reshape(many, a["b3"].shape[1], 3, -1) for name in ("q3", "k3"))
-        of_three_ = np.einsum("nrjk,nsrjk->nsrj", asked, asks[seats], optimize=True)
-        three = sum(of_three_[..., j][:, _TRIPLES[:, j]] for j in range(3)) + a["b3"]
+        many = len(here)
+
+        def rows(name: str, kinds: int, *inner: int) -> Floats:
+            return (here @ a[name]).reshape(many, kinds, *inner, -1)
+
+        def heard(asked: str, asks: str, kinds: int) -> Floats:
+            found: Floats = np.einsum("nrk,nsrk->nsr", rows(asked, kinds), rows(asks, kinds)[seats], optimize=True)
+            return found
+
+        one = heard("q1", "k1", ONES) + a["b1"]
+        together = np.einsum("ark,brk->abr", rows("pa", TWOS), rows("pb", TWOS), optimize=True)
+        two = heard("q2a", "k2a", TWOS)[:, FIRST] + heard("q2b", "k2b", TWOS)[:, SECOND]
+        two = two + together[seats[:, FIRST], seats[:, SECOND]] + a["b2"]
+        asked, asks = (rows(name, THREES, len(IN_A_ROW)) for name in ("q3", "k3"))
+        each = np.einsum("nrjk,nsrjk->nsrj", asked, asks[seats], optimize=True)
+        three = sum(each[..., at][:, row] for at, row in enumerate(IN_A_ROW)) + a["b3"]
         offers = np.concatenate([part.reshape(many, -1) for part in (one, two, three)], axis=1)
         return Offered(piece, offers, here @ a["hab"] + a["habb"])
 
@@ -113,10 +114,6 @@ class Reader:
         """Half precision is enough."""
         arrays = {name: array.astype(np.float16) for name, array in self.arrays.items()}
         write_arrays(path, {**arrays, "token_names": packed(self.token)})
-
-
-def _rows(a: Mapping[str, Floats], here: Floats, name: str, of: str) -> Floats:
-    return (here @ a[name]).reshape(len(here), a[of].shape[1], -1)
 
 
 def _read(a: Mapping[str, Floats], tokens: Values) -> Floats:

@@ -44,50 +44,56 @@ class Stream:
     titles: tuple[int, ...]
 
 
-def streams(lesson: Lesson) -> Iterator[Stream]:
-    """Every segment of a lesson that says something."""
-    groups: dict[Place, Sequence[Slot]] = {group[0].direction.place: group for group in slots(lesson)}
-    kinds = {direction.name: direction.kind for direction in lesson.directions if isinstance(direction, Show)}
-    before = _Maker()
-    for segment in lesson.segments:
-        if segment.words:
-            own = _told(segment, groups, kinds)
-            yield _joined(lesson, segment, before, own)
-            before = own
+class Streams:
+    """The segments of a lesson that say something, each read when it is asked for."""
 
+    def __init__(self, lesson: Lesson) -> None:
+        self._lesson = lesson
+        self._groups: dict[Place, Sequence[Slot]] = {group[0].direction.place: group for group in slots(lesson)}
+        self._kinds = {direction.name: direction.kind for direction in lesson.directions if isinstance(direction, Show)}
+        self._told: dict[int, _Maker] = {}
 
-def _joined(lesson: Lesson, segment: Segment, before: _Maker, own: _Maker) -> Stream:
-    made = _Maker()
-    made.say("<lesson>")
-    made.read(words_of(lesson.header.title), -1)
-    titles = len(made.mentions)
-    made.say("<before>")
-    made.add(before, max(0, len(before.tokens) - _END))
-    ended = len(made.mentions)
-    made.say("<segment>")
-    made.read(words_of(segment.title), -1)
-    first = len(made.mentions)
-    made.add(own, 0)
-    return Stream(tuple(made.tokens), tuple(made.mentions), first, (*range(titles), *range(ended, first)))
+    def __iter__(self) -> Iterator[Stream]:
+        return (self.of(segment.index) for segment in self._lesson.segments if segment.words)
 
+    def of(self, index: int) -> Stream:
+        """The stream of a segment with words."""
+        segments = self._lesson.segments
+        before = next((at for at in reversed(range(index)) if segments[at].words), None)
+        made = _Maker()
+        made.say("<lesson>")
+        made.read(words_of(self._lesson.header.title), -1)
+        titles = len(made.mentions)
+        made.say("<before>")
+        if before is not None:
+            ended_with = self._of_itself(segments[before])
+            made.add(ended_with, max(0, len(ended_with.tokens) - _END))
+        ended = len(made.mentions)
+        made.say("<segment>")
+        made.read(words_of(segments[index].title), -1)
+        first = len(made.mentions)
+        made.add(self._of_itself(segments[index]), 0)
+        return Stream(tuple(made.tokens), tuple(made.mentions), first, (*range(titles), *range(ended, first)))
 
-def _told(segment: Segment, groups: dict[Place, Sequence[Slot]], kinds: dict[str, str]) -> _Maker:
-    """What is said and shown in a segment."""
-    made = _Maker()
-    at = 0
-    offset = segment.words[0].index
-    for direction in segment.directions:
-        now = max(at, min(direction.at - offset, len(segment.words)))
-        made.read(segment.words[at:now], offset + at)
-        at = now
-        if isinstance(direction, Wait):
-            made.say("<wait>")
-        elif isinstance(direction, Show | ChangePicture):
-            made.show(direction, groups.get(direction.place, ()), kinds)
-        else:
-            made.say(f"<{type(direction).__name__.lower()}>")
-    made.read(segment.words[at:], offset + at)
-    return made
+    def _of_itself(self, segment: Segment) -> _Maker:
+        """What is said and shown in a segment."""
+        if segment.index in self._told:
+            return self._told[segment.index]
+        made = self._told[segment.index] = _Maker()
+        at = 0
+        offset = segment.words[0].index
+        for direction in segment.directions:
+            now = max(at, min(direction.at - offset, len(segment.words)))
+            made.read(segment.words[at:now], offset + at)
+            at = now
+            if isinstance(direction, Wait):
+                made.say("<wait>")
+            elif isinstance(direction, Show | ChangePicture):
+                made.show(direction, self._groups.get(direction.place, ()), self._kinds)
+            else:
+                made.say(f"<{type(direction).__name__.lower()}>")
+        made.read(segment.words[at:], offset + at)
+        return made
 
 
 class _Maker:
