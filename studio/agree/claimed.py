@@ -11,12 +11,12 @@ CLAIMS = frozenset(
     "claim claims claimed declare declares declared says said thinks thought believes believed swears swore guesses guessed".split()
 )
 UNTRUE = frozenset("false untrue wrong fib mistake".split())
-NO = UNTRUE | frozenset("no nope nay never impostor silly cheat cheats cheating oops".split())
+NO = UNTRUE | frozenset("no nope nay never tut impostor silly cheat cheats cheating oops".split())
 NO_AT_FIRST = NO | {"not"}
 NOT = frozenset("not isn't doesn't don't".split())
 _CALLS = CLAIMS | frozenset(
     "say think bet bets reckons reckoned yells yelled shouts shouted cries cried calls called hoots hooted insists insisted announces "
-    "announced answers answered".split()
+    "announced answers answered tells told".split()
 )
 _BEING = frozenset("is was".split())
 _SURE = frozenset("sure certain convinced".split())

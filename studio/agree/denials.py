@@ -3,6 +3,7 @@ No!", "It is claimed that … It does not equal twelve.")."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -29,6 +30,17 @@ _ODD_ONES = frozenset("impostor cheat stranger intruder".split())
 _BELONG = frozenset("belong fit match".split())
 _HUMMED = frozenset("hm hmm hmmm".split())
 _TRUE = frozenset("true correct really or not false untrue is it that".split()) | _HUMMED
+_FALSE = frozenset("false untrue wrong incorrect".split())
+_SOUND = frozenset("true right correct so equal balanced".split())
+_VERDICT = (
+    _FALSE
+    | _SOUND
+    | NOT
+    | frozenset(
+        "it it's this this's that that's is was the a an one claim statement sentence equation balance quite definitely certainly of course".split()
+    )
+)
+_JUDGED_SOON = 5  # sentences
 _NEAR = 3  # sentences after it: "not" is said of much else
 _REFUSING = NOT | frozenset(
     "no nope nay false wrong untrue aren't never different unequal neither cannot can't question tomorrow wonder homework".split()
@@ -68,6 +80,8 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
         return True
     if _announces(case, case.sentences[index].start, position) or _is_voted_down(case, index):
         return True
+    if _is_called_false(case, index, last):
+        return True
     if _is_claim_refused(case, position, index):
         return True
     return _wondered_at(case, index) or _claimed_and_tested(case, values, position, last)
@@ -86,10 +100,10 @@ def _is_denied(case: Case, values: tuple[int, ...], position: int, near: Sequenc
 
 
 def _differ_in_one(other: Statement, values: tuple[int, ...]) -> bool:
-    """Whether a statement has the same three numbers but for one, or the same double."""
+    """Whether a statement has the same three numbers but for one, in whatever order, or the same double."""
     if len(values) != len(other.values) or not (len(values) == 3 or (len(values) == 2 and other.kind == "double")):
         return False
-    return sum(map(int.__ne__, values, other.values)) == 1
+    return sum((Counter(values) - Counter(other.values)).values()) == 1
 
 
 def _is_righted(values: tuple[int, ...], said: set[int]) -> bool:
@@ -164,6 +178,23 @@ def _is_voted_down(case: Case, index: int) -> bool:
         return False
     words, following = case.talk.words, case.sentences[index + 1]
     return [word.plain for word in words[following.start : following.end]][:2] == ["thumbs", "down"]
+
+
+def _is_called_false(case: Case, index: int, last: int) -> bool:
+    """Whether the first verdict after sentence `index`, up to sentence `last`, is that it is false ("Twenty equals ten plus eight. Is
+    this one correct? [wait] It is false."), with at most one more remark before it is asked or time is given."""
+    words = case.talk.words
+    is_open = False
+    for at in range(index, min(last, index + _JUDGED_SOON)):
+        is_open = is_open or case.asks(case.sentences[at]) or case.sentences[at].end in case.waited
+        if is_open:
+            following = case.sentences[at + 1]
+            told = {word.plain for word in words[following.start : following.end]}
+            if _VERDICT.issuperset(told) and not case.asks(following):
+                return not _FALSE.isdisjoint(told) or (bool(told & NOT) and not _SOUND.isdisjoint(told))
+            if following.numbers and not case.asks(following):
+                return False
+    return False
 
 
 def _wondered_at(case: Case, index: int) -> bool:

@@ -46,6 +46,20 @@ def _are_answers(case: Case, statement: Statement) -> bool:
     )
 
 
+def _are_so_many(case: Case, statement: Statement) -> bool:
+    """Whether they are listed behind how many there are ("Four throws: three, four, two and one."): no count that begins with one or ends
+    with how many."""
+    many = len(statement.values)
+    if (
+        statement.values[0] == 1
+        or statement.values[-1] == many
+        or not case.talk.words[statement.start - 1].text.endswith(":")
+    ):
+        return False
+    start = case.sentences[case.sentence_index(statement.start)].start
+    return [number.value for number in case.numbers_between(start, statement.start)][-1:] == [many]
+
+
 def _are_ends(case: Case, statement: Statement) -> bool:
     """Whether they are what numbers end in ("Look at the ends: four, six, eight, zero.")."""
     start = case.sentences[case.sentence_index(statement.start)].start
@@ -160,6 +174,6 @@ def _are_last_digits(case: Case, statement: Statement) -> bool:
 
 _MEANT = (
     _are_stops, _are_cards_around_a_gap, _comes_behind_its_ones, _goes_over_a_ten, _tells_the_end, _is_put_in_order, _are_ends,
-    _begins_with_a_sum, _are_answers, _are_last_digits,
+    _begins_with_a_sum, _are_answers, _are_last_digits, _are_so_many,
 )  # fmt: skip
 """What makes numbers in a row no count that should go on evenly."""

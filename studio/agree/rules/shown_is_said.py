@@ -35,6 +35,7 @@ _WORDS = 25
 _SOON = 12
 """So many words after a change are around it in any case, in sentences of a word or two."""
 _OFTEN = 4  # times that the number which a lesson is about is said in it at least
+_FEWEST_IN_ROW = 5  # cards
 _STEPS = 60  # picture steps that are looked at for the count of a picture
 
 
@@ -103,6 +104,8 @@ def _picked_from(case: Case, appearance: Appearance, said: set[int]) -> bool:
     ):
         return True  # "The dragonfly picks the two", and one stays on the table; "The middle card is our answer."
     if named > 1 and len(_card_ends(picture.numbers)) < len(picture.numbers):
+        return True
+    if _is_row_with_gaps(picture.numbers, said):
         return True
     first, last = case.sentences_around(case.sentence_index(appearance.moment.word), 0, 2)
     asked = any(case.has_word(sentence, _CHOOSING) for sentence in case.sentences[first : last + 1])
@@ -243,6 +246,16 @@ def _card_ends(values: tuple[int, ...]) -> list[int]:
     if len(values) > 3 and all(b - a == 1 for a, b in itertools.pairwise(values)):
         return [value for value in (values[0], values[-1]) if value not in (0, 1, 10, 20)]
     return list(values)
+
+
+def _is_row_with_gaps(values: tuple[int, ...], said: set[int]) -> bool:
+    """Whether cards lie in order, up or down, and both ends and what is left out between them are said ("From ten down to nought.
+    Who slipped away? Six.")."""
+    low, high = sorted((values[0], values[-1]))
+    if len(values) < _FEWEST_IN_ROW or values not in (tuple(sorted(values)), tuple(sorted(values, reverse=True))):
+        return False
+    left_out = set(range(low, high + 1)) - set(values)
+    return bool(left_out) and len(left_out) < len(values) // 2 and {low, high, *left_out} <= said
 
 
 def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[int], said: set[int]) -> bool:

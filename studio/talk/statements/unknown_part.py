@@ -36,6 +36,8 @@ _TO_IS = re.compile(r"(?<=[.,?:¶§] )# (?:up |on |back |down )?to # equals #(?=
 _SECOND = re.compile(r"(?: [a-z]+)? , and #(?= )")
 _EACH_NAMED = re.compile(r" (?:numbers|cards|pages|days|doors|stones|names)(?= )")
 _STEPS = re.compile(r" (?:steps?|jumps?|hops?|leaps?|rows?)")
+_EACH_OF = re.compile(r" (?:each|every|any|all|the|most|many|some|both) (?:of )?(?:the )?(?:[a-z]+ )?numbers? $")
+_LONGEST_EACH_OF = 30  # characters
 _EQUAL_STEPS = (2, 5, 10)
 _NO_LENGTHS = re.compile(r" (?:nights?|weeks?|goes|tries|turns?|rounds?|minutes?|doublings|halvings)(?= )")
 _HOURS = 12
@@ -151,6 +153,8 @@ def _all(speech: Speech) -> Iterator[tuple[Statement, int]]:
                 continue  # "From eleven to seventeen there are seven numbers": the first is one of them
             if apart == 1 < big - small and " there is only " in match[0]:
                 continue  # "From ten to twenty there's only one number for which …"
+            if big - small != apart and _EACH_OF.search(text, max(0, match.start() - _LONGEST_EACH_OF), match.start()):
+                continue  # "In every number from eleven to nineteen there is a ten"
             second = _SECOND.match(text, match.end())
             if second is not None and big - small == apart + values(second)[0]:
                 continue  # "From six to fourteen I go four, and then four again."

@@ -7,7 +7,7 @@ understood. Learned with `benchmarks/ordered.py`."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
@@ -16,6 +16,7 @@ from typing import Any
 
 import numpy as np
 import numpy.typing as npt
+from scipy.special import erf
 
 from studio.agree.expect.ordered.offers import (
     FIRST,
@@ -34,17 +35,22 @@ from studio.agree.expect.ordered.offers import (
 )
 from studio.agree.expect.ordered.pieces import Piece, pieces
 from studio.agree.expect.ordered.stream import Stream
+from studio.agree.expect.ordered.wordpieces import Wordpieces
 from studio.learned import packed, unpacked, write_arrays
 
 Floats = npt.NDArray[np.float32]
-LAYERS, HEADS, WIDE = 2, 4, 5
-FAR = 24
-"""Tokens from which on it makes no difference how far away one is."""
+HEADS = 12
 GREAT = 4.6
 """Nats of a number that is greater than the habits: there are about a hundred of them."""
-RARE, SIGN = "<rare>", "~"
+_EVEN = 127
+_SMALL = 2048
+"""Numbers up to which an array is kept as it is."""
 _HABITS = np.arange(GREATEST + 1)
 _LEAST = 1e-9
+_LEAST_SQUARE = 1e-12
+_ROOT_HALF = np.float32(0.5**0.5)
+_ADDED, _STEP = "_b", "_step"
+_ALL = slice(None)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -74,23 +80,19 @@ class Offered:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Reader:
-    """`token` are the indices of the tokens that were learned; `arrays` the learned numbers."""
+    """`pieces` are those of words that are known; `arrays` the learned numbers."""
 
-    token: Mapping[str, int]
+    pieces: Wordpieces
     arrays: Mapping[str, Floats]
 
     def offered(self, stream: Stream) -> list[Offered]:
         """What is told of the numbers of a stream, piece by piece."""
         return [self._offered(piece) for piece in pieces(stream)]
 
-    def indices(self, tokens: Sequence[str]) -> Values:
-        """The index of each token; a rare one is known by how it ends."""
-        rare = self.token[RARE]
-        return np.array([self.token.get(one, self.token.get(SIGN + one[-2:], rare)) for one in tokens], np.int32)
-
     def _offered(self, piece: Piece) -> Offered:
         a, seats = self.arrays, piece.seats
-        here = _read(a, self.indices(piece.tokens))[piece.at]
+        tokens, first = self.pieces.all_of(piece.tokens)
+        here = _read(a, tokens, first[piece.at])
         many = len(here)
 
         def rows(name: str, kinds: int, *inner: int) -> Floats:
@@ -111,44 +113,67 @@ class Reader:
         return Offered(piece, offers, here @ a["hab"] + a["habb"])
 
     def write(self, path: Path) -> None:
-        """Half precision is enough."""
-        arrays = {name: array.astype(np.float16) for name, array in self.arrays.items()}
-        write_arrays(path, {**arrays, "token_names": packed(self.token)})
+        """Great arrays in steps of a 127th of the greatest number of each row."""
+        arrays: dict[str, npt.NDArray[Any]] = {}
+        for name, array in self.arrays.items():
+            if array.size <= _SMALL:
+                arrays[name] = array
+                continue
+            step = np.abs(array).max(axis=-1, keepdims=True) / _EVEN
+            arrays[name] = np.rint(array / np.maximum(step, _LEAST)).astype(np.int8)
+            arrays[name + _STEP] = step.astype(np.float32)
+        write_arrays(path, {**arrays, "piece_names": packed(self.pieces.names)})
 
 
-def _read(a: Mapping[str, Floats], tokens: Values) -> Floats:
-    """What each token means where it stands."""
-    x = a["emb"][tokens]
-    many = len(x)
-    wide = np.pad(x, ((WIDE // 2, WIDE // 2), (0, 0)))
-    x = x + np.maximum(
-        np.concatenate([wide[at : at + many] for at in range(WIDE)], axis=1) @ a["conv"] + a["conv_b"], 0
-    )
-    away = np.clip(np.arange(many)[None] - np.arange(many)[:, None], -FAR, FAR) + FAR
-    for layer in range(LAYERS):
-        q, k, v = np.split(
-            (_norm(x, a[f"n1{layer}"]) @ a[f"qkv{layer}"]).reshape(many, 3 * HEADS, -1).swapaxes(0, 1), 3
+def _read(a: Mapping[str, Floats], tokens: Values, at: Values) -> Floats:
+    """What stands at the tokens `at`."""
+    x = _norm(a["emb"][tokens] + a["pos"][: len(tokens)], a, "ne")
+    layers = sum(name.startswith("qkv") for name in a) // 2
+    for layer in range(layers):
+        last = layer == layers - 1
+        asks = x[at] if last else x  # of the last only what stands at numbers is heard
+        wide = x.shape[-1]
+        q, k, v = (
+            _linear(of, a, f"qkv{layer}", slice(part * wide, (part + 1) * wide))
+            .reshape(len(of), HEADS, -1)
+            .swapaxes(0, 1)
+            for part, of in enumerate((asks, x, x))
         )
-        heed = q @ k.swapaxes(1, 2) * q.shape[-1] ** -0.5 + a[f"rel{layer}"][:, away]
+        heed = q @ k.swapaxes(1, 2) * q.shape[-1] ** -0.5
         heed = np.exp(heed - heed.max(axis=-1, keepdims=True))
         heed /= heed.sum(axis=-1, keepdims=True)
-        x = x + (heed @ v).swapaxes(0, 1).reshape(many, -1) @ a[f"out{layer}"]
-        up = np.maximum(_norm(x, a[f"n2{layer}"]) @ a[f"up{layer}"] + a[f"ub{layer}"], 0)
-        x = x + up @ a[f"dn{layer}"] + a[f"db{layer}"]
-    return _norm(x, a["nf"])
+        x = _norm(asks + _linear((heed @ v).swapaxes(0, 1).reshape(len(asks), -1), a, f"out{layer}"), a, f"n1{layer}")
+        up = _linear(x, a, f"up{layer}")
+        up *= 0.5 * (1 + erf(up * _ROOT_HALF))
+        x = _norm(x + _linear(up, a, f"dn{layer}"), a, f"n2{layer}")
+    return x
 
 
-def _norm(x: Floats, gain: Floats) -> Floats:
-    found: Floats = x * gain / np.sqrt((x * x).mean(axis=-1, keepdims=True) + 1e-6)
+def _linear(x: Floats, a: Mapping[str, Floats], name: str, rows: slice = _ALL) -> Floats:
+    found: Floats = x @ a[name][rows].T + a[name + _ADDED][rows]
+    return found
+
+
+def _norm(x: Floats, a: Mapping[str, Floats], name: str) -> Floats:
+    x = x - x.mean(axis=-1, keepdims=True)
+    found: Floats = x / np.sqrt((x * x).mean(axis=-1, keepdims=True) + _LEAST_SQUARE) * a[name] + a[name + _ADDED]
     return found
 
 
 def load(file: Any) -> Reader:
     """A reader as `Reader.write` wrote it."""
     with np.load(file) as held:
-        arrays = {name: held[name].astype(np.float32) for name in held.files if name != "token_names"}
-        names = unpacked(held["token_names"])
-    return Reader({name: at for at, name in enumerate(names)}, arrays)
+        names = unpacked(held["piece_names"])
+        arrays = {name: held[name] for name in held.files if name != "piece_names"}
+    steps = {name.removesuffix(_STEP): array for name, array in arrays.items() if name.endswith(_STEP)}
+    return Reader(
+        Wordpieces(names),
+        {
+            name: array.astype(np.float32) * steps.get(name, np.float32(1))
+            for name, array in arrays.items()
+            if not name.endswith(_STEP)
+        },
+    )
 
 
 @lru_cache(maxsize=1)

@@ -12,6 +12,8 @@ from studio.script.model import Segment
 from studio.talk.model import Number
 
 _LABELS = LABELS - {"number"}  # "The number nine"
+_BEHIND_NUMBERS = ".:)—–-"
+_FEWEST_NUMBERED = 2
 
 
 class TitledBook:
@@ -53,10 +55,23 @@ def places(case: Case) -> list[TitledPlace]:
     """All numbers in the titles of a lesson over segments in which something is said, but for those that only name a part
     of it ("Lesson 14")."""
     book = TitledBook(case)
+    numbered = _numbered(case)
     return [
         TitledPlace(book, segment.index, index)
         for segment in book.segments
         if segment.words
         for index, number in enumerate(case.title_numbers[segment.index])
-        if not number.start or case.title_words[segment.index][number.start - 1].text.lower() not in _LABELS
+        if (index or segment.index not in numbered)
+        and (not number.start or case.title_words[segment.index][number.start - 1].text.lower() not in _LABELS)
     ]
+
+
+def _numbered(case: Case) -> set[int]:
+    """The segments whose titles begin with numbers that only number them ("One", "Two"; "1. Warm-up", "2. A story")."""
+    found: list[int] = []
+    for segment, (words, numbers) in enumerate(zip(case.title_words, case.title_numbers, strict=True)):
+        if numbers and numbers[0].start == 0 and numbers[0].value == len(found) + 1:
+            end = numbers[0].end
+            if end == len(words) or words[end - 1].text[-1] in _BEHIND_NUMBERS:
+                found.append(segment)
+    return set(found) if len(found) >= _FEWEST_NUMBERED else set()
