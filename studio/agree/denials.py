@@ -114,7 +114,8 @@ def _is_righted(values: tuple[int, ...], said: set[int]) -> bool:
         return bool(({one + other, abs(one - other)} - {told}) & said)
     if len(values) == 4:
         one, other, third, fourth = values
-        return {one + other, third + fourth} <= said or one + other - third in said
+        first, second = {one + other, abs(one - other)} & said, {third + fourth, abs(third - fourth)} & said
+        return bool(first and second and first != second) or one + other - third in said
     return False
 
 
@@ -190,8 +191,11 @@ def _is_called_false(case: Case, index: int, last: int) -> bool:
         if is_open:
             following = case.sentences[at + 1]
             told = {word.plain for word in words[following.start : following.end]}
-            if _VERDICT.issuperset(told) and not case.asks(following):
-                return not _FALSE.isdisjoint(told) or (bool(told & NOT) and not _SOUND.isdisjoint(told))
+            is_short = not following.numbers and following.end - following.start <= _SHORT and not case.asks(following)
+            if is_short and not _FALSE.isdisjoint(told):
+                return True  # "No, that is false.", "It breaks, it's false."
+            if is_short and _VERDICT.issuperset(told):
+                return bool(told & NOT) and not _SOUND.isdisjoint(told)
             if following.numbers and not case.asks(following):
                 return False
     return False

@@ -12,6 +12,8 @@ from tests.agree.minded import assert_only_the_slip_is_minded, rules
 CLAIMS = """[show number sentence: 17 = 10 + 7 as claim] Seventeen equals ten plus seven. Look at the ones. [wait 5 s] True. Ten and seven make seventeen.
 [show number sentence: 17 = 10 + 6 as claim] Seventeen equals ten plus six. Look at the ones. [wait 5 s] False. Ten plus six gives only sixteen.
 [show number sentence: 20 = 10 + 8 as claim] Twenty equals ten plus eight. Is this one correct? [wait 6 s] It is false. Ten plus eight equals eighteen.
+[show number sentence: 5 + 5 = 4 + 4 + 1 as claim] Five plus five equals four plus four plus one. May I? [wait 6 s] No, that is false. The left is ten, the right is nine.
+[show number sentence: 10 - 6 = 6 - 3 as claim] Ten minus six equals six minus three. [wait 6 s] Red. On one side I find four, on the other only three.
 [show number sentence: 7 = 8 - 1 as claim] Seven equals eight take away one. Is this one correct? [wait 6 s] It is true. Eight take away one is seven."""
 
 
