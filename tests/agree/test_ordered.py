@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from studio.agree.expect.ordered.offers import FIRST, GREATEST, NONE, SEATS, SEC
 from studio.agree.expect.ordered.pieces import LONGEST, pieces
 from studio.agree.expect.ordered.reader import load, reader
 from studio.agree.expect.ordered.stream import NUMBER, Mention, Stream, Streams
+from studio.agree.expect.ordered.wordpieces import MASK, UNKNOWN
 from studio.agree.reading import case_of
 from studio.script.reader import read
 from tests.agree.minded import HEAD
@@ -150,3 +152,34 @@ def test_what_is_written_is_read_the_same(tmp_path: Path) -> None:
     for one, other in zip(reader().offered(stream), again.offered(stream), strict=True):
         assert np.allclose(one.habits, other.habits, atol=1e-3)
     assert one.chances(np.array([m.value for m in stream.mentions])).shape[1] == GREATEST + 1
+
+
+def test_words_are_parted_as_by_another_program() -> None:
+    """The reference is WordPiece in the library tokenizers, with the same pieces."""
+    models = pytest.importorskip("tokenizers.models")
+    pieces = reader().pieces
+    other = models.WordPiece(vocab=dict(pieces.names), unk_token=UNKNOWN, max_input_chars_per_word=30)
+    words = {word for path in LESSONS for word in re.findall(r"[a-z]+", path.read_text(encoding="utf-8").lower())}
+    words |= {"lilypads", "frogspawnlike", "otterly", "o" * 40, "zzyzx"}
+    assert len(words) > 500
+    for word in sorted(words):
+        assert [*pieces.of(word)] == [token.id for token in other.tokenize(word)], word
+
+
+def test_directions_are_one_piece_and_numbers_are_masked() -> None:
+    pieces = reader().pieces
+    _, second = Streams(read(POND))
+    found, first = pieces.all_of(second.tokens)
+    at = [token == NUMBER for token in second.tokens]
+    assert {int(found[start]) for start, is_number in zip(first, at, strict=True) if is_number} == {pieces.names[MASK]}
+    for name in ("<segment>", "<wait>", "<show number bond>"):
+        assert pieces.of(name) == (pieces.names[name],)
+    assert pieces.of("<show nothing>") == (pieces.names[UNKNOWN],)
+
+
+@given(st.lists(st.text(min_size=1, max_size=60), max_size=260))
+def test_of_whatever_words_each_has_a_piece_and_there_are_not_too_many(tokens: list[str]) -> None:
+    found, first = reader().pieces.all_of(tokens)
+    assert len(first) == len(tokens)
+    assert len(found) <= 512
+    assert [*first] == sorted({*first})

@@ -25,7 +25,7 @@ DOUBTS = True
 CERTAIN = 4.5
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, where the number is not tried, and a note."""
-TRIED = 2.5
+TRIED = 2.0
 """The log-odds, by its trial, from which it is an error."""
 BOUND = 1.5
 """By how much more one must doubt where a line, a path or a chart begins or ends, which nobody says, and what stands in a text."""
