@@ -23,7 +23,7 @@ import time
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import lru_cache, partial
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -53,9 +53,9 @@ from studio.agree.expect.ordered.offers import (
     values_of,
 )
 from studio.agree.expect.ordered.pieces import pieces
-from studio.agree.expect.ordered.reader import GREAT, HEADS, Reader
+from studio.agree.expect.ordered.reader import GREAT, HEADS, LAYERS, Reader
 from studio.agree.expect.ordered.stream import Streams
-from studio.agree.expect.ordered.wordpieces import MASK, PADDING, UNKNOWN, Wordpieces
+from studio.agree.expect.ordered.wordpieces import MASK, PADDING, UNKNOWN, Wordpieces, is_direction
 from studio.files import whole_file
 from studio.script.reader import read
 
@@ -67,7 +67,6 @@ TIMES = 3  # that each saying comes, each time with others beside it
 BARE = 5  # every fifth lesson is learned from without its pictures, too
 COMMON = re.compile(r"(?:##)?[a-z]+")  # pieces that are kept though no lesson has them
 COMMON_UP_TO = 16_000  # of the pretrained pieces, the commonest first
-LAYERS = 4  # of its six
 ROWS, LONGEST, NUMBERS = 8, 384, 416  # of a batch: rows of so many pieces, and numbers
 ONE, TWO, TWICE, THREE = 16, 12, 8, 12  # how wide asking and answering is
 ROUNDS = 2.0
@@ -151,6 +150,7 @@ def _batch(rows: Sequence[Sequence[Example]]) -> tuple[Any, ...]:
     return tokens, stands, whose, at, values, sitting, seats, learned
 
 
+@lru_cache(maxsize=1)
 def pretrained() -> tuple[dict[str, int], dict[str, Any]]:
     """The pieces that the reader begins with, and its arrays by their names in the file (safetensors: the length of a table in eight bytes,
     the table, the numbers)."""
@@ -166,13 +166,14 @@ def pretrained() -> tuple[dict[str, int], dict[str, Any]]:
     return {name: at for at, name in enumerate(names) if name}, arrays
 
 
-def pieces_of(worded: Sequence[Example], known: dict[str, int]) -> Wordpieces:
+def pieces_of(worded: Sequence[Example]) -> Wordpieces:
     """The pieces that the reader is given: those of the lessons, the directions of these, and other common ones."""
-    directions = sorted({token for one in worded for token in one.tokens if re.fullmatch("<.+>", token)})
+    known, _ = pretrained()
+    directions = sorted({token for one in worded for token in one.tokens if is_direction(token)})
     every = Wordpieces([*known, *directions])
     used = {piece for one in worded for token in set(one.tokens) for piece in every.of(token)}
     common = {at for name, at in known.items() if at < COMMON_UP_TO and COMMON.fullmatch(name)}
-    names = [*known, *directions]
+    names = [*every.names]
     wanted = sorted(used | common | {every.names[name] for name in (UNKNOWN, MASK)})
     return Wordpieces([PADDING, *(names[at] for at in wanted if names[at] != PADDING)])
 
@@ -356,7 +357,7 @@ def main() -> int:
                 for seed in range(TIMES) for text, _ in scripts(file, seed)]  # fmt: skip
         rows = [*pool.map(examples, paths, chunksize=32), *pool.map(in_pieces, said, chunksize=32)]
         worded = [one for found in rows for one in found]
-    words = pieces_of(worded, pretrained()[0])
+    words = pieces_of(worded)
     found = []
     for one in worded:
         tokens, first = words.all_of(one.tokens)

@@ -32,13 +32,8 @@ _HUMMED = frozenset("hm hmm hmmm".split())
 _TRUE = frozenset("true correct really or not false untrue is it that".split()) | _HUMMED
 _FALSE = frozenset("false untrue wrong incorrect".split())
 _SOUND = frozenset("true right correct so equal balanced".split())
-_VERDICT = (
-    _FALSE
-    | _SOUND
-    | NOT
-    | frozenset(
-        "it it's this this's that that's is was the a an one claim statement sentence equation balance quite definitely certainly of course".split()
-    )
+_VERDICT = NOT | _SOUND.union(
+    "it it's this this's that that's is was the a an one claim statement sentence equation balance quite definitely certainly of course".split()
 )
 _JUDGED_SOON = 5  # sentences
 _NEAR = 3  # sentences after it: "not" is said of much else
@@ -107,8 +102,8 @@ def _differ_in_one(other: Statement, values: tuple[int, ...]) -> bool:
 
 
 def _is_righted(values: tuple[int, ...], said: set[int]) -> bool:
-    """Whether among what is said afterwards is what a false sum or difference makes, or, of two sums that are not equal, what both
-    make or the last number that would make them so."""
+    """Whether among what is said afterwards is what a false sum or difference makes, or, of two sums or differences that are not
+    equal, what both make or the last number that would make them so."""
     if len(values) == 3:
         one, other, told = values
         return bool(({one + other, abs(one - other)} - {told}) & said)
@@ -183,21 +178,21 @@ def _is_voted_down(case: Case, index: int) -> bool:
 
 def _is_called_false(case: Case, index: int, last: int) -> bool:
     """Whether the first verdict after sentence `index`, up to sentence `last`, is that it is false ("Twenty equals ten plus eight. Is
-    this one correct? [wait] It is false."), with at most one more remark before it is asked or time is given."""
-    words = case.talk.words
+    this one correct? [wait] It is false."): soon after it was asked or time was given, and before more numbers are told."""
     is_open = False
     for at in range(index, min(last, index + _JUDGED_SOON)):
         is_open = is_open or case.asks(case.sentences[at]) or case.sentences[at].end in case.waited
-        if is_open:
-            following = case.sentences[at + 1]
-            told = {word.plain for word in words[following.start : following.end]}
-            is_short = not following.numbers and following.end - following.start <= _SHORT and not case.asks(following)
-            if is_short and not _FALSE.isdisjoint(told):
-                return True  # "No, that is false.", "It breaks, it's false."
-            if is_short and _VERDICT.issuperset(told):
-                return bool(told & NOT) and not _SOUND.isdisjoint(told)
-            if following.numbers and not case.asks(following):
-                return False
+        following = case.sentences[at + 1]
+        if not is_open or case.asks(following):
+            continue
+        if following.numbers:
+            return False
+        if following.end - following.start > _SHORT:
+            continue
+        if case.has_word(following, _FALSE):
+            return True  # "No, that is false.", "It breaks, it's false."
+        if _VERDICT.issuperset(word.plain for word in case.talk.words[following.start : following.end]):
+            return case.has_word(following, NOT) and case.has_word(following, _SOUND)
     return False
 
 

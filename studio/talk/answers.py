@@ -29,9 +29,8 @@ _OPENERS = (
 _BARE = re.compile(
     rf"(?:¶ |§ )*{_OPENERS}(?:only |another )?#(?P<noun>{NOUN})(?: more| less| fewer| hops?| steps?| jumps?| away| in all| altogether| left| together| too| now)*(?: [a-z]+)?(?= [.,?])"
 )
-_ONE_MORE_THEN = re.compile(
-    r"(?:¶ )?(?:and|plus|with|or) # (?:more|less|fewer) \?"
-)  # "What is double seven? And one more?"
+# "What is double seven? And one more?"
+_ONE_MORE_THEN = re.compile(r"(?:¶ )?(?:and|plus|with|or) # (?:more|less|fewer) \?")
 _YES_NO = re.compile(
     r"(?:¶ |§ )*(?:(?:well|so|hmm|oh|and|is it|let us see|let us check|ready|that is|it is|this is|this one is|the answer is|i say|they are|did you say) ,? ?(?:\. )?)*"
     r"(?P<word>yes|yep|true|right|correct|no|nope|false|not true|not the same|not equal|wrong)(?= [.,?]| it| they| that| \.)|"
@@ -110,9 +109,8 @@ def _number_answer(
         end = _END.search(text, at)
         stop = end.start() if end else len(text)
         numbers = speech.numbers_in(at, stop)
-        if _works_on(statements, question, speech.word_at(at)) or _EXPRESSION.search(text, begun, at):
-            return _somewhere(speech, question, statements)
-        if _ONE_MORE_THEN.match(text, at):
+        goes_on = _EXPRESSION.search(text, begun, at) or _ONE_MORE_THEN.match(text, at)
+        if goes_on or _works_on(statements, question, speech.word_at(at)):
             return _somewhere(speech, question, statements)
         if match := _BARE.match(text, at):
             number = speech.number_at[match.end() - len(match[0]) + match[0].index("#")] if "#" in match[0] else None

@@ -178,15 +178,20 @@ _ENDS = re.compile(r" [.?¶§](?: [.?¶§])* ")
 _LONGEST_IN_TURN = 200  # characters
 
 
-def _answered_in_turn(saying: Saying) -> bool:
-    """Whether its last number is the first of the answers to several sums ("Three and five. Nine take away one. Four and
-    three. [wait 5 s] Eight. Eight. Seven.")."""
-    answers = _IN_TURN.match(saying.text, saying.right.terms[0].start)
-    if {*saying.signs} != {"fragment"} or answers is None:
+def answered_in_turn(text: str, start: int, answer: int) -> bool:
+    """Whether the number at offset `answer` is the first of the answers to several sums, the last of which begins at `start` ("Three and
+    five. Nine take away one. Four and three. [wait 5 s] Eight. Eight. Seven.")."""
+    answers = _IN_TURN.match(text, answer)
+    if answers is None:
         return False
-    many, start = answers[0].count("#"), saying.start
-    asked = _ENDS.split(saying.text[max(0, start - _LONGEST_IN_TURN) : start])[:-1][1 - many :]
+    many = answers[0].count("#")
+    asked = _ENDS.split(text[max(0, start - _LONGEST_IN_TURN) : start])[:-1][1 - many :]
     return len(asked) == many - 1 and all(sentence.count("#") > 1 for sentence in asked)
+
+
+def _answered_in_turn(saying: Saying) -> bool:
+    first = saying.right.terms[0].start
+    return {*saying.signs} == {"fragment"} and answered_in_turn(saying.text, saying.start, first)
 
 
 _BY = re.compile(r" by (?:only |just )?$")

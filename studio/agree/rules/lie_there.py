@@ -23,8 +23,6 @@ _PICKED = SUPPOSED | frozenset(
     "each first last of with".split()
 )
 
-_NO = frozenset({"no"})
-
 
 def find(case: Case) -> Iterator[Finding]:
     shown: dict[int, Appearance] = {}
@@ -47,7 +45,7 @@ def find(case: Case) -> Iterator[Finding]:
         there = len(picture.values)
         if number.value == there or case.has_word(sentence, _PICKED) or case.asks(sentence):
             continue
-        if case.says(number.start - 1, number.start, _NO):
+        if case.says(number.start - 1, number.start, ("no",)):
             continue  # "Here no two dice give ten."
         if case.covering.get(number.start) or case.is_excused(sentence.start, sentence.end):
             continue

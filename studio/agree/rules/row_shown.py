@@ -42,7 +42,7 @@ def find(case: Case) -> Iterator[Finding]:
     for match in _ROW.finditer(speech.text):
         for numbers in _parted(case, speech.numbers_in(*match.span())):
             if _tells_how_many(case, numbers):
-                numbers = numbers[1:]
+                del numbers[0]
             if _FEWEST <= len(numbers) <= _LONGEST and not case.is_excused(numbers[0].start, numbers[-1].end):
                 yield from _in(case, numbers)
 
@@ -63,8 +63,8 @@ def _parted(case: Case, numbers: Sequence[Number]) -> Iterator[list[Number]]:
 
 def _tells_how_many(case: Case, numbers: Sequence[Number]) -> bool:
     """Whether the first number answers how many others come ("How many jumps is that? Three. 45. 35. 25.")."""
-    index = case.sentence_index(numbers[0].start)
-    return index > 0 and numbers[0].value == len(numbers) - 1 and case.asks(case.sentences[index - 1])
+    asked = case.question_before(case.sentence_index(numbers[0].start))
+    return asked is not None and numbers[0].value == len(numbers) - 1
 
 
 def _alone(case: Case, sentence: Sentence) -> bool:

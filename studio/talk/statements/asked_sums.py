@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 
 from studio.talk.model import Statement
+from studio.talk.no_claims import answered_in_turn
 from studio.talk.numbers import PLURALS
 from studio.talk.speech import Speech
 
@@ -24,9 +25,6 @@ _EQUAL = re.compile(
 _OTHER = re.compile(
     r" (?:between|apart|difference|far|greater|greatest|bigger|biggest|more|less|fewer|smaller|smallest|missing|order|odd|even) "
 )
-_ASKED_BEFORE = re.compile(r"# and #(?: and #)? \? $")
-_ANSWERED_ALL = re.compile(r"(?: [.,] #)+ [.¶§]")
-_LONGEST_BEFORE = 16  # characters of another sum just before it
 _LONGEST = 160  # characters before it that may tell what is asked
 
 
@@ -45,19 +43,12 @@ def find(speech: Speech) -> Iterator[Statement]:
         begin = max(0, text.rfind("§", 0, match.start()), match.start() - _LONGEST)
         if _OTHER.search(text, begin, match.start() + 1):
             continue
-        if _is_last_of_several(text, match):
-            continue
         start = match.start("sum")
+        if answered_in_turn(text, start, match.end() - 1):
+            continue
         *parts, whole = (number.value for number in speech.numbers_in(start, match.end()))
         if sum(parts) != whole and (whole in parts or whole == abs(parts[0] - parts[1])):
             continue
         yield speech.statement(
             "sum", (*parts, whole), sum(parts) == whole, start, match.end(), f"{' + '.join(map(str, parts))} = {whole}"
         )
-
-
-def _is_last_of_several(text: str, match: re.Match[str]) -> bool:
-    """Whether another sum is asked just before it, and the answers are told in turn ("Two and five? Three and six? [wait 12 s] Seven.
-    Nine.")."""
-    before = text[max(0, match.start("sum") - _LONGEST_BEFORE) : match.start("sum")]
-    return _ASKED_BEFORE.search(before) is not None and _ANSWERED_ALL.match(text, match.end()) is not None

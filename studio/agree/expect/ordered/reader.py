@@ -1,7 +1,7 @@
 """The chance of each number at each place by all that is said and shown around it, read in its order.
 
-A small network reads a segment of which all numbers are left out (two layers of attention with a place for how far away a token is:
-Vaswani and others 2017, Shaw and others 2018). What stands at a number tells how likely it is one of those around it, or follows from one,
+A network reads a segment of which all numbers are left out (four layers of attention, with learned places: Vaswani and others 2017, Devlin
+and others 2019). What stands at a number tells how likely it is one of those around it, or follows from one,
 two or three of them, or is a habit; what those numbers are comes in only then. So a slip elsewhere changes nothing of how the words are
 understood. Learned with `benchmarks/ordered.py`."""
 
@@ -39,10 +39,11 @@ from studio.agree.expect.ordered.wordpieces import Wordpieces
 from studio.learned import packed, unpacked, write_arrays
 
 Floats = npt.NDArray[np.float32]
-HEADS = 12
+LAYERS, HEADS = 4, 12
 GREAT = 4.6
 """Nats of a number that is greater than the habits: there are about a hundred of them."""
 _EVEN = 127
+"""Steps from nought to the greatest number of a row of an array."""
 _SMALL = 2048
 """Numbers up to which an array is kept as it is."""
 _HABITS = np.arange(GREATEST + 1)
@@ -50,7 +51,6 @@ _LEAST = 1e-9
 _LEAST_SQUARE = 1e-12
 _ROOT_HALF = np.float32(0.5**0.5)
 _ADDED, _STEP = "_b", "_step"
-_ALL = slice(None)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -128,29 +128,22 @@ class Reader:
 def _read(a: Mapping[str, Floats], tokens: Values, at: Values) -> Floats:
     """What stands at the tokens `at`."""
     x = _norm(a["emb"][tokens] + a["pos"][: len(tokens)], a, "ne")
-    layers = sum(name.startswith("qkv") for name in a) // 2
-    for layer in range(layers):
-        last = layer == layers - 1
-        asks = x[at] if last else x  # of the last only what stands at numbers is heard
-        wide = x.shape[-1]
-        q, k, v = (
-            _linear(of, a, f"qkv{layer}", slice(part * wide, (part + 1) * wide))
-            .reshape(len(of), HEADS, -1)
-            .swapaxes(0, 1)
-            for part, of in enumerate((asks, x, x))
-        )
+    for layer in range(LAYERS):
+        q, k, v = np.split(_linear(x, a, f"qkv{layer}").reshape(len(x), 3 * HEADS, -1).swapaxes(0, 1), 3)
+        if layer == LAYERS - 1:  # of the last only what stands at numbers is heard
+            q, x = q[:, at], x[at]
         heed = q @ k.swapaxes(1, 2) * q.shape[-1] ** -0.5
         heed = np.exp(heed - heed.max(axis=-1, keepdims=True))
         heed /= heed.sum(axis=-1, keepdims=True)
-        x = _norm(asks + _linear((heed @ v).swapaxes(0, 1).reshape(len(asks), -1), a, f"out{layer}"), a, f"n1{layer}")
+        x = _norm(x + _linear((heed @ v).swapaxes(0, 1).reshape(len(x), -1), a, f"out{layer}"), a, f"n1{layer}")
         up = _linear(x, a, f"up{layer}")
         up *= 0.5 * (1 + erf(up * _ROOT_HALF))
         x = _norm(x + _linear(up, a, f"dn{layer}"), a, f"n2{layer}")
     return x
 
 
-def _linear(x: Floats, a: Mapping[str, Floats], name: str, rows: slice = _ALL) -> Floats:
-    found: Floats = x @ a[name][rows].T + a[name + _ADDED][rows]
+def _linear(x: Floats, a: Mapping[str, Floats], name: str) -> Floats:
+    found: Floats = x @ a[name].T + a[name + _ADDED]
     return found
 
 

@@ -21,19 +21,26 @@ _MOST = 512
 Indices = npt.NDArray[np.int32]
 
 
+def is_direction(token: str) -> bool:
+    """Whether a token of a stream is no word but tells of a direction, or of a part of the stream ("<segment>")."""
+    return token[0] == "<" and token[-1] == ">" and len(token) > len("<>")
+
+
 class Wordpieces:
     """Pieces by their index. A direction ("<show ten frame>") is one piece, and a number is the mask of the reader."""
 
     def __init__(self, names: Iterable[str]) -> None:
         self.names: Mapping[str, int] = {name: at for at, name in enumerate(names)}
-        self._known: dict[str, tuple[int, ...]] = {NUMBER: (self.names[MASK],)}
 
     def of(self, token: str) -> tuple[int, ...]:
         """The pieces of a token, one at least."""
-        found = self._known.get(token)
-        if found is None:
-            found = self._known[token] = self._of(token)
-        return found
+        unknown = self.names[UNKNOWN]
+        if token == NUMBER:
+            return (self.names[MASK],)
+        if is_direction(token):
+            return (self.names.get(token, unknown),)
+        parts = _PARTS.findall(token.lower().replace("’", "'").replace("_", " "))
+        return tuple(piece for part in parts for piece in self._of_word(part)) or (unknown,)
 
     def all_of(self, tokens: Sequence[str]) -> tuple[Indices, Indices]:
         """The pieces of all tokens, and which of them is the first of each. Where they would be too many, each token has its first
@@ -43,12 +50,6 @@ class Wordpieces:
             found = [pieces[:1] for pieces in found]
         ends = np.cumsum([0, *map(len, found)], dtype=np.int32)
         return np.fromiter((piece for pieces in found for piece in pieces), np.int32, int(ends[-1])), ends[:-1]
-
-    def _of(self, token: str) -> tuple[int, ...]:
-        if token[0] == "<" and token[-1] == ">" and len(token) > len("<>"):
-            return (self.names.get(token, self.names[UNKNOWN]),)
-        parts = _PARTS.findall(token.lower().replace("’", "'").replace("_", " "))
-        return tuple(piece for part in parts for piece in self._of_word(part)) or (self.names[UNKNOWN],)
 
     def _of_word(self, word: str) -> tuple[int, ...]:
         found: list[int] = []
