@@ -21,8 +21,10 @@ from studio.talk.model import Number
 
 NAME = "change as told"
 _TAKEN = re.compile(
-    r" (?:takes?|took|taking|cross|crosses|crossed|rub|rubs|rubbed) (?:away |out |off |back )?(?:the |just |only )?(#)"
-    r"(?= )(?! #)(?! (?:from|more|of|at|and|or|by|steps?|hops?|jumps?) )"
+    r" (?:(?:takes?|took|taking|cross|crosses|crossed|rub|rubs|rubbed) (?:away |out |off |back )?(?:the |just |only |another )?(#)"
+    r"(?= )(?! #)(?! (?:from|more|of|at|and|or|by|steps?|hops?|jumps?) )|"
+    r"(?:after|once|without) the (#)(?: [a-z]+){0,2} (?:have |has |had )?"
+    r"(?:jumped|gone|left|flown|hopped|eaten|taken|swum|run|away|hidden)(?= ))"
 )
 _ADDED = re.compile(
     r" (?:adds?|added) (?:on |in )?(?:just |only )?(#)(?= )(?! #)(?! (?:to|at|and|or|by|of) )(?! [a-z]+ (?:and|to) )"
@@ -70,7 +72,7 @@ def _changes(case: Case) -> Iterator[Finding]:
     speech = case.talk.speech
     for pattern, sort in ((_TAKEN, TakeAway), (_ADDED, Add)):
         for match in pattern.finditer(speech.text):
-            number = speech.number_at[match.start(1)]
+            number = speech.number_at[match.start(match.lastindex or 0)]
             sentence = case.sentences[case.sentence_index(number.start)]
             if len(sentence.numbers) != 1 or not _is_told(case, sentence, number):
                 continue

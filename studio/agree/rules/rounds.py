@@ -8,7 +8,8 @@ from collections.abc import Container, Iterator
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 
-from studio.agree.case import Case
+from studio.agree.case import Case, Sentence
+from studio.agree.manners import is_lone
 from studio.agree.wording import of_number, spelled
 from studio.findings import Finding
 from studio.script.model import Wait
@@ -17,6 +18,8 @@ from studio.talk.model import Number
 NAME = "round of partners"
 _OTHERS = 2
 """Calls beside the odd one that come to the same whole; one is enough where partners are spoken of, or the title names the whole."""
+_MANY = 3
+"""Calls of a round after which it is sure what the whole is."""
 _PARTNERS = frozenset("partner partners pair pairs".split())
 _DOUBLES = frozenset("double doubles twice twin twins half halves".split())
 _CHANGING, _GROUPING = ("more", "less"), ("of", "by", "all")
@@ -37,6 +40,10 @@ class _Call:
     def whole(self) -> int:
         return self.called[-1].value + self.answer.value
 
+    @property
+    def more(self) -> int:
+        return self.answer.value - self.called[-1].value
+
 
 def find(case: Case) -> Iterator[Finding]:
     for segment, found in groupby(_calls(case), key=lambda call: case.talk.words[call.answer.start].segment):
@@ -46,6 +53,8 @@ def find(case: Case) -> Iterator[Finding]:
         doubles = _says(case, segment, _DOUBLES)
         for at, call in enumerate(calls):
             beside = calls[max(0, at - 1) : at] + calls[at + 1 : at + 2]
+            if any(other.more == call.more for other in beside):  # "Two? [wait 2 s] Eleven. Five? [wait 2 s] Fourteen."
+                continue
             for whole in sorted({other.whole for other in beside}):
                 least = fewest[whole]
                 if least is not None and times[whole] - (call.whole == whole) >= least:
@@ -72,16 +81,17 @@ def _calls(case: Case) -> Iterator[_Call]:
     directions = () if case.lesson is None else case.lesson.directions
     waits = sorted({wait.at for wait in directions if isinstance(wait, Wait) and not wait.words})
     answered = 0
-    for wait in waits:
+    for at, wait in enumerate(waits):
         if not 0 < wait < len(words):
             continue
         first, last = case.segment_around(wait)
+        following = waits[at + 1] if at + 1 < len(waits) else last
         called = case.numbers_between(max(answered, first, wait - _LONG), wait)
         answers = case.numbers_between(wait, min(last, wait + _SOON))
         if answers:
             answered = case.sentences[case.sentence_index(answers[0].start)].end
             if called:
-                behind = case.numbers_between(answers[0].end, min(last, answered + _AFTER))
+                behind = case.numbers_between(answers[0].end, min(last, following, answered + _AFTER))
                 yield _Call(tuple(called), answers[0], tuple(behind))
 
 
@@ -94,18 +104,19 @@ def _odd(case: Case, call: _Call, whole: int, times: Counter[int], doubles: bool
     partner = whole - number.value
     if partner < 0 or partner in (answer, *(other.value for other in call.behind)) or _is_otherwise(case, number):
         return
-    if answer in (number.value, whole, whole + number.value):
+    if call.whole == whole or answer in (number.value, whole, whole + number.value):
         return
     if doubles and number.value in (2 * answer, answer / 2):
         return
     together = number.value + answer
     if times[together] > (call.whole == together):  # it belongs to another round
         return
-    told = case.sentences[case.sentence_index(call.answer.start)].numbers
-    if any(other is not call.answer and answer + other.value == whole for other in told):  # both parts
+    sentence = case.sentences[case.sentence_index(call.answer.start)]
+    both = any(other is not call.answer and answer + other.value == whole for other in sentence.numbers)
+    if both and times[whole] < _MANY:  # both parts are told
         return
     steps = [after - before for before, after in pairwise([answer, *(other.value for other in call.behind)])]
-    if steps and (steps[0] == 1 or steps[:2] == [steps[0]] * _OTHERS):  # it is counted
+    if steps and (steps[:2] == [steps[0]] * _OTHERS or (steps[0] == 1 and _goes_on(case, sentence, call.behind[0]))):
         return
     yield of_number(
         NAME,
@@ -115,6 +126,12 @@ def _odd(case: Case, call: _Call, whole: int, times: Counter[int], doubles: bool
         f"{number.value} in {whole} is {partner}.",
         f"Say {spelled(partner)}, or change what you call.",
     )
+
+
+def _goes_on(case: Case, sentence: Sentence, number: Number) -> bool:
+    """Whether a number goes on with a count: it stands in the sentence, or alone in the next one."""
+    following = case.sentences[case.sentence_index(number.start)]
+    return number.start < sentence.end or is_lone(case, following, number)
 
 
 def _is_otherwise(case: Case, number: Number) -> bool:

@@ -28,6 +28,10 @@ _ENDS = re.compile(
     r"#(?: [.,?])?(?: ¶)?(?: (?!(?:row|column|chart|line|count|counting|every|each|and|next|first|they|all|that) )[a-z']+){0,3}"
     r"(?: [.,?])?(?: (?:yes|no|because|so|since))?(?: ,)? (?:it )?ends (?:in|with|on) (?:a )?#(?= [.,?]| so )"
 )
+_LAST = re.compile(  # "Will thirty-five be said when we count by fives from zero? Yes, its last digit is five."
+    r"(?<=[.?¶§] )(?:(?:will|would|is|does|and|what|how|about|so|take) ){0,3}(?P<number>#)(?= )(?! #)[^.?§]{0,60}(?:[.?] (?:¶ )?[^.?§#]{0,20})? "
+    r"its last digit is (?:an? )?(?P<digit>#)(?= [.,?])"
+)
 _TEN = 10
 _ONE_OF_THEM = (" only ", " just ", " this ", " that ", " other ", " which ")
 
@@ -54,10 +58,12 @@ def find(speech: Speech) -> Iterator[Statement]:
     for match in _ENDS.finditer(speech.text):
         number, many = (one.value for one in speech.numbers_in(match.start(), match.end()))
         if many < _TEN <= number:
-            holds = number % _TEN == many
-            yield speech.statement(
-                "ones", (number, many), holds, match.start(), match.end(), f"{number} ends in {many}"
-            )
+            yield _ending(speech, number, many, *match.span())
+    for match in _LAST.finditer(speech.text):
+        start = match.start("number")
+        number, digit = speech.value_at(start), speech.value_at(match.start("digit"))
+        if digit < _TEN:
+            yield _ending(speech, number, digit, start, match.end())
     for match in _SHARED.finditer(speech.text):
         one, other, digit = (number.value for number in speech.numbers_in(match.start(), match.end()))
         if digit > 9:
@@ -66,6 +72,10 @@ def find(speech: Speech) -> Iterator[Statement]:
         yield speech.statement(
             "shared digit", (one, other, digit), holds, match.start(), match.end(), f"{one} and {other} have {digit}"
         )
+
+
+def _ending(speech: Speech, number: int, digit: int, start: int, end: int) -> Statement:
+    return speech.statement("ones", (number, digit), number % _TEN == digit, start, end, f"{number} ends in {digit}")
 
 
 def _make(speech: Speech, match: re.Match[str], number: int, many: int) -> Statement:

@@ -165,7 +165,7 @@ def find(speech: Speech) -> Iterator[Statement]:
         chosen: list[Claim] | None = None
         tried: list[Claim] | None = None
         for reading in readings(sides, signs, closed):
-            if tried is None or (len(tried) == 1 and _better(reading, tried)):
+            if tried is None or (len(tried) == 1 and _better(reading, tried, speech.text)):
                 tried = reading
             if all(claim.broken() is None for claim in reading):
                 chosen = reading
@@ -283,9 +283,21 @@ def _broken(claims: list[Claim]) -> int:
     return sum(claim.broken() is not None for claim in claims)
 
 
-def _better(reading: list[Claim], than: list[Claim]) -> bool:
-    """Whether a false reading tells the teacher more: a list of partners is told pair by pair."""
-    return len(reading) > len(than)
+def _better(reading: list[Claim], than: list[Claim], text: str) -> bool:
+    """Whether a false reading tells the teacher more: a list of partners is told pair by pair, and what comes behind a sum and a comma
+    is told beside it ("Six and six make eight, and eight can stay.")."""
+    if len(reading) != len(than):
+        return len(reading) > len(than)
+    (one,), (other,) = reading, than
+    left, last = other.sides[0], other.sides[-1]
+    return (
+        one.sides[:-1] == other.sides[:-1]
+        and (len(left.terms) > 1 or left.terms[0].fact)
+        and len(last.terms) > 1
+        and " , " in text[last.terms[0].end : last.terms[1].start]
+        and one.sides[-1] == last.cut(1)[0]
+        and one.sides[-1].single
+    )
 
 
 _TAG = re.compile(
