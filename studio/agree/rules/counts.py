@@ -57,7 +57,8 @@ def _are_so_many(case: Case, statement: Statement) -> bool:
     ):
         return False
     start = case.sentences[case.sentence_index(statement.start)].start
-    return [number.value for number in case.numbers_between(start, statement.start)][-1:] == [many]
+    told = case.numbers_between(start, statement.start)[-1:]
+    return any(one.value == many and not case.says(one.end, one.end + 1, ("more",)) for one in told)
 
 
 def _are_ends(case: Case, statement: Statement) -> bool:

@@ -84,6 +84,7 @@ def _runs(values: Sequence[int], wanted: int | None) -> Iterator[tuple[int, ...]
 
 
 _LONGEST_MIXED = 40
+_PAIR = 2
 _LEAPS = frozenset("steps hops jumps leaps moves strides".split())
 _SAID_NEXT = re.compile(r"# \. (?:¶ )?#(?= [.,¶§])")
 
@@ -146,7 +147,8 @@ def _without_rest(speech: Speech, piece: list[Number]) -> list[Number]:
     if not joined:
         return piece
     back = rest.value < count[0].value < count[-1].value and words[rest.end - 1].text[-1:].isalnum()
-    return count if more or back or rest.value < abs(step) or abs(step) > 1 else piece
+    pairs = abs(step) == _PAIR and words[rest.end - 1].text[-1:] == "."  # "two, four, six, eight and ten."
+    return count if more or back or rest.value < abs(step) or (abs(step) > 1 and not pairs) else piece
 
 
 def _without_bundle(speech: Speech, piece: list[Number]) -> list[Number]:
@@ -248,7 +250,10 @@ def _count(speech: Speech, piece: list[Number], by: int | None, match: re.Match[
                 return None
             low, middle, high = sorted(values)
             parted = all(speech.words[number.end - 1].text[-1:] == "," for number in piece[:-1])
-            # "five, two, seven" may be parts and their whole
+            # "five, two, seven" may be parts and their whole; "Eight, nine, seven. Ten!" tells to where it was counted
+            closed = _SAID_NEXT.match(text, speech.offset_of[piece[-1].start])
+            if closed is not None and speech.value_at(closed.end() - 1) == wanted[-1] and abs(values[1] - values[0]) == 1:
+                cue = True
             if not cue or not (neighbours or (parted and low + middle != high)):
                 return None
             holds = False
