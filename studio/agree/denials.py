@@ -36,6 +36,7 @@ _VERDICT = NOT | _SOUND.union(
     "it it's this this's that that's is was the a an one claim statement sentence equation balance quite definitely certainly of course".split()
 )
 _JUDGED_SOON = 5  # sentences
+_SHORT_QUESTION = 4  # words: "Is that so?", "Can that be?"
 _NEAR = 3  # sentences after it: "not" is said of much else
 _REFUSING = NOT | frozenset(
     "no nope nay false wrong untrue aren't never different unequal neither cannot can't question tomorrow wonder homework".split()
@@ -90,8 +91,18 @@ def _is_denied(case: Case, values: tuple[int, ...], position: int, near: Sequenc
         or case.says(position, near[-1].end, _MENDED)
         or case.says(position, near[0].end, NO)
         or _announced(case, case.sentence_index(position))
-        or any(_says_not(case, sentence, values) for sentence in near)
+        or any(_says_not(case, one, values) for at, one in enumerate(near) if not _answers_another(case, near[:at], one))
     )
+
+
+def _answers_another(case: Case, before: Sequence[Sentence], sentence: Sentence) -> bool:
+    """Whether it answers a question that is asked after what is said, and about something else ("Four and six are ten. Is the jar any fuller
+    that way? Not by a crumb.")."""
+    if len(before) <= 1 or sentence.numbers:
+        return False
+    question = before[-1]
+    is_long = question.end - question.start > _SHORT_QUESTION
+    return is_long and case.asks(question) and not question.numbers and not case.has_word(question, _SOUND | _FALSE)
 
 
 def _differ_in_one(other: Statement, values: tuple[int, ...]) -> bool:
