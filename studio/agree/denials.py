@@ -69,7 +69,7 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
     if right and _is_denied(case, values, position, near, end):
         return True
     if (nearly_right or _is_righted(values, after)) and (
-        any(begins_with_no(case, sentence) for sentence in near[1:])
+        any(begins_with_no(case, near[at]) and not _answers_another(case, near, at) for at in range(1, len(near)))
         or case.says(near[0].end, near[:2][-1].end, _CROSSED_OUT)
         or is_only_claimed(case, position)
     ):
@@ -91,16 +91,16 @@ def _is_denied(case: Case, values: tuple[int, ...], position: int, near: Sequenc
         or case.says(position, near[-1].end, _MENDED)
         or case.says(position, near[0].end, NO)
         or _announced(case, case.sentence_index(position))
-        or any(_says_not(case, one, values) for at, one in enumerate(near) if not _answers_another(case, near[:at], one))
+        or any(_says_not(case, one, values) and not _answers_another(case, near, at) for at, one in enumerate(near))
     )
 
 
-def _answers_another(case: Case, before: Sequence[Sentence], sentence: Sentence) -> bool:
-    """Whether it answers a question that is asked after what is said, and about something else ("Four and six are ten. Is the jar any fuller
-    that way? Not by a crumb.")."""
-    if len(before) <= 1 or sentence.numbers:
+def _answers_another(case: Case, near: Sequence[Sentence], at: int) -> bool:
+    """Whether one of these sentences answers a question that is asked after what the first says, and about something else ("Four and six
+    are ten. Is the jar any fuller that way? Not by a crumb.")."""
+    if at <= 1 or near[at].numbers:
         return False
-    question = before[-1]
+    question = near[at - 1]
     is_long = question.end - question.start > _SHORT_QUESTION
     return is_long and case.asks(question) and not question.numbers and not case.has_word(question, _SOUND | _FALSE)
 
