@@ -100,10 +100,11 @@ def _misread(case: Case, seen: Appearance) -> Iterator[tuple[Number, int]]:
 
 
 def _is_meant(case: Case, start: int, reading: _Reading, number: Number, right: int) -> bool:
-    """Whether something else is claimed ("What if I claim that …?"), or it is a round number close by ("82 - 29. I think of 82 - 30.",
-    "50 - 37? First 50 - 30.")."""
+    """Whether something else is claimed ("What if I claim that …?"), it is a round number close by ("82 - 29. I think of 82 - 30.",
+    "50 - 37? First 50 - 30."), or one of something ("Six and five is one name.")."""
     is_round = number.value % _TEN == 0 and abs(number.value - right) < _TEN
-    return (reading.asks and is_round) or case.says(start, number.start, ("claim",))
+    is_one_of = number.value == 1 and case.talk.words[number.end - 1].text[-1:].isalnum()
+    return (reading.asks and is_round) or is_one_of or case.says(start, number.start, ("claim",))
 
 
 def _read(case: Case, start: int, end: int, reading: _Reading) -> Sequence[Number]:
