@@ -189,7 +189,11 @@ def _is_voted_down(case: Case, index: int) -> bool:
 
 def _is_called_false(case: Case, index: int, last: int) -> bool:
     """Whether the first verdict after sentence `index`, up to sentence `last`, is that it is false ("Twenty equals ten plus eight. Is
-    this one correct? [wait] It is false."): soon after it was asked or time was given, and before more numbers are told."""
+    this one correct? [wait] It is false."): soon after it was asked or time was given, and before more numbers are told; or it stands
+    at its end ("Five plus five equals two plus seven: not true.")."""
+    sentence = case.sentences[index]
+    if sentence.numbers and _is_false_verdict(case, sentence.numbers[-1].end, sentence.end):
+        return True
     is_open = False
     for at in range(index, min(last, index + _JUDGED_SOON)):
         is_open = is_open or case.asks(case.sentences[at]) or case.sentences[at].end in case.waited
@@ -203,8 +207,14 @@ def _is_called_false(case: Case, index: int, last: int) -> bool:
         if case.has_word(following, _FALSE):
             return True  # "No, that is false.", "It breaks, it's false."
         if _VERDICT.issuperset(word.plain for word in case.talk.words[following.start : following.end]):
-            return case.has_word(following, NOT) and case.has_word(following, _SOUND)
+            return _is_false_verdict(case, following.start, following.end)
     return False
+
+
+def _is_false_verdict(case: Case, start: int, end: int) -> bool:
+    """Whether the words from `start` to before `end` say no more than that something is not true."""
+    told = {word.plain for word in case.talk.words[start:end]}
+    return told <= _VERDICT and not told.isdisjoint(NOT) and not told.isdisjoint(_SOUND)
 
 
 def _wondered_at(case: Case, index: int) -> bool:

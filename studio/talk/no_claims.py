@@ -291,6 +291,12 @@ def _is_none(saying: Saying) -> bool:
 _BECOME = re.compile(r" becomes? ")
 
 
+def _and_a_one(saying: Saying) -> bool:
+    """Whether a single one that is no number is told behind it ("The eleven ones turn into a ten and a one.")."""
+    is_one_more = saying.left.known and saying.right.known and saying.left.value == saying.right.value + 1
+    return is_one_more and saying.text.startswith(" and a one ", saying.right.terms[-1].end)
+
+
 def _becomes_other(saying: Saying) -> bool:
     """Whether tens or ones become another amount of the same, as when a ten is opened ("The four tens become three tens")."""
     one, other = saying.left.terms[-1], saying.right.terms[0]
@@ -382,6 +388,7 @@ MANNERS = (
     _leaves_its_ones,
     _moved_over,
     _becomes_other,
+    _and_a_one,
     _is_traded,
     _comes_back,
     _changed,

@@ -82,6 +82,8 @@ def _compare(
             continue  # "Ten tens make a hundred"
         if mention.of in ("tens", "ones") and _of_a_named_number(sentence, mention, seen):
             continue  # "Fifty-one is more, five tens against one ten", beside an older picture
+        if mention.of == "ones" and number.value > _TEN and case.says(number.end, number.end + _NEAR, ("ten",)):
+            continue  # "Eleven ones is a ten and a one"
         if mention.of == "ones" and all(case.says(number.end, number.end + _NEAR, (word,)) for word in ("less", "ten")):
             continue  # "Even nine ones are less than a ten"
         if mention.of == "ones" and (
@@ -239,6 +241,7 @@ _HAVING = ("had", "has", "have")
 _GOING = frozenset("go goes going leave leaves leaving vanish vanishes".split())
 _FRAMES = {"first": 1, "left": 1, "second": 2, "other": 2, "right": 2, "next": 2}
 _SOON = 6  # words
+_TEN = 10
 _DONE = frozenset("added put brought gave got took removed lost came went left moved".split())
 _OF_A_ROW = ("each", "every", "row", "rows")
 _UNDER = ("under", "below", "underneath", "beneath")
