@@ -232,6 +232,15 @@ def _has_so_many_tens(saying: Saying) -> bool:
     return right.value // 10 == left.terms[0].parts[0]
 
 
+_AHEAD = re.compile(r"(?: (?!takes? |taken )[a-z]+){0,2} (?:ahead|behind|away|further on|to the (?:left|right))(?= )")
+
+
+def _lies_away(saying: Saying) -> bool:
+    """Whether it is told how far away a number lies ("Ten is six squares behind me and twenty is four squares ahead.")."""
+    right = saying.right
+    return {*saying.signs} == {"="} and _AHEAD.match(saying.text, right.terms[0].start + 1) is not None
+
+
 _LEFT = re.compile(r"(?:^|[.?¶§]| the) left (?:, |is |has |side (?:, |is |has )?|pan (?:, |is |has )?)?$")
 _RIGHT = re.compile(r" . (?:¶ )?right ,? ?$")
 _LONGEST_LEFT = 20  # characters
@@ -410,6 +419,7 @@ MANNERS = (
     _each_names_one,
     _has_so_many_tens,
     _on_the_right,
+    _lies_away,
 )
 
 

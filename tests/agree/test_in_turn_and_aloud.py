@@ -21,6 +21,7 @@ from studio.agree.rules import (
     read_aloud,
     rounds,
     sounds,
+    unexpected_title,
 )
 from studio.agree.wording import spelled
 from tests.agree.minded import assert_only_the_slip_is_minded, rules
@@ -75,6 +76,12 @@ from tests.agree.minded import assert_only_the_slip_is_minded, rules
         # a no that answers something else
         ("Six and four are ten. Turn it about: four and six are ten. Is the jar any fuller that way? Not by a crumb.", "four and six",
          "four and nine", false_arithmetic.NAME),
+        # two sums that both come to something, what lies ahead, a claim that says at its end that it is not true
+        ("Seven plus five and five plus seven both come to twelve.", "five plus seven", "five plus six", false_arithmetic.NAME),
+        ("Ten is six squares behind me and twenty is four squares ahead. Six and four are ten.", "four are ten", "four are twelve", false_arithmetic.NAME),
+        ("Five plus five equals two plus seven: not true. Seven and two are nine.", "are nine", "are eight", false_arithmetic.NAME),
+        ("The eleven ones turn into a ten and a one. Eleven is ten and one.", "is ten and one", "is ten and two", false_arithmetic.NAME),
+        ("Four friends. Seven, eight, nine, ten, four good friends.", "ten, four", "ten, five", counts.NAME),
         # partners: the next call goes on with no count
         ("Partners of ten. Eight are out. [wait 4 s] Two are in. Nine! [wait 3 s] One. Now six are out, and hidden are [wait 3 s] four. Five are out, "
          "and [wait 3 s] five are in. All ten!", "six are out", "seven are out", rounds.NAME),
@@ -105,8 +112,19 @@ def test_what_is_only_like_it_is_left_in_peace(text: str) -> None:
     }  # fmt: skip
 
 
+def test_a_title_may_name_what_is_close_or_what_is_not_there() -> None:
+    pond = "[show double ten frame: 19 dots as pond]\nNineteen frogs sit here. Nineteen is ten and nine. A single place is empty. Nine and ten."
+    for title in ("So close to twenty", "Almost twenty"):
+        assert unexpected_title.NAME not in rules(f"# {title}\n\n{pond}")
+    cubes = "[show base ten: 7 as cubes]\nSeven cubes, all ones. Five and two make seven. Six and one make seven. Three and four make seven."
+    assert unexpected_title.NAME not in rules(f"# No ten in seven\n\n{cubes}")
+    assert unexpected_title.NAME in rules(f"# Twenty cubes\n\n{cubes}")
+
+
 @given(st.lists(st.tuples(st.integers(1, 9), st.integers(1, 9)), min_size=3, max_size=6), st.data())
-def test_of_sums_that_are_asked_at_a_stretch_only_a_wrong_answer_is_minded(sums: list[tuple[int, int]], data: st.DataObject) -> None:
+def test_of_sums_that_are_asked_at_a_stretch_only_a_wrong_answer_is_minded(
+    sums: list[tuple[int, int]], data: st.DataObject
+) -> None:
     def told(answers: list[int]) -> set[str]:
         asked = " ".join(f"{spelled(one).capitalize()} and {spelled(other)}?" for one, other in sums)
         return rules(f"{asked} [wait 9 s] {' '.join(spelled(answer).capitalize() + '.' for answer in answers)}")

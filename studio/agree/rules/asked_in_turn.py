@@ -41,7 +41,9 @@ def find(case: Case) -> Iterator[Finding]:
     at = 0
     while at < len(sentences):
         last = at
-        while last < len(sentences) and _asks(case, sentences[last]) and sentences[last].segment == sentences[at].segment:
+        while (
+            last < len(sentences) and _asks(case, sentences[last]) and sentences[last].segment == sentences[at].segment
+        ):
             last += 1
         asked = sentences[at:last]
         if len(asked) >= _FEWEST:
@@ -77,7 +79,11 @@ def _compared(case: Case, asked: Sequence[Sentence], answers: Sequence[Number]) 
         return
     results = [_worked_out(case, one) for one in asked]
     if all(result is not None for result in results):
-        wrong = [(one, answer, result) for one, answer, result in zip(asked, answers, results, strict=True) if answer.value != result]
+        wrong = [
+            (one, answer, result)
+            for one, answer, result in zip(asked, answers, results, strict=True)
+            if answer.value != result
+        ]
         if len(wrong) == 1:
             one, answer, result = wrong[0]
             assert result is not None

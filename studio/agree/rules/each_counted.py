@@ -38,7 +38,7 @@ def _sizes(case: Case) -> Iterator[Finding]:
     for match in _RUN.finditer(speech.text):
         run = speech.numbers_in(*match.span())
         step = _step(run)
-        if step < 2 or case.is_excused(run[0].start, run[-1].end):  # noqa: PLR2004
+        if step < 2 or case.is_excused(run[0].start, run[-1].end):
             continue
         first, _ = case.sentences_around(case.sentence_index(run[0].start), _BACK, 0)
         start = case.sentences[first].start
@@ -61,7 +61,7 @@ def _many(case: Case) -> Iterator[Finding]:
     for match in _THINGS.finditer(speech.text):
         number, run = speech.number_at[match.start("many")], speech.numbers_in(*match.span("run"))
         step = _step(run)
-        if step < 2 or len(run) < _FEWEST or number.value in (len(run), run[-1].value, step):  # noqa: PLR2004
+        if step < 2 or len(run) < _FEWEST or number.value in (len(run), run[-1].value, step):
             continue
         if not case.is_excused(number.start, run[-1].end):
             yield of_number(

@@ -19,9 +19,16 @@ def find(case: Case) -> Iterator[Finding]:
     speech = case.talk.speech
     for match in _TOLD.finditer(speech.text):
         number = speech.number_at[match.start(1)]
-        wholes = {seen.picture.whole for seen in case.on_screen_at(number.start) if isinstance(seen.picture, WholePicture)}
+        wholes = {
+            seen.picture.whole for seen in case.on_screen_at(number.start) if isinstance(seen.picture, WholePicture)
+        }
         known = sorted(whole for whole in wholes if whole is not None)
-        if known and len(known) == len(wholes) and number.value not in known and not case.is_excused(number.start, number.end):
+        if (
+            known
+            and len(known) == len(wholes)
+            and number.value not in known
+            and not case.is_excused(number.start, number.end)
+        ):
             yield of_number(
                 NAME, number, "",
                 f"Line {number.line} says that {number.value} are in parts, but the whole on the screen is {row(known, 'or')}.",

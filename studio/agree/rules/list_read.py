@@ -21,7 +21,11 @@ _SIGNS = re.compile(r"[+=<>−–-]")
 def find(case: Case) -> Iterator[Finding]:
     for seen in case.pictures:
         direction, word = seen.moment.direction, seen.moment.word
-        if not isinstance(direction, Show) or not isinstance(seen.picture, Text) or direction.place.line in case.excused:
+        if (
+            not isinstance(direction, Show)
+            or not isinstance(seen.picture, Text)
+            or direction.place.line in case.excused
+        ):
             continue
         text = " ".join(seen.picture.lines)
         written = [number.value for number in counting_numbers(words_of(text))]

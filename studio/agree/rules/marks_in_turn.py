@@ -23,7 +23,9 @@ def find(case: Case) -> Iterator[Finding]:
     ends = {number.end: number for number in case.counted}
     for _, group in groupby(case.lesson.directions, key=lambda direction: direction.segment):
         marks = [(direction, *_marked(direction, ends)) for direction in group if _marks(direction)]
-        wrong = [(direction, number, value) for direction, number, value in marks if number is None or number.value != value]
+        wrong = [
+            (direction, number, value) for direction, number, value in marks if number is None or number.value != value
+        ]
         if len(marks) < _FEWEST or len(wrong) != 1:
             continue
         direction, number, value = wrong[0]

@@ -42,7 +42,11 @@ def _signed(value: int, adds: bool, number: Number) -> int:
 def _other(case: Case, first: Number, last: Number, result: int) -> Iterator[Finding]:
     """Where in the rest of the paragraph other numbers are said, and never the result."""
     paragraph = case.talk.words[last.start].paragraph
-    rest = [one for one in case.numbers_between(last.end, last.end + _FAR) if case.talk.words[one.start].paragraph == paragraph]
+    rest = [
+        one
+        for one in case.numbers_between(last.end, last.end + _FAR)
+        if case.talk.words[one.start].paragraph == paragraph
+    ]
     values = [one.value for one in rest]
     if rest and result > 0 and result not in values and not case.is_excused(first.start, rest[-1].end):
         yield of_number(

@@ -26,9 +26,7 @@ _TEN = 10
 _WRITTEN = re.compile(r"\s*(?:\d+|\?)(?:\s*[+−-]\s*(?:\d+|\?))*\s*=\s*(?:\d+|\?)(?:\s*[+−-]\s*(?:\d+|\?))*\s*")
 _TERM = re.compile(r"([+−-]?)\s*(\d+|\?)")
 
-_NOUN = (
-    r"(?: (?!(?:plus|minus|and|is|are|take|takes|less|equals?|makes?|gives?|from|more|turned|swapped|tens?|ones?|rods?|bundles?) )[a-z'’-]+){0,2}"
-)
+_NOUN = r"(?: (?!(?:plus|minus|and|is|are|take|takes|less|equals?|makes?|gives?|from|more|turned|swapped|tens?|ones?|rods?|bundles?) )[a-z'’-]+){0,2}"
 _NUMBER = rf"#{_NOUN}"
 _UNKNOWN = (
     r"(?:what|which|something|how many|some|(?:a|some)(?: missing)? number|(?:a )?(?:blank|gap|box|hole|question mark))"
@@ -83,7 +81,9 @@ def _misread(case: Case, seen: Appearance) -> Iterator[tuple[Number, int]]:
     if not readings or case.sentences[index].segment != segment:
         return
     _, last = case.sentences_around(index, 0, _SOON)
-    until = min([seen.until, *(one.word for one in case.moments_between(word, seen.until) if isinstance(one.direction, Show))])
+    until = min(
+        [seen.until, *(one.word for one in case.moments_between(word, seen.until) if isinstance(one.direction, Show))]
+    )
     told = [(max(word, one.start), min(until, one.end)) for one in case.sentences[index : last + 1]]
     heard = [(start, end) for start, end in told if case.numbers_between(start, end)]
     beside = [one for one in case.on_screen_at(word) if one is not seen and _sides(one.picture)]
@@ -92,8 +92,12 @@ def _misread(case: Case, seen: Appearance) -> Iterator[tuple[Number, int]]:
             said = _read(case, start, end, reading) if not at or reading.is_open else ()
             if not said:
                 continue
-            wrong = [(number, right) for number, right in zip(said, reading.values, strict=True) if number.value != right]
-            if len(wrong) == 1 and not (beside or case.is_excused(start, end) or _is_meant(case, start, reading, *wrong[0])):
+            wrong = [
+                (number, right) for number, right in zip(said, reading.values, strict=True) if number.value != right
+            ]
+            if len(wrong) == 1 and not (
+                beside or case.is_excused(start, end) or _is_meant(case, start, reading, *wrong[0])
+            ):
                 yield from wrong
             if len(wrong) < _READINGS:
                 return

@@ -25,6 +25,8 @@ NEVER_SAID = 5.5
 two more are minded than with the other, of 1,790 changed titles 67 more are found."""
 _SMALL = 4
 _NEARLY = frozenset("almost nearly not".split())
+_CLOSE = frozenset("close near next".split())
+_NO = frozenset("no without not".split())
 _BEYOND = frozenset("than past beyond over".split())
 _PAIR, _TEN = 2, 10
 _SHARES = {"half": 2, "third": 3, "quarter": 4}
@@ -69,16 +71,19 @@ def _is_said_so(place: TitledPlace) -> bool:
 
 
 def _is_nearly(place: TitledPlace) -> bool:
-    """Whether it is only nearly the number of the segment ("Almost twenty", "More than ten"), or a nought that is not called one ("Is
-    there none?")."""
+    """Whether it is only nearly the number of the segment ("Almost twenty", "So close to twenty", "More than ten"), is not there ("No ten in
+    seven"), or a nought that is not called one ("Is there none?")."""
     at, value = place.number.start, place.value
     if value == 0 and place.words[at].plain not in ZERO:
         return True
     near = {number.value - value for number in place.said}
     if at == 0:
         return False
-    if place.words[at - 1].plain in _NEARLY:
+    before = [word.plain for word in place.words[max(0, at - _PAIR) : at]]
+    if before[-1] in _NEARLY or (before[-1] == "to" and before[0] in _CLOSE):
         return not near.isdisjoint((-1, 1))
+    if before[-1] in _NO and value == _TEN:
+        return True
     return place.words[at - 1].plain in _BEYOND and not near.isdisjoint(range(1, _TEN))
 
 

@@ -142,11 +142,13 @@ def _without_rest(speech: Speech, piece: list[Number]) -> list[Number]:
     more = rest.end < len(words) and words[rest.end].plain in ("more", "left", "over")
     if step is None:
         return piece
-    if rest.end < len(words) and words[rest.end].plain in _LEAPS and rest.value == len(count):
-        return count  # "Fourteen to ten: thirteen, twelve, eleven, ten, four steps"
+    names = words[rest.end - 1].text[-1:].isalnum()
+    told = names and words[rest.start - 1].text[-1:] == ","
+    if rest.end < len(words) and (words[rest.end].plain in _LEAPS or told) and rest.value == len(count):
+        return count  # "Fourteen to ten: thirteen, twelve, eleven, ten, four steps", "Eight, nine, ten, three good neighbours"
     if not joined:
         return piece
-    back = rest.value < count[0].value < count[-1].value and words[rest.end - 1].text[-1:].isalnum()
+    back = rest.value < count[0].value < count[-1].value and names
     pairs = abs(step) == _PAIR and words[rest.end - 1].text[-1:] == "."  # "two, four, six, eight and ten."
     return count if more or back or rest.value < abs(step) or (abs(step) > 1 and not pairs) else piece
 
@@ -252,7 +254,11 @@ def _count(speech: Speech, piece: list[Number], by: int | None, match: re.Match[
             parted = all(speech.words[number.end - 1].text[-1:] == "," for number in piece[:-1])
             # "five, two, seven" may be parts and their whole; "Eight, nine, seven. Ten!" tells to where it was counted
             closed = _SAID_NEXT.match(text, speech.offset_of[piece[-1].start])
-            if closed is not None and speech.value_at(closed.end() - 1) == wanted[-1] and abs(values[1] - values[0]) == 1:
+            if (
+                closed is not None
+                and speech.value_at(closed.end() - 1) == wanted[-1]
+                and abs(values[1] - values[0]) == 1
+            ):
                 cue = True
             if not cue or not (neighbours or (parted and low + middle != high)):
                 return None

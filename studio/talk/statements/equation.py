@@ -170,7 +170,10 @@ def find(speech: Speech) -> Iterator[Statement]:
             if all(claim.broken() is None for claim in reading):
                 chosen = reading
                 break
-        if chosen is None:
+        if chosen is None and _of_both(sides, speech.text):
+            left, right = sides
+            tried = [Claim((half, right), tuple(signs)) for half in left.cut(len(left.terms) // 2)]
+        elif chosen is None:
             parted = parted_at_pauses(sequence, speech.text)
             if parted is not None and (asked or not parted or _fewer_broken(parted, tried or [])):
                 tried = parted
@@ -281,6 +284,17 @@ def _fewer_broken(claims: list[Claim], than: list[Claim]) -> bool:
 
 def _broken(claims: list[Claim]) -> int:
     return sum(claim.broken() is not None for claim in claims)
+
+
+def _of_both(sides: Sequence[Side], text: str) -> bool:
+    """Whether two sums are told to come to the same ("Seven plus five and five plus seven both come to twelve")."""
+    left, right = sides[0], sides[-1]
+    return (
+        len(sides) == len(("left", "right"))
+        and len(left.terms) > len(sides)
+        and len(left.terms) % len(sides) == 0
+        and " both " in text[left.terms[-1].end : right.terms[0].start]
+    )
 
 
 def _better(reading: list[Claim], than: list[Claim], text: str) -> bool:
