@@ -27,7 +27,7 @@ DOUBTS = True
 CERTAIN = 3.25
 LIKELY = 1.5
 """The doubts (log-odds) from which a finding is an error, where the number cannot be tried, and a note."""
-TRIED = 2.5
+TRIED = 2.25
 """The log-odds, by its trial, from which it is an error."""
 MORE = 1.25
 """By how much more, where it is what is seen."""
