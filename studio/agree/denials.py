@@ -192,7 +192,8 @@ def _is_called_false(case: Case, index: int, last: int) -> bool:
     this one correct? [wait] It is false."): soon after it was asked or time was given, and before more numbers are told; or it stands
     at its end ("Five plus five equals two plus seven: not true.")."""
     sentence = case.sentences[index]
-    if sentence.numbers and _is_false_verdict(case, sentence.numbers[-1].end, sentence.end):
+    end = sentence.numbers[-1].end if sentence.numbers else sentence.end
+    if case.talk.words[end - 1].text.endswith(":") and _is_false_verdict(case, end, sentence.end):
         return True
     is_open = False
     for at in range(index, min(last, index + _JUDGED_SOON)):

@@ -237,8 +237,9 @@ _AHEAD = re.compile(r"(?: (?!takes? |taken )[a-z]+){0,2} (?:ahead|behind|away|fu
 
 def _lies_away(saying: Saying) -> bool:
     """Whether it is told how far away a number lies ("Ten is six squares behind me and twenty is four squares ahead.")."""
-    right = saying.right
-    return {*saying.signs} == {"="} and _AHEAD.match(saying.text, right.terms[0].start + 1) is not None
+    start = saying.right.terms[0].start
+    is_told = saying.text.endswith((" is ", " are "), saying.end, start)
+    return {*saying.signs} == {"="} and is_told and _AHEAD.match(saying.text, start + 1) is not None
 
 
 _LEFT = re.compile(r"(?:^|[.?¶§]| the) left (?:, |is |has |side (?:, |is |has )?|pan (?:, |is |has )?)?$")
