@@ -76,8 +76,7 @@ _OTHER_DOUBT = {
 """The same for rules that mind odd manners of talk more often than others, or less often. In 480 right lessons of
 sixteen hands, and in the same with one number changed, the alarms that a greater doubt takes away stand against changed numbers that nothing
 else finds: 10 against 22 of 337, 15 against 14, and 1 against 1. That a smaller one brings back stand, in 1,776 lessons of others, 1 against 5
-of 733. Those of the second line stand, in 1,132 right
-lessons and 792 changed numbers that nothing else found, none against 6."""
+of 733. Those of the second line stand, in 1,132 right lessons and 792 changed numbers that nothing else found, none against 6."""
 
 
 def asked_twice(case: Case, findings: Iterable[Finding]) -> Iterator[Finding]:

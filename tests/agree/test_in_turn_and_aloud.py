@@ -66,6 +66,8 @@ from tests.agree.minded import assert_only_the_slip_is_minded, rules
          in_parts.NAME),
         # what is taken once more
         ("[show tally: 10 as rows]\nTen marks. She takes another two. [rows: take away 2] Ten take away two is eight.", "another two", "another six", change_told.NAME),
+        ("[show dots: 9 as pond]\nNine frogs sit in the pond. [pond: take away 3] After the three have jumped, the others are quiet. Nine take away three is six.",
+         "the three have", "the five have", change_told.NAME),
         # a count that is told once more, and one by twos that ends
         ("Eight, nine, ten. Ten! Count on from seven.", "nine, ten", "nine, seven", counts.NAME),
         ("The columns give two, four, six, eight and ten. The total is the same.", "and ten", "and two", counts.NAME),

@@ -16,23 +16,21 @@ from studio.talk.model import Number
 
 NAME = "answered in turn"
 _FEWEST = 3  # questions
-_ALIKE = 3  # answers that stand alike, where nothing tells how
 _ANSWERS = 3  # sentences more than answers
-_SUM = re.compile(r"# (?:and|plus) #(?: (?:and|plus) #)?$")
-_LESS = re.compile(r"# (?:minus|take away|less|without) #$")
 _WORKED_OUT: tuple[tuple[re.Pattern[str], Callable[[Sequence[int]], int]], ...] = (
-    (_SUM, sum),
-    (_LESS, lambda values: values[0] - values[1]),
+    (re.compile(r"# (?:and|plus) #(?: (?:and|plus) #)?$"), sum),
+    (re.compile(r"# (?:minus|take away|less|without) #$"), lambda values: values[0] - values[1]),
     (re.compile(r"(?:double|twice) #$"), lambda values: 2 * values[0]),
     (re.compile(r"(?:just |right )?before #$"), lambda values: values[0] - 1),
     (re.compile(r"(?:just |right )?after #$"), lambda values: values[0] + 1),
 )
-_RELATIONS: tuple[Callable[[int, int], object], ...] = (
-    lambda asked, answer: ("and", asked + answer),
-    lambda asked, answer: ("more", answer - asked),
-    lambda asked, answer: ("half", asked == 2 * answer) if asked == 2 * answer else None,
-    lambda asked, answer: ("double", answer == 2 * asked) if answer == 2 * asked else None,
+_RELATIONS: tuple[Callable[[int, int], int | None], ...] = (
+    lambda asked, answer: asked + answer,
+    lambda asked, answer: answer - asked,
+    lambda asked, answer: 0 if asked == 2 * answer else None,
+    lambda asked, answer: 0 if answer == 2 * asked else None,
 )
+"""How an answer may stand to what is asked: partners, so many more or less, half, double. None where it does not."""
 _PLAIN = re.compile(r"#(?: [a-z']+){0,2}$")
 
 
@@ -58,7 +56,6 @@ def _asks(case: Case, sentence: Sentence) -> bool:
 def _answers(case: Case, index: int, many: int) -> list[Number]:
     """So many numbers that are said one after the other and alone from a sentence on; none where there are fewer, or more."""
     found: list[Number] = []
-    speech = case.talk.speech
     for sentence in case.sentences[index : index + many + _ANSWERS]:
         if not sentence.numbers or case.asks(sentence):
             break
@@ -66,7 +63,7 @@ def _answers(case: Case, index: int, many: int) -> list[Number]:
         if not all(_PLAIN.match(part.removeprefix("and ")) for part in parts) or len(parts) != len(sentence.numbers):
             break
         found += sentence.numbers
-    return found if len(found) == many and speech.text else []
+    return found if len(found) == many else []
 
 
 def _text(case: Case, sentence: Sentence) -> str:
@@ -89,7 +86,7 @@ def _compared(case: Case, asked: Sequence[Sentence], answers: Sequence[Number]) 
             assert result is not None
             yield _finding(one, answer, f"it comes to {result}", spelled(result))
         return
-    if all(len(one.values) == 1 for one in asked) and len(asked) >= _ALIKE:
+    if all(len(one.values) == 1 for one in asked):
         yield from _unlike(asked, answers)
 
 
@@ -107,13 +104,13 @@ def _unlike(asked: Sequence[Sentence], answers: Sequence[Number]) -> Iterator[Fi
     pairs = [(one.values[0], answer.value) for one, answer in zip(asked, answers, strict=True)]
     for relation in _RELATIONS:
         told = [relation(*pair) for pair in pairs]
-        (most, times), *_ = Counter(told).most_common(1)
-        if most is not None and times == len(pairs):
-            return
-        if most is not None and times == len(pairs) - 1 and times >= _ALIKE - 1:
+        ((most, times),) = Counter(told).most_common(1)
+        if most is None or times < len(pairs) - 1:
+            continue
+        if times < len(pairs):
             at = next(at for at, one in enumerate(told) if one != most)
             yield _finding(asked[at], answers[at], "all the others stand to what is asked alike", "")
-            return
+        return
 
 
 def _finding(asked: Sentence, answer: Number, why: str, instead: str) -> Finding:

@@ -5,12 +5,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from itertools import pairwise
 
 from studio.agree.case import Case
 from studio.agree.wording import of_number, spelled
 from studio.findings import Finding
 from studio.talk.model import Number
+from studio.talk.statements.counts import step_of
 
 NAME = "counted by as many as each has"
 _HAS = r"(?:has|holds|have|shows|gets|takes|carries|costs|with|needs)"
@@ -73,5 +73,5 @@ def _many(case: Case) -> Iterator[Finding]:
 
 def _step(run: list[Number]) -> int:
     """The steps of a count that begins with one of them; nought for another row."""
-    steps = {after.value - before.value for before, after in pairwise(run)}
-    return run[0].value if steps == {run[0].value} else 0
+    first = run[0].value
+    return first if step_of([number.value for number in run]) == first else 0

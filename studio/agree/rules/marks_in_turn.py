@@ -9,8 +9,7 @@ from itertools import groupby
 from studio.agree.case import Case
 from studio.agree.wording import of_number, spelled
 from studio.findings import Finding
-from studio.script.model import ChangePicture, Direction, MarkNumber
-from studio.talk.model import Number
+from studio.script.model import ChangePicture, MarkNumber
 
 NAME = "marks in turn"
 _FEWEST = 3  # marks of a segment
@@ -22,10 +21,12 @@ def find(case: Case) -> Iterator[Finding]:
         return
     ends = {number.end: number for number in case.counted}
     for _, group in groupby(case.lesson.directions, key=lambda direction: direction.segment):
-        marks = [(direction, *_marked(direction, ends)) for direction in group if _marks(direction)]
-        wrong = [
-            (direction, number, value) for direction, number, value in marks if number is None or number.value != value
+        marks = [
+            (direction, ends.get(direction.at), direction.change.value)
+            for direction in group
+            if isinstance(direction, ChangePicture) and isinstance(direction.change, MarkNumber)
         ]
+        wrong = [mark for mark in marks if mark[1] is None or mark[1].value != mark[2]]
         if len(marks) < _FEWEST or len(wrong) != 1:
             continue
         direction, number, value = wrong[0]
@@ -37,13 +38,3 @@ def find(case: Case) -> Iterator[Finding]:
                 f"Line {number.line} says {number.value}, and then [{direction.text}] marks {value}; the other marks of the segment are on the "
                 "numbers that are said.", f"Say {spelled(value)}, or mark {number.value}.",
             )  # fmt: skip
-
-
-def _marks(direction: Direction) -> bool:
-    return isinstance(direction, ChangePicture) and isinstance(direction.change, MarkNumber)
-
-
-def _marked(direction: Direction, ends: dict[int, Number]) -> tuple[Number | None, int]:
-    """The number that is said right before a mark, and the one that is marked."""
-    assert isinstance(direction, ChangePicture) and isinstance(direction.change, MarkNumber)
-    return ends.get(direction.at), direction.change.value

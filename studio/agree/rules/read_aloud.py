@@ -122,7 +122,7 @@ def _read(case: Case, start: int, end: int, reading: _Reading) -> Sequence[Numbe
 def _sides(picture: Picture) -> tuple[_Side, ...]:
     """What is on both sides of the equals sign of something written; nothing for what is no such thing."""
     match picture:
-        case NumberSentence() if len(picture.sides) == len(("left", "right")):
+        case NumberSentence() if len(picture.sides) == 2:
             return picture.sides
         case WholePicture():
             return (Term("+", picture.whole),), tuple(Term("+", part) for part in picture.parts)

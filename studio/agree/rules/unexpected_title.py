@@ -84,7 +84,7 @@ def _is_nearly(place: TitledPlace) -> bool:
         return not near.isdisjoint((-1, 1))
     if before[-1] in _NO and value == _TEN:
         return True
-    return place.words[at - 1].plain in _BEYOND and not near.isdisjoint(range(1, _TEN))
+    return before[-1] in _BEYOND and not near.isdisjoint(range(1, _TEN))
 
 
 def _is_step(place: TitledPlace) -> bool:

@@ -84,7 +84,6 @@ def _runs(values: Sequence[int], wanted: int | None) -> Iterator[tuple[int, ...]
 
 
 _LONGEST_MIXED = 40
-_PAIR = 2
 _LEAPS = frozenset("steps hops jumps leaps moves strides".split())
 _SAID_NEXT = re.compile(r"# \. (?:¶ )?#(?= [.,¶§])")
 
@@ -149,7 +148,7 @@ def _without_rest(speech: Speech, piece: list[Number]) -> list[Number]:
     if not joined:
         return piece
     back = rest.value < count[0].value < count[-1].value and names
-    pairs = abs(step) == _PAIR and words[rest.end - 1].text[-1:] == "."  # "two, four, six, eight and ten."
+    pairs = abs(step) == 2 and words[rest.end - 1].text[-1:] == "."  # "two, four, six, eight and ten."
     return count if more or back or rest.value < abs(step) or (abs(step) > 1 and not pairs) else piece
 
 

@@ -290,9 +290,9 @@ def _of_both(sides: Sequence[Side], text: str) -> bool:
     """Whether two sums are told to come to the same ("Seven plus five and five plus seven both come to twelve")."""
     left, right = sides[0], sides[-1]
     return (
-        len(sides) == len(("left", "right"))
-        and len(left.terms) > len(sides)
-        and len(left.terms) % len(sides) == 0
+        len(sides) == 2
+        and len(left.terms) > 2
+        and len(left.terms) % 2 == 0
         and " both " in text[left.terms[-1].end : right.terms[0].start]
     )
 
