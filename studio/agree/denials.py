@@ -72,6 +72,7 @@ def denied(case: Case, values: tuple[int, ...], position: int) -> bool:
         any(begins_with_no(case, near[at]) and not _answers_another(case, near, at) for at in range(1, len(near)))
         or case.says(near[0].end, near[:2][-1].end, _CROSSED_OUT)
         or is_only_claimed(case, position)
+        or (len(values) == 4 and case.says(near[0].end, near[-1].end, UNTRUE))
     ):
         return True
     if _announces(case, case.sentences[index].start, position) or _is_voted_down(case, index):

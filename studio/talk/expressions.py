@@ -118,8 +118,8 @@ def _one_ten_and_ones(match: re.Match[str], speech: Speech) -> Term:
     return Term(many * unit + ones, (many, unit, ones), "tens and ones", f"{many} × {unit} + {ones}", *match.span())
 
 
-# "2 tens and 1 ten make 3 tens, and 3 ones and 4 ones make 7 ones": the ones are added for themselves
-_ONES_ADDED = r"(?! (?:[,.] )?and # ones? (?:and|plus) # ones? (?:is|are|make|makes|equals?|gives?) # ones? )"
+# "2 tens and 1 ten make 3 tens. 3 ones and 4 ones make 7 ones": the ones are worked out for themselves
+_ONES_ADDED = r"(?! (?:[,.] )?(?:and )?# ones? (?:, )?(?:and|plus|with|less|minus|take away|take off|without) (?:another )?# ones? )"
 
 
 @_term(rf"# tens?{_TEN_THINGS}{_ONES_ADDED}(?:{_WITH} #{_ONES}|(?: ,)? (?:and|plus|with) #(?! tens?| more| #))")
@@ -167,7 +167,7 @@ def _hundreds_tens_ones(match: re.Match[str], speech: Speech) -> Term:
     return Term(value, (hundreds, tens, ones), "tens and ones", str(value), *match.span())
 
 
-@_term(rf"(?:a )?# #(?={_TEN_THINGS} [.,?¶§])")
+@_term(rf"(?:a )?# #(?={_TEN_THINGS} (?:[.,?¶§]|(?:is|are|makes?|equals?|leaves?|gives?|and|plus) # tens? ))")
 def _one_ten(match: re.Match[str], speech: Speech) -> Term | None:
     many, unit = _values(match, speech)
     if many != 1 and unit not in (5, 10, 100):  # "Is four and five eight?"
@@ -214,17 +214,22 @@ def _double_by_both(match: re.Match[str], speech: Speech) -> Term | None:
     return Term(2 * half, (half,), "double", f"{half} + {half}", *match.span(), fact=True)
 
 
+_OF_TENS = " # tens"
+
+
 @_term(r"# doubled(?= )")
 @_term(r"(?:a )?(?:double|doubles|twice) #(?= and| or)")
-@_term(r"(?:a )?(?:double(?: of)?|doubles|twice|doubling) #(?! and| or)")
+@_term(r"(?:a )?(?:double(?: of)?|doubles|twice|doubling) #(?: tens(?= )|(?! and| or))")
 def _double(match: re.Match[str], speech: Speech) -> Term:
     (half,) = _values(match, speech)
+    half *= 10 if _OF_TENS in match[0] else 1
     return Term(2 * half, (half,), "double", f"{half} + {half}", *match.span(), fact=True)
 
 
 @_term(rf"(?:half of (?:(?:the|these|those|my|our|all|your) )*|halving )#{NOUN}(?= )")
 def _half(match: re.Match[str], speech: Speech) -> Term:
     (whole,) = _values(match, speech)
+    whole *= 10 if _OF_TENS in match[0] else 1
     value = whole // 2 if whole % 2 == 0 else -1
     return Term(value, (whole,), "half", f"half of {whole}", *match.span(), fact=True)
 
@@ -382,10 +387,11 @@ _PLUS = re.compile(
 _PLUS_WAITS = re.compile(r" (?:, )?plus , (?=# (?:is|equals?|makes?|gives) )")  # "Two plus... three equals five!"
 _AND = re.compile(
     r"(?! ,? ?and the # (?:means|stands for|is (?:just|worth)) )"  # "the 5 means fifty and the 7 means seven"
-    r" (?:, |\. )?and(?: another| an extra| the(?: other| new| next| second)?)? (?=#|double|what|something|some|a |another|how|blank)"
+    r" (?:, |\. )?and(?: another| an extra| the(?: other| next| second)?|(?P<new> (?:the|that|our|my|this) (?:new|extra|carried|traded)))?"
+    r" (?=#|double|what|something|some|a |another|how|blank)"
 )
 _AND_THERE = re.compile(
-    r" (?:, )?and (?:there (?:are|is|were|was) )?(?:only )?(?=# (?:ones?|single|loose|little|small|squares?|cubes?|units?) )"
+    r" (?:, )?and (?:there (?:are|is|were|was) |(?:i|we|you) (?:see|saw|have|had|got) )?(?:only )?(?=# (?:ones?|single|loose|little|small|squares?|cubes?|units?) )"
 )
 _AND_GOT = re.compile(  # "We had 2 tens and we got 1 more ten"
     r" (?:, )?and (?:then )?(?:we|you|i|they|he|she|it) (?:got|get|gets|have|has|made|make|makes) (?=# more )"
@@ -543,6 +549,10 @@ def _join(speech: Speech, terms: list[Term], joins: list[Join]) -> tuple[Join, T
             if term is None and join == "and" and terms[-1].fact and (over := _OVER.match(text, match.end())):
                 value = speech.value_at(over.start())  # "Eight and seven, that is double seven and one over"
                 term = Term(value, (value,), "number", str(value), *over.span(), more=True)
+            if term is not None and join == "and" and match["new"]:
+                term = replace(
+                    term, more=True
+                )  # "Two tens and three tens are five tens, and the new ten makes six tens"
             if term is not None and not (join == "and" and ". " in match[0] and not term.more):
                 return join, term  # type: ignore[return-value]
     if (terms[-1].shape == "groups" or terms[-1].value == 10) and (match := _AND_THERE.match(text, end)):

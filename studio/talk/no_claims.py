@@ -5,8 +5,9 @@ in `MANNERS`."""
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
-from studio.talk.claims import Saying, of_tens
+from studio.talk.claims import MEANS, Saying, of_tens
 from studio.talk.expressions import WORD
 
 _CHANGES = re.compile(
@@ -298,7 +299,7 @@ def _is_none(saying: Saying) -> bool:
     return _NONE_OF.search(saying.text, max(0, start - _LONGEST_NONE_OF), start) is not None
 
 
-_BECOME = re.compile(r" becomes? ")
+_BECOME = re.compile(r" (?:becomes?|became|turn(?:s|ed)? into) ")
 
 
 def _and_a_one(saying: Saying) -> bool:
@@ -308,12 +309,13 @@ def _and_a_one(saying: Saying) -> bool:
 
 
 def _becomes_other(saying: Saying) -> bool:
-    """Whether tens or ones become another amount of the same, as when a ten is opened ("The four tens become three tens")."""
+    """Whether an amount becomes another of the same kind, as when a ten is opened or an addend moved over ("The four tens become three
+    tens", "Then the nine becomes ten and the six becomes five")."""
     one, other = saying.left.terms[-1], saying.right.terms[0]
     return (
-        saying.signs == ["="]
+        {*saying.signs} == {"="}
         and (one.shape, one.parts[1:]) == (other.shape, other.parts[1:])
-        and one.shape == "groups"
+        and (one.shape == "groups" or (saying.left.single and one.shape == "number"))
         and saying.behind(_BECOME) is not None
     )
 
@@ -391,8 +393,169 @@ def _with_the_one_before(saying: Saying) -> bool:
     return bool(numbers) and numbers[-1].value + saying.left.value == saying.right.value
 
 
+_THE_NEW = re.compile(r" (?:the|that|our|my|this|your) (?:new|extra|carried|traded|spare|borrowed) $")
+_LONGEST_NEW = 16  # characters
+
+
+def _with_the_new_one(saying: Saying) -> bool:
+    """Whether what is new comes to what was told before ("And the new ten makes four tens")."""
+    return len(saying.left.terms) == 1 and saying.before(_THE_NEW, _LONGEST_NEW) is not None
+
+
+_GOES_BACK = 60  # characters
+
+
+def _comes_to_the_last(saying: Saying) -> bool:
+    """Whether it is the last number before it to which an amount comes ("From fifty, three tens bring us to eighty")."""
+    left, right = saying.left, saying.right
+    if saying.signs != ["="] or len(left.terms) > 1 or len(right.terms) > 1 or not left.known or not right.known:
+        return False
+    before = saying.speech.numbers_in(max(0, saying.start - _GOES_BACK), saying.start)
+    unit = 10 if of_tens(left.terms[0]) and of_tens(right.terms[0]) else 1
+    return bool(before) and right.value in (before[-1].value * unit + left.value, before[-1].value + left.value)
+
+
+_SO_MANY = re.compile(r" (?:[,.] )?(?:and |so )?(?:that|those|which|these|they) (?:is|are|makes?) ")
+
+
+def _are_so_many(saying: Saying) -> bool:
+    """Whether it is told how many numbers were listed ("The others are six, seven, eight and nine, and those are four goats")."""
+    left, right = saying.left, saying.right
+    steps = {after - before for before, after in pairwise(left.numbers)}
+    return (
+        saying.signs == ["="]
+        and len(left.terms) > 2
+        and all(term.shape == "number" for term in left.terms)
+        and len(steps) == 1
+        and right.single
+        and right.value == len(left.terms)
+        and saying.behind(_SO_MANY) is not None
+    )
+
+
+_NEIGHBOURS_OF = re.compile(r" neighbou?rs of (?:the )?$")
+_LONGEST_NEIGHBOURS = 20  # characters
+
+
+def _names_neighbours(saying: Saying) -> bool:
+    """Whether the neighbours of a number are told ("The neighbours of twenty are nineteen and twenty-one")."""
+    return bool(saying.left.single and saying.before(_NEIGHBOURS_OF, _LONGEST_NEIGHBOURS))
+
+
+_FROM = re.compile(r"# from #")
+
+
+def _as_far_from_both(saying: Saying) -> bool:
+    """Whether it is told how far something is from two numbers ("It is five from fifty, and it's five from sixty")."""
+    terms = [side.terms[0] for side in saying.sides]
+    return {*saying.signs} == {"="} and all(_FROM.fullmatch(saying.text, term.start, term.end) for term in terms)
+
+
+_EACH_WORTH = re.compile(r"(?: [a-z]+)? (?:that|which) (?:is|are) worth ")
+_THINGS = re.compile(r"#((?: [a-z]+)+)$")
+
+
+def _is_worth(saying: Saying) -> bool:
+    """Whether things are set against other things that they are worth ("three coins that are worth ten each", "Four wins equal twelve
+    points")."""
+    if saying.behind(_EACH_WORTH):
+        return True
+    left, right = saying.left, saying.right
+    if saying.signs != ["="] or not left.single or not right.single:
+        return False
+    one, other = (_THINGS.fullmatch(saying.text, side.terms[0].start, side.terms[0].end) for side in (left, right))
+    return one is not None and other is not None and one[1] != other[1]
+
+
+_LEAVE = re.compile(r"(?: [a-z]+)? leaves? ")
+
+
+def _leaves_the_rest(saying: Saying) -> bool:
+    """Whether some of an amount are told beside it, and how many that leaves ("Five buttons with two in hiding leave three outside")."""
+    left, right = saying.left, saying.right
+    return (
+        saying.signs == ["="]
+        and len(left.terms) == 2
+        and saying.text.endswith(" with ", left.terms[0].end, left.terms[1].start)
+        and left.terms[0].value == right.value + (left.terms[1].value or 0)
+        and _LEAVE.search(saying.text, saying.end - 1, right.terms[0].start) is not None
+    )
+
+
+_EACH = re.compile(r" (?:each|apiece|every) ")
+
+
+def _so_many_each(saying: Saying) -> bool:
+    """Whether it is told how many each has, and how many there are ("Four slices with two on each, that's eight olives")."""
+    left, right = saying.left, saying.right
+    if {*saying.signs} - {"=", "fragment"} or len(saying.signs) != 1 or len(left.terms) != 2 or not right.single:
+        return False
+    many, of_each = (term.value or 0 for term in left.terms)
+    told = _EACH.search(saying.text, left.terms[1].start, right.terms[0].start)
+    return many * of_each == right.value and told is not None
+
+
+_MAKES_WITH = re.compile(r"# (?:makes?|gives?) # with #")
+
+
+def _makes_it_with(saying: Saying) -> bool:
+    """Whether what is made stands between the two that make it ("Eight makes ten with two")."""
+    made = _MAKES_WITH.match(saying.text, saying.start)
+    if made is None:
+        return False
+    one, whole, other = (number.value for number in saying.speech.numbers_in(made.start(), made.end()))
+    return one + other == whole
+
+
+_AND_THERE_IS = re.compile(r" (?:, )?and (?:then )?there is ")
+
+
+def _and_one_over(saying: Saying) -> bool:
+    """Whether it is told beside what holds that there is one more ("Eight and eight give sixteen and there is one frog over")."""
+    if len(saying.sides) < 3 or saying.sides[-1].value != 1:
+        return False
+    start, end = saying.sides[-2].terms[-1].end, saying.sides[-1].terms[0].start
+    told = len({side.value for side in saying.sides[:-1]}) == 1
+    return told and _AND_THERE_IS.fullmatch(saying.text, start, end) is not None
+
+
+_MEANING = re.compile(rf"(?: [a-z]+){{0,3}} (?:only |just )?(?:{MEANS}|tells us)(?= )")
+_A_DIGIT = re.compile(r" (?:the|this|that|first|second|other|digit|one|each|# in|in) $")
+_LONGEST_DIGIT = 10  # characters
+
+
+def _means_its_place(saying: Saying) -> bool:
+    """Whether it is told what a digit means ("The two in twenty-four means two tens", "This three means three tens, thirty")."""
+    found = saying.before(_A_DIGIT, _LONGEST_DIGIT)
+    if found is None or not saying.left.single or saying.behind(_MEANING) is None:
+        return False
+    return saying.left.value < 10 or found[0].endswith(" in ")
+
+
+def _result_at_a_comma(saying: Saying) -> bool:
+    """Whether tens or ones are told with what they come to, and the whole number is named next ("Four ones and two ones, six ones.
+    Ninety-six.")."""
+    left = saying.left
+    if saying.signs != ["fragment"] or left.joins != ("and", ",") or {term.shape for term in left.terms} != {"groups"}:
+        return False
+    one, other, both = (term.value or 0 for term in left.terms)
+    return one + other == both
+
+
 MANNERS = (
+    _result_at_a_comma,
     _how_far_to,
+    _with_the_new_one,
+    _comes_to_the_last,
+    _are_so_many,
+    _names_neighbours,
+    _as_far_from_both,
+    _is_worth,
+    _leaves_the_rest,
+    _so_many_each,
+    _makes_it_with,
+    _and_one_over,
+    _means_its_place,
     _how_far_apart,
     _with_the_one_before,
     _leaves_its_ones,

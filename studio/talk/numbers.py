@@ -214,7 +214,7 @@ def _read(words: Sequence[Word], position: int) -> tuple[int, int, Form] | None:
     if plain == "dozen":
         return 12, position + 1, "word"
     if plain == "pair":
-        return (2, position + 1, "word") if after == "of" else None
+        return (2, position + 1, "word") if after == "of" and _plain(words, position + 2) != "dice" else None
     if (digits := _in_digits(words[position])) is not None:
         value, ordinal = digits
         if after in _THINGS_AFTER:
@@ -347,7 +347,7 @@ def _read_after_article(words: Sequence[Word], position: int) -> tuple[int, int,
     after = _plain(words, position + 1)
     if after == "dozen":
         return 12, position + 2, "word"
-    if after == "pair":
+    if after == "pair" and _plain(words, position + 3) != "dice":
         before = words[position - 1].plain if position else ""
         if before == "is" or (before in _PAIRING and _plain(words, position + 2) != "of"):
             return None  # "Four and one is a pair", "Three and seven are a pair for ten": of partners

@@ -62,10 +62,10 @@ _THAN = ("more than", "less than")
 
 
 def _which_is(saying: Saying) -> list[Side] | None:
-    """The sides of what is told of the sum with which something is compared ("It is one more than seven plus seven, which is
-    fourteen")."""
+    """The sides of what is told of the amount with which something is compared ("It is one more than seven plus seven, which is
+    fourteen", "It is one more than sixteen, which is double eight")."""
     left, right = saying.left, saying.right
-    if saying.signs != ["="] or len(left.terms) < 2 or left.terms[0].shape not in _THAN:
+    if saying.signs != ["="] or left.terms[0].shape not in _THAN:
         return None
     if " which " not in saying.text[left.terms[-1].end : right.terms[0].start]:
         return None

@@ -22,7 +22,8 @@ _MANY = 3
 """Calls of a round after which it is sure what the whole is."""
 _PARTNERS = frozenset("partner partners pair pairs".split())
 _DOUBLES = frozenset("double doubles twice twin twins half halves".split())
-_CHANGING, _GROUPING = ("more", "less"), ("of", "by", "all")
+_CHANGING, _GROUPING = ("more", "less"), ("of", "by", "all", "hold", "holds")
+_HOW_MANY = frozenset(("many",))
 _SMALL, _HUNDRED = 20, 100
 _SOON, _LONG, _AFTER = 5, 40, 8
 """Words: from the wait to the answer, of a call, and after the sentence of the answer, where it may be told once more."""
@@ -90,9 +91,15 @@ def _calls(case: Case) -> Iterator[_Call]:
         answers = case.numbers_between(wait, min(last, wait + _SOON))
         if answers:
             answered = case.sentences[case.sentence_index(answers[0].start)].end
-            if called:
+            if called and not _asked_of_others(case, called[-1], wait):
                 behind = case.numbers_between(answers[0].end, min(last, following, answered + _AFTER))
                 yield _Call(tuple(called), answers[0], tuple(behind))
+
+
+def _asked_of_others(case: Case, called: Number, wait: int) -> bool:
+    """Whether a question before word `wait` asks how many there are, and neither it nor the sentence before calls the number."""
+    index = case.sentence_index(wait - 1)
+    return case.sentence_index(called.start) < index - 1 and case.has_word(case.sentences[index], _HOW_MANY)
 
 
 def _odd(case: Case, call: _Call, whole: int, times: Counter[int], doubles: bool) -> Iterator[Finding]:

@@ -48,7 +48,9 @@ def find(case: Case) -> Iterator[Finding]:
         missing = [value for value in wanted if value not in said and not _seen(case, appearance, value)]
         if isinstance(appearance.moment.direction, Show):
             missing = [value for value in missing if not is_implied(case, appearance, value)]
-        if missing and (_picked_from(case, appearance, said) or _by_fives(appearance, said)):
+        if missing and (
+            _picked_from(case, appearance, said) or _by_fives(appearance, said) or _counted_up(appearance, said)
+        ):
             missing = []
         if missing and _follows(case, appearance, set(wanted) - set(missing), missing, said):
             missing = []
@@ -81,6 +83,14 @@ def _by_fives(appearance: Appearance, said: set[int]) -> bool:
         and isinstance(appearance.moment.direction, Show)
         and min(picture.upper, picture.lower) > _FIVE
         and {picture.total, _FIVE, picture.upper - _FIVE, picture.lower - _FIVE} <= said
+    )
+
+
+def _counted_up(appearance: Appearance, said: set[int]) -> bool:
+    """Whether what cards come to is told one after the other ("[show cards: 10, 5, 1, 1] Ten, fifteen, sixteen, seventeen.")."""
+    picture = appearance.picture
+    return (
+        isinstance(picture, Cards) and len(picture.faces) > 2 and said.issuperset(itertools.accumulate(picture.faces))
     )
 
 

@@ -54,12 +54,13 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
                 head, tail = last.cut(at)
                 if len(tail.terms) == 1 or not closed or not tail.single:
                     yield [Claim((*sides[:-1], head), tuple(signs))]
-    tens = last.terms[0]
-    if len(last.terms) == 1 and tens.shape == "tens and ones" and all(map(of_tens, sides[0].terms)):
+    tens = sides[1].terms[0]
+    if len(sides[1].terms) == 1 and tens.shape == "tens and ones" and all(map(of_tens, sides[0].terms)):
         # "Two tens and two tens are four tens, and six.": the ones are told beside
         alone = Term(10 * tens.parts[0], (tens.parts[0], 10), "groups", f"{tens.parts[0]} × 10", tens.start, tens.end)
-        yield [Claim((*sides[:-1], Side((alone,), ())), tuple(signs))]
-    if not closed and len(last.terms) > 1 and (len(sides[0].terms) > 1 or sides[0].terms[0].fact):
+        rest = [Claim(tuple(sides[1:]), tuple(signs[1:]))] if len(sides) > 2 else []
+        yield [Claim((sides[0], Side((alone,), ())), tuple(signs[:1])), *rest]
+    if not closed and len(last.terms) > 1 and (len(sides[0].terms) > 1 or sides[0].terms[0].fact or last.terms[0].fact):
         for at in range(1, len(last.terms)):
             yield [Claim((*sides[:-1], last.cut(at)[0]), tuple(signs))]
     # "36 - 10 = 26, 36 - 20 = 16, 36 - 30 = 6": every comma parts two claims.
@@ -87,7 +88,9 @@ def readings(sides: list[Side], signs: list[Join], closed: bool) -> Iterator[lis
             if middle.joins[at - 1] not in ("and", ",") and not (middle.joins[at - 1] == "plus" and tail.terms[0].more):
                 continue
             before = Claim((*sides[:index], head), tuple(signs[:index]))
-            if tail.terms[0].more or (head.single and tail.single and sides[index + 1].single):
+            if tail.terms[0].more or (
+                head.single and tail.single and sides[index + 1].single and signs[index] not in COMPARES
+            ):
                 # "eight and two is ten, and four more is fourteen", "ten and five is fifteen and one is sixteen"
                 for rest in readings([middle, *sides[index + 1 :]], signs[index:], closed):
                     yield [before, *rest]
@@ -152,7 +155,10 @@ def find(speech: Speech) -> Iterator[Statement]:
                 sides = [pieces[-1], *sides[1:]]
                 unknown = sum(not side.known for side in sides)  # "Do you remember what, four and four make eight?"
         if unknown == 1 and len(sides) > 2 and not sides[-1].known and sides[-2].terms[-1].more:
-            told = (*sides[:-2], sides[-2].cut(-1)[0])  # "Five plus five is ten, and one more is what?"
+            told = (
+                *sides[:-2],
+                sides[-2].cut(len(sides[-2].terms) - 1)[0],
+            )  # "Five plus five is ten, and one more is what?"
             yield _statement(speech, sequence, Claim(told, tuple(signs[:-1])), False)
             sides, signs = sides[-2:], signs[-1:]
         if unknown:
