@@ -18,7 +18,7 @@ from studio.talk.speech import Speech
 
 _PLACES = r"(?:spaces?|squares?|boxes|box|places?|spots?|holes?|rooms?|seats?|dots)"
 _TOP = (
-    r"(?:on (?:the )?top|in (?:the )?top(?: row)?|(?:along|across|in|on|fill|fills) the top(?: row)?|in the (?:first|upper) row|up top|"
+    r"(?:on (?:the )?top(?! of it )|in (?:the )?top(?: row)?|(?:along|across|in|on|fill|fills) the top(?: row)?|in the (?:first|upper) row|up top|"
     r"on the (?:first|upper) row|at the top)"
 )
 _BOTTOM = (
@@ -50,7 +50,8 @@ _SAID_OF: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
 )
 _TOP_ROW = re.compile(
     r"(top|first|upper|bottom|second|lower) row (?:has|is|holds|shows|gets|,|there are) (?:only )?#"
-    rf"(?!(?:{WORD}){{0,2}} (?:are |is |go |sit )?(?:{_TOP}|{_BOTTOM}) )"  # "four on the top row, three on the bottom row"
+    rf"(?!(?:{WORD}){{0,2}} (?:are |is |go |sit )?(?:{_TOP}|{_BOTTOM}|in the (?:lower|second|other|upper)) )"
+    # "four on the top row, three on the bottom row", "five in the upper row, three in the lower"
 )
 _TENS = re.compile(r"#(?: #| tens?| lines?| rods?| sticks?| long)(?: |s )")
 _ONES = re.compile(r"#(?: little| small| tiny| single| more| loose)? (?:ones|one's|squares|cubes|units)(?= )")

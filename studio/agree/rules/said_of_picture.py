@@ -22,6 +22,8 @@ from studio.talk.model import Number
 
 NAME = "said as shown"
 _NEAR = 6  # words
+_WORKED = ("equal", "chain")
+_LONGEST_WORKED = 20  # words
 _THINGS = {
     "empty": "empty places", "top": "in the top row", "bottom": "in the bottom row", "crosses": "crosses",
     "dots": "dots", "tens": "tens", "ones": "ones", "whole": "as the whole", "part": "as a part",
@@ -82,6 +84,8 @@ def _compare(
             continue  # "Ten tens make a hundred"
         if mention.of in ("tens", "ones") and _of_a_named_number(sentence, mention, seen):
             continue  # "Fifty-one is more, five tens against one ten", beside an older picture
+        if mention.of in ("tens", "ones") and _is_worked_with(case, number):
+            continue  # "Four tens and two tens, six tens. Six tens and eleven ones are seventy-one."
         if mention.of == "ones" and number.value > _TEN and case.says(number.end, number.end + _NEAR, ("ten",)):
             continue  # "Eleven ones is a ten and a one"
         if mention.of == "ones" and all(case.says(number.end, number.end + _NEAR, (word,)) for word in ("less", "ten")):
@@ -100,7 +104,7 @@ def _compare(
             is_empty = _asks_what_is_left(case, index) or case.says(number.end, number.end + _NEAR, TO_COME)
             sort = f"{sort} {'left' if is_empty else _thing(case, mention)}"
         frame = _frame_named(case, mention)
-        if _goes_yet(case, mention) or _comes_yet(case, mention):
+        if _goes_yet(case, mention) or _comes_yet(case, mention) or _has_gone(case, mention):
             continue
         for appearance in seen:
             fits = allowed(appearance.picture, mention.of)
@@ -152,6 +156,14 @@ def _compare(
             f"Line {number.line} says {number.value} {_THINGS[mention.of]}, but the screen shows: {description}.",
             f"Say {row(sorted(values), 'or')}, or change the direction on line {shown.moment.direction.place.line}.",
         )
+
+
+def _is_worked_with(case: Case, number: Number) -> bool:
+    """Whether it stands in what is told to be equal, and is so."""
+    return any(
+        statement.kind in _WORKED and statement.holds and statement.start <= number.start < statement.end
+        for statement in case.statements_between(number.start - _LONGEST_WORKED, number.end)
+    )
 
 
 def _are_whole_pictures(number: Number, seen: Iterable[Appearance]) -> bool:
@@ -218,6 +230,17 @@ def _goes_yet(case: Case, mention: Mention) -> bool:
     return isinstance(change, TakeAway) and change.count == number.value
 
 
+def _has_gone(case: Case, mention: Mention) -> bool:
+    """Whether so many came or went, and what happened last in the segment did just so ("[frame: take away 5] Five dots were taken off.")."""
+    number = mention.number
+    if mention.of not in ("dots", "crosses") or not case.says(number.end, number.end + _NEAR, _CHANGED):
+        return False
+    start, _ = case.segment_around(number.start)
+    changes = [moment.direction.change for moment in case.moments_between(start, number.end)
+               if isinstance(moment.direction, ChangePicture)]  # fmt: skip
+    return bool(changes) and isinstance(changes[-1], Add | TakeAway) and changes[-1].count == number.value
+
+
 def _comes_yet(case: Case, mention: Mention) -> bool:
     """Whether something else has so many, and the next that happens in the segment adds just so many ("Your piece had nine dots.
     Will they fit? [frame: add 9 crosses]")."""
@@ -239,10 +262,11 @@ def _next_change(case: Case, number: Number) -> Change | None:
 
 _HAVING = ("had", "has", "have")
 _GOING = frozenset("go goes going leave leaves leaving vanish vanishes".split())
+_DONE = frozenset("added put brought gave got took removed lost came went left moved".split())
+_CHANGED = _DONE | frozenset("away off gone taken".split())
 _FRAMES = {"first": 1, "left": 1, "second": 2, "other": 2, "right": 2, "next": 2}
 _SOON = 6  # words
 _TEN = 10
-_DONE = frozenset("added put brought gave got took removed lost came went left moved".split())
 _OF_A_ROW = ("each", "every", "row", "rows")
 _UNDER = ("under", "below", "underneath", "beneath")
 _HANDLED = frozenset(  # "I slide two crosses over to the eight", "I rub out two dots"

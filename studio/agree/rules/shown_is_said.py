@@ -34,6 +34,7 @@ _WORDS = 25
 """So many sentences and words after a picture comes on are around it in any case."""
 _SOON = 12
 """So many words after a change are around it in any case, in sentences of a word or two."""
+_SINGLE = frozenset("single lonely lone alone solitary".split())
 _OFTEN = 4  # times that the number which a lesson is about is said in it at least
 _FEWEST_IN_ROW = 5  # cards
 _STEPS = 60  # picture steps that are looked at for the count of a picture
@@ -127,6 +128,10 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
     ten of a path or a line."""
     if isinstance(appearance.picture, SpanPicture) and value == 10:
         return True
+    if value == 1 and _says_beside(case, appearance, _SINGLE):
+        return True  # "Then the grey hen found a single grain."
+    if isinstance(appearance.picture, NumberSentence) and _is_mirrored(appearance.picture):
+        return True
     if isinstance(appearance.change, MarkNumber) and case.times_said[value] >= _OFTEN:
         return True
     if (
@@ -162,6 +167,12 @@ def _seen(case: Case, appearance: Appearance, value: int) -> bool:
             for other in case.pictures_of(segment)
         )
     )
+
+
+def _is_mirrored(sentence: NumberSentence) -> bool:
+    """Whether both sides add the same numbers in another order ("6 + 3 = 3 + 6"): no other number could stand there."""
+    first, *others = [sorted((term.sign, term.value or 0) for term in side) for side in sentence.sides]
+    return None not in sentence.side_values and len(first) > 1 and all(other == first for other in others)
 
 
 def _is_counted_later(case: Case, appearance: Appearance, value: int) -> bool:
@@ -296,8 +307,13 @@ def _follows(case: Case, appearance: Appearance, there: set[int], missing: list[
     if isinstance(picture, MoreAndLess):
         return {picture.value - 1, picture.value + 1} <= said
     found = relation(appearance.picture) if isinstance(appearance.moment.direction, Show) else None
-    if isinstance(appearance.picture, Dice) and found is not None and found.whole in said and not there:
-        return True  # "Sum? Ten."
+    if (
+        isinstance(appearance.picture, Dice)
+        and found is not None
+        and found.whole in said
+        and (not there or len(found.parts) > 2)
+    ):
+        return True  # "Sum? Ten.", "Three sixes and a single pip, nineteen."
     if found is not None and len(missing) == 1 and len(appearance.picture.numbers) > 2:
         return {found.whole, *found.parts} - set(missing) <= said
     if isinstance(appearance.moment.direction, Show) and len(missing) == 1 and _is_answered(picture, there, said):
