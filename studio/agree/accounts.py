@@ -8,6 +8,16 @@ from bisect import bisect_left
 from itertools import combinations, pairwise
 
 from studio.agree.case import Case
+from studio.agree.claimed import begins_with_no
+from studio.agree.derived import (
+    counts_from_one_to_the_other,
+    counts_those_before,
+    counts_what_is_added,
+    has_their_digits,
+    is_left_of_a_task,
+    lies_in_the_middle,
+    tells_how_many_were_named,
+)
 from studio.agree.evident import (
     answers_what_is_written,
     counts_pictures,
@@ -63,12 +73,27 @@ def _is_guessed(case: Case, place: Place) -> bool:
     """Whether it is only guessed, or the last of what is refused at once ("I guess nine.", "Duck wanted nine. No way!")."""
     if case.says(place.number.start - 2, place.number.start, _GUESSED):
         return True
+    if _is_asked_and_refused(case, place):
+        return True
     words, end = case.talk.words, place.sentence.end
     return (
         end + 1 < place.end
         and place.number.end > end - _LAST
         and words[end].plain in _REFUSING
         and (words[end + 1].plain == "way" or not words[end].text[-1:].isalnum())
+    )
+
+
+def _is_asked_and_refused(case: Case, place: Place) -> bool:
+    """Whether the next sentence asks whether it is so, and that is denied at once ("Thirteen! Is thirteen one less than twelve? Oh
+    no.")."""
+    following = case.sentences[place.sentence_index + 1 :][:2]
+    return (
+        len(following) == 2
+        and following[1].segment == place.segment
+        and case.asks(following[0])
+        and place.number.value in following[0].values
+        and begins_with_no(case, following[1])
     )
 
 
@@ -321,4 +346,11 @@ ACCOUNTS = (
     _is_label,
     _is_hour,
     _both,
+    lies_in_the_middle,
+    has_their_digits,
+    tells_how_many_were_named,
+    counts_those_before,
+    counts_what_is_added,
+    counts_from_one_to_the_other,
+    is_left_of_a_task,
 )

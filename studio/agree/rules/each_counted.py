@@ -10,6 +10,7 @@ from studio.agree.case import Case
 from studio.agree.wording import of_number, spelled
 from studio.findings import Finding
 from studio.talk.model import Number
+from studio.talk.numbers import PLURALS
 from studio.talk.statements.counts import step_of
 
 NAME = "counted by as many as each has"
@@ -44,6 +45,7 @@ def _sizes(case: Case) -> Iterator[Finding]:
         start = case.sentences[first].start
         each = [number for number in told if start <= number.start < run[0].start]
         said = {number.value for number in case.numbers_between(start, run[0].start)}
+        said |= {PLURALS[word.plain] for word in case.talk.words[start : run[0].start] if word.plain in PLURALS}
         if not each or each[-1].value == 1 or step in said:
             continue
         number = each[-1]

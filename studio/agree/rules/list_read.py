@@ -34,6 +34,8 @@ def find(case: Case) -> Iterator[Finding]:
         _, end = case.segment_around(word)
         said = case.numbers_between(word, min(end, seen.until))[: len(written)]
         wrong = [(number, value) for number, value in zip(said, written, strict=False) if number.value != value]
+        if wrong and _are_as_many(written, wrong[0][0].value, said.index(wrong[0][0])):
+            continue  # "10 cents, 10 cents": "two coins of ten cents"
         if len(said) == len(written) and len(wrong) == 1 and not case.is_excused(said[0].start, said[-1].end):
             number, value = wrong[0]
             yield of_number(
@@ -41,3 +43,8 @@ def find(case: Case) -> Iterator[Finding]:
                 f"Line {number.line} reads aloud what line {direction.place.line} writes (“{text}”), but says {number.value} where "
                 f"{value} stands.", f"Say {spelled(value)}, or write {number.value}.",
             )  # fmt: skip
+
+
+def _are_as_many(written: list[int], value: int, at: int) -> bool:
+    """Whether so many of the same number are written from place `at` on."""
+    return value > 1 and written[at : at + value] == [written[at]] * value

@@ -117,8 +117,15 @@ def _is_on_a_side(place: TitledPlace) -> bool:
     return any(low < number.value < high for number in place.said)
 
 
+def _counts_all(place: TitledPlace) -> bool:
+    """Whether it is said of so few that are all there, and said in the segment ("Hello to all three": "Today I say three hellos.")."""
+    at = place.number.start
+    is_all = at > 0 and place.words[at - 1].plain == "all"
+    return is_all and place.value <= _SMALL and place.value in {number.value for number in place.said}
+
+
 _ACCOUNTS = (
-    _counts_cards, _counts_pictures, _comes_first, _is_said_so, _is_nearly, _is_shared, _is_step, _is_product, _is_on_a_side
+    _counts_all, _counts_cards, _counts_pictures, _comes_first, _is_said_so, _is_nearly, _is_shared, _is_step, _is_product, _is_on_a_side
 )  # fmt: skip
 """What accounts for a number in a title that was not to be expected."""
 
