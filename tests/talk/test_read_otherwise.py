@@ -76,3 +76,18 @@ def test_a_number_told_again_by_other_tens_and_the_way_to_a_ten_are_worked_out(r
 )
 def test_two_numbers_by_their_tens_and_ones_are_not_taken_for_one(text: str) -> None:
     assert False not in {one.holds for one in told(text)}
+
+
+@pytest.mark.parametrize(
+    "talk",
+    [
+        "Nine, seven and {} belong to a family.",
+        "{}, nine and seven: that is a fact family.",
+        "In our family are seven, {}, and nine.",
+    ],
+)
+def test_the_numbers_of_a_family_make_one_of_them(talk: str) -> None:
+    """Facts that belong together, "8 + 3 = 11" and "11 - 8 = 3" (CCSSM 1.OA.B.4, 1.OA.C.6), are of three such numbers."""
+    assert [one.holds for one in told(talk.format("sixteen"))] == [True]
+    assert [one.holds for one in told(talk.format("seventeen"))] == [False]
+    assert not told("Could nine, seven and four be a family?") and not told("Nine, seven and four are no family.")
