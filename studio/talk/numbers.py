@@ -181,12 +181,16 @@ def find_numbers(words: Sequence[Word]) -> tuple[Number, ...]:
         if plain not in _STARTS and "-" not in plain and not plain[:1].isdigit() and plain[:1] not in "$£€":
             position += 1
             continue
+        first = words[position]
         read = _read(words, position)
+        if read is not None and words[read[1] - 1].paragraph != first.paragraph:
+            read = _read(
+                _to_the_end_of_its_paragraph(words, position), position
+            )  # "We are at twenty ¶ Five frogs come."
         if read is None:
             position += 1
             continue
         value, end, form = read
-        first = words[position]
         found.append(
             Number(value, position, end, form, said(words, position, end), first.place.line, first.place.column)
         )
@@ -194,6 +198,13 @@ def find_numbers(words: Sequence[Word]) -> tuple[Number, ...]:
     if any(word.plain in HOMOPHONES and word.place.line == 0 for word in words):
         return _with_homophones(words, found)
     return tuple(found)
+
+
+def _to_the_end_of_its_paragraph(words: Sequence[Word], position: int) -> Sequence[Word]:
+    end = position + 1
+    while end < len(words) and words[end].paragraph == words[position].paragraph:
+        end += 1
+    return words[:end]
 
 
 def _plain(words: Sequence[Word], position: int) -> str:

@@ -154,10 +154,11 @@ def find(speech: Speech) -> Iterator[Statement]:
             if len(pieces) > 1 and len(pieces[-1].terms) > 1:  # "one for your head: six and what make ten?"
                 sides = [pieces[-1], *sides[1:]]
                 unknown = sum(not side.known for side in sides)  # "Do you remember what, four and four make eight?"
-        if unknown == 1 and len(sides) > 2 and not sides[-1].known and sides[-2].terms[-1].more:
+        middle = sides[-2].terms
+        if unknown == 1 and len(sides) > 2 and not sides[-1].known and len(middle) > 1 and middle[-1].more:
             told = (
                 *sides[:-2],
-                sides[-2].cut(len(sides[-2].terms) - 1)[0],
+                sides[-2].cut(len(middle) - 1)[0],
             )  # "Five plus five is ten, and one more is what?"
             yield _statement(speech, sequence, Claim(told, tuple(signs[:-1])), False)
             sides, signs = sides[-2:], signs[-1:]
