@@ -23,6 +23,9 @@ _OPENS = re.compile(
 )
 _SWAPS = re.compile(r" (?:swap|swapped|swaps|swapping|switch|switched|switching) (?:round |around |over )?(?:the )?$")
 _LONGEST_SWAP = 26  # characters
+_TAKES = re.compile(r" (?:take|takes|took|taking|taken)(?: away| off)? (?:the )?$")
+_LONGEST_TAKE = 20  # characters
+_LANDING = re.compile(r" , (?:and )?(?:so )?(?:i|we|you|he|she|they|it) (?:lands?|am|are|is|stands?|sits?) (?:on|at) ")
 _AND_HAS = re.compile(
     r" (?:, )?and (?:(?:we|you|i|they|he|she|it) )?(?:now )?(?:have|has|had|get|gets|got|see|end up with) #"
 )
@@ -42,6 +45,8 @@ def _changed(saying: Saying) -> bool:
         return True  # "One less is thirteen, and one more is fifteen": both of the same number
     if saying.before(_SWAPS, _LONGEST_SWAP):
         return True  # "If I swap the two and the five I get two hundred and fifty-six"
+    if saying.before(_TAKES, _LONGEST_TAKE) and saying.behind(_LANDING):
+        return True  # "Down, we take three and then four, and we land on six"
     if len(left.terms) > 1 or left.terms[0].shape in ("difference", "sum"):
         return False
     if saying.before(_GOES_ON, 12):
@@ -315,7 +320,7 @@ def _becomes_other(saying: Saying) -> bool:
     return (
         {*saying.signs} == {"="}
         and (one.shape, one.parts[1:]) == (other.shape, other.parts[1:])
-        and (one.shape == "groups" or (saying.left.single and one.shape == "number"))
+        and (one.shape == "groups" or (saying.left.single and (saying.right.single or len(saying.sides) > 2)))
         and saying.behind(_BECOME) is not None
     )
 

@@ -54,6 +54,7 @@ def test_tens_are_worked_out_with_tens_and_ones_with_ones(
         ("Five buttons with two in hiding leave three outside.", "Five buttons with two in hiding leave eleven outside."),
         ("Four plates with two on each, that's eight olives.", "Four plates with two on each, that's nine olives."),
         ("Eight makes ten with two. Good.", "Eight makes eleven with two. Good."),
+        ("Forty becomes thirty and ten.", "Forty becomes thirty and thirteen."),
         ("They are six, seven, eight and nine, and those are four goats.", "They are six, seven, eight and nine, and those are five goats."),
     ],
 )  # fmt: skip
@@ -73,6 +74,7 @@ def test_one_wrong_number_is_found_in_what_is_right(right: str, wrong: str) -> N
         "Four wins equals twelve points.",
         "The two in twenty-four means two tens.",
         "Then the nine becomes ten and the six becomes five.",
+        "Down, we take three and then four, and we land on six.",
         "On a pair of dice it can be four and four.",
         "Four ones and two ones, six ones. Ninety-six.",
     ],
