@@ -235,7 +235,8 @@ def _repeats(
     """Runs of extra words that say what the script's next or last words say."""
     runs: list[list[int]] = []
     for index in extras:
-        if tokens(heard[index].text) and tokens(heard[index].text)[0] in FILLERS:
+        said = tokens(heard[index].text)
+        if not said or said[0] in FILLERS:  # "…" is written down for a breath
             continue
         if runs and index - runs[-1][-1] <= 2:
             runs[-1].append(index)

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -100,6 +101,12 @@ def test_um_is_extra_and_is_not_told() -> None:
     assert not take.retakes and [word.text for word in take.said if word.verdict == "extra"] == ["um"]
 
 
+@pytest.mark.parametrize("breath", ["…", "-", "♪ ♪"])
+def test_what_is_written_down_for_a_breath_is_no_word(breath: str) -> None:
+    take = take_of(GOOD.replace("lily pad.", f"lily pad. {breath}"))
+    assert take.matched == 1 and not take.retakes
+
+
 def test_a_count_that_skips_a_number_is_told() -> None:
     script = "# Count\nCount with me. Five, six, seven, eight, nine, ten."
     take = take_of("Count with me. Five, six, seven, nine, ten.", script)
@@ -120,9 +127,10 @@ def test_more_and_fewer_are_told_apart() -> None:
 
 
 WORDS = st.lists(st.sampled_from("seven frogs and two make nine ten ducks um there".split()), max_size=25)
+SAID = st.lists(st.sampled_from("seven frogs and two make nine ten ducks um there … ♪".split()), max_size=25)
 
 
-@given(WORDS, WORDS)
+@given(WORDS, SAID)
 @settings(max_examples=80, deadline=None)
 def test_every_script_word_stands_once_every_heard_word_is_kept_and_times_only_grow(
     script: list[str], said: list[str]
