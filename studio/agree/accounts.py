@@ -73,8 +73,6 @@ def _is_guessed(case: Case, place: Place) -> bool:
     """Whether it is only guessed, or the last of what is refused at once ("I guess nine.", "Duck wanted nine. No way!")."""
     if case.says(place.number.start - 2, place.number.start, _GUESSED):
         return True
-    if _is_asked_and_refused(case, place):
-        return True
     words, end = case.talk.words, place.sentence.end
     return (
         end + 1 < place.end
@@ -315,6 +313,7 @@ ACCOUNTS = (
     answers_what_is_written,
     counts_pictures,
     _is_guessed,
+    _is_asked_and_refused,
     _is_choice,
     of_tens,
     to_a_hundred,

@@ -8,10 +8,10 @@ from itertools import pairwise
 
 from studio.agree.case import Case
 from studio.agree.expect.place import Place
+from studio.agree.expect.writing import written
 from studio.pictures.kinds.cards import Cards
 from studio.script.model import Wait
 from studio.talk.model import Number
-from studio.talk.numbers import counting_numbers, words_of
 
 _MIDDLE = frozenset("halfway midway".split())
 _BOTH = frozenset(("both",))
@@ -67,7 +67,7 @@ def counts_those_before(case: Case, place: Place) -> bool:
     words = tuple(word.plain for word in case.talk.words[max(place.sentence.start, start - 2) : start])
     if not any(words[-len(told) :] == told for told in _TOLD_BY):
         return False
-    before = place.sentence.values[: place.sentence.numbers.index(place.number)]
+    before = [number.value for number in _before(place)]
     return len(before) == place.number.value and len({other - one for one, other in pairwise(before)}) == 1
 
 
@@ -91,6 +91,7 @@ def counts_from_one_to_the_other(case: Case, place: Place) -> bool:
 
 
 def _before(place: Place) -> Sequence[Number]:
+    """The numbers before it in its sentence."""
     return place.sentence.numbers[: place.sentence.numbers.index(place.number)]
 
 
@@ -111,4 +112,4 @@ def is_left_of_a_task(case: Case, place: Place) -> bool:
     if not tasks or tasks[-1].segment != place.segment:
         return False
     said = {number.value for number in case.numbers_between(tasks[-1].at, start)}
-    return any(number.value - place.number.value in said for number in counting_numbers(words_of(tasks[-1].words)))
+    return any(value - place.number.value in said for value in written(tasks[-1].words).values)

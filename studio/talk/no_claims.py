@@ -367,13 +367,14 @@ def _moved_over(saying: Saying) -> bool:
     return bool(saying.left.single and saying.before(_MOVES_OVER, _LONGEST_MOVE) and saying.behind(_AND_GETS))
 
 
-_WAY_TO = re.compile(r"# (?:up |on |back |down )?to $")
-_LONGEST_WAY = 12  # characters
+_OF_ANOTHER = re.compile(r"(?:# (?:up |on |back |down )?to| neighbou?rs of(?: the)?) $")
+_LONGEST_OF_ANOTHER = 20  # characters
 
 
-def _how_far_to(saying: Saying) -> bool:
-    """Whether it is told how far it is from one number to another ("18 to 20 = 2")."""
-    return bool(saying.left.single and saying.before(_WAY_TO, _LONGEST_WAY))
+def _of_what_lies_by_it(saying: Saying) -> bool:
+    """Whether it is told how far it is from one number to another, or what is next to it ("18 to 20 = 2", "The neighbours of twenty are
+    nineteen and twenty-one")."""
+    return bool(saying.left.single and saying.before(_OF_ANOTHER, _LONGEST_OF_ANOTHER))
 
 
 _APART = re.compile(r"# apart(?= )")
@@ -436,15 +437,6 @@ def _are_so_many(saying: Saying) -> bool:
         and right.value == len(left.terms)
         and saying.behind(_SO_MANY) is not None
     )
-
-
-_NEIGHBOURS_OF = re.compile(r" neighbou?rs of (?:the )?$")
-_LONGEST_NEIGHBOURS = 20  # characters
-
-
-def _names_neighbours(saying: Saying) -> bool:
-    """Whether the neighbours of a number are told ("The neighbours of twenty are nineteen and twenty-one")."""
-    return bool(saying.left.single and saying.before(_NEIGHBOURS_OF, _LONGEST_NEIGHBOURS))
 
 
 _FROM = re.compile(r"# from #")
@@ -549,11 +541,10 @@ def _result_at_a_comma(saying: Saying) -> bool:
 
 MANNERS = (
     _result_at_a_comma,
-    _how_far_to,
+    _of_what_lies_by_it,
     _with_the_new_one,
     _comes_to_the_last,
     _are_so_many,
-    _names_neighbours,
     _as_far_from_both,
     _is_worth,
     _leaves_the_rest,

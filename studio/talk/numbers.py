@@ -184,9 +184,8 @@ def find_numbers(words: Sequence[Word]) -> tuple[Number, ...]:
         first = words[position]
         read = _read(words, position)
         if read is not None and words[read[1] - 1].paragraph != first.paragraph:
-            read = _read(
-                _to_the_end_of_its_paragraph(words, position), position
-            )  # "We are at twenty ¶ Five frogs come."
+            # "We are at twenty ¶ Five frogs come."
+            read = _read(_to_the_end_of_its_paragraph(words, position), position)
         if read is None:
             position += 1
             continue

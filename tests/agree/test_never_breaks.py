@@ -27,22 +27,7 @@ NUMBERS = st.sampled_from(
         "a pair",
     ]
 )
-THINGS = [
-    "",
-    "",
-    "",
-    " frogs",
-    " tens",
-    " ones",
-    " ten",
-    " one",
-    " dots",
-    " more",
-    " more frogs",
-    " fives",
-    " little otters",
-    " left",
-]
+THINGS = "||| frogs| tens| ones| ten| one| dots| more| more frogs| fives| little otters| left".split("|")
 TERMS = st.one_of(
     st.tuples(NUMBERS, st.sampled_from(THINGS)).map("".join),
     st.tuples(NUMBERS, NUMBERS, st.sampled_from((
@@ -58,36 +43,10 @@ SIGNS = st.sampled_from(
      " differs from | comes between ").split("|")
 )  # fmt: skip
 STARTS = st.sampled_from(
-    [
-        "",
-        "",
-        "So ",
-        "If ",
-        "How many is ",
-        "What is ",
-        "Is ",
-        "With ",
-        "From ",
-        "The ",
-        "Partners of ten: ",
-        "The family of ",
-    ]
+    "||So |If |How many is |What is |Is |With |From |The |Partners of ten: |The family of ".split("|")
 )
 ENDS = st.sampled_from(
-    [
-        ".",
-        "?",
-        "!",
-        "",
-        " in all.",
-        " is what?",
-        " and one more is what?",
-        " apart.",
-        " each.",
-        ", isn't it?",
-        "? No.",
-        ". Right!",
-    ]
+    ".|?|!|| in all.| is what?| and one more is what?| apart.| each.|, isn't it?|? No.|. Right!".split("|")
 )
 
 

@@ -236,9 +236,8 @@ def _has_gone(case: Case, mention: Mention) -> bool:
     if mention.of not in ("dots", "crosses") or not case.says(number.end, number.end + _NEAR, _CHANGED):
         return False
     start, _ = case.segment_around(number.start)
-    changes = [moment.direction.change for moment in case.moments_between(start, number.end)
-               if isinstance(moment.direction, ChangePicture)]  # fmt: skip
-    return bool(changes) and isinstance(changes[-1], Add | TakeAway) and changes[-1].count == number.value
+    *_, change = None, *_changes(case, start, number.end)
+    return isinstance(change, Add | TakeAway) and change.count == number.value
 
 
 def _comes_yet(case: Case, mention: Mention) -> bool:
@@ -255,9 +254,14 @@ def _comes_yet(case: Case, mention: Mention) -> bool:
 def _next_change(case: Case, number: Number) -> Change | None:
     """What happens next to a picture of the segment once a number is said."""
     _, end = case.segment_around(number.start)
-    changes = (moment.direction.change for moment in case.moments_between(number.start, end)
-               if isinstance(moment.direction, ChangePicture))  # fmt: skip
-    return next(changes, None)
+    return next(_changes(case, number.start, end), None)
+
+
+def _changes(case: Case, start: int, end: int) -> Iterator[Change]:
+    """What happens to pictures from word `start` to before word `end`, in order."""
+    for moment in case.moments_between(start, end):
+        if isinstance(moment.direction, ChangePicture):
+            yield moment.direction.change
 
 
 _HAVING = ("had", "has", "have")

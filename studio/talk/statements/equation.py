@@ -156,11 +156,8 @@ def find(speech: Speech) -> Iterator[Statement]:
                 unknown = sum(not side.known for side in sides)  # "Do you remember what, four and four make eight?"
         middle = sides[-2].terms
         if unknown == 1 and len(sides) > 2 and not sides[-1].known and len(middle) > 1 and middle[-1].more:
-            told = (
-                *sides[:-2],
-                sides[-2].cut(len(middle) - 1)[0],
-            )  # "Five plus five is ten, and one more is what?"
-            yield _statement(speech, sequence, Claim(told, tuple(signs[:-1])), False)
+            told, _ = sides[-2].cut(len(middle) - 1)  # "Five plus five is ten, and one more is what?"
+            yield _statement(speech, sequence, Claim((*sides[:-2], told), tuple(signs[:-1])), False)
             sides, signs = sides[-2:], signs[-1:]
         if unknown:
             if unknown == 1 and not (

@@ -13,6 +13,7 @@ from studio.talk.speech import Speech
 
 _THREE = re.compile(r"(?<!# , )(?<!# and )# , # (?:, )?and #(?= (?!and # |, #))")
 _FAMILY = re.compile(r" family | fact families ")
+_END = re.compile(r"[.?¶§]")
 _NO_CLAIM = re.compile(r" (?:not|no|never|if|or|which|whether) ")
 
 
@@ -21,8 +22,8 @@ def find(speech: Speech) -> Iterator[Statement]:
     if " famil" not in text:
         return
     for match in _THREE.finditer(text):
-        start, end = text.rfind(".", 0, match.start()), text.find(".", match.end())
-        sentence = text[start + 1 : end if end >= 0 else len(text)]
+        start, end = speech.sentence_before(match.start()) + 1, _END.search(text, match.end())
+        sentence = text[start : end.end() if end else len(text)]
         if "?" in sentence or not _FAMILY.search(sentence) or _NO_CLAIM.search(sentence):
             continue
         *parts, whole = sorted(number.value for number in speech.numbers_in(match.start(), match.end()))
