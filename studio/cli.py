@@ -8,13 +8,10 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from studio.errors import UnusableInput
 from studio.progress import bar
-
-if TYPE_CHECKING:
-    from studio.build import BuildOptions
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -122,17 +119,16 @@ def _build(verbs: Any) -> None:
 
 
 def _film_options(verb: argparse.ArgumentParser) -> None:
-    verb.add_argument("--theme", default="warm paper", help="a theme's name or file (warm paper)")
+    verb.add_argument("--theme", help="a theme's name or file (that of its series, or warm paper)")
     verb.add_argument(
         "--format", dest="shape", default="wide", choices=["wide", "square", "tall"], help="screen (wide)"
     )
     verb.add_argument("--fps", type=int, default=30, choices=[24, 25, 30, 50, 60], help="frames a second (30)")
-    verb.add_argument("--paper", default="letter", choices=["letter", "a4"], help="the handout's paper (letter)")
+    verb.add_argument("--paper", choices=["letter", "a4"], help="the handout's paper (that of its series, or letter)")
     verb.add_argument(
         "--numerals",
-        default="as said",
         choices=["as said", "words to ten", "digits"],
-        help="how captions write numbers (as said)",
+        help="how captions write numbers (as its series says, or as said)",
     )
     verb.add_argument("--model", metavar="NAME", help="the speech model: a name or a folder")
     verb.add_argument("--audit", action="store_true", help="open the finished film and count what it shows")
@@ -142,17 +138,13 @@ def _film_values(options: argparse.Namespace) -> dict[str, Any]:
     return {name: getattr(options, name) for name in ("theme", "shape", "fps", "paper", "numerals", "model", "audit")}
 
 
-def _film_settings(options: argparse.Namespace) -> BuildOptions:
-    from studio.build import BuildOptions
-
-    return BuildOptions(**_film_values(options))
-
-
 def _run_build(options: argparse.Namespace) -> int:
     from studio.build import build_kit
+    from studio.series.building import lesson_options
 
+    made = lesson_options(options.lesson, **_film_values(options))
     with bar("build", options.json) as progress:
-        result = build_kit(options.lesson, options.recording, options.out, _film_settings(options), progress)
+        result = build_kit(options.lesson, options.recording, options.out, made, progress)
     if options.json:
         _print_json(result.as_json())
     else:
@@ -252,14 +244,16 @@ def _handout(verbs: Any) -> None:
     verb = _verb(verbs, "handout", _run_handout, "make what the child needs on paper")
     verb.add_argument("lesson", type=Path, metavar="LESSON", help="the lesson script")
     verb.add_argument("-o", "--out", type=Path, required=True, metavar="FILE.pdf", help="the PDF to write")
-    verb.add_argument("--paper", default="letter", choices=["letter", "a4"], help="the paper (letter)")
+    verb.add_argument("--paper", choices=["letter", "a4"], help="the paper (that of its series, or letter)")
 
 
 def _run_handout(options: argparse.Namespace) -> int:
     from studio.handout import make_handout
+    from studio.series.building import lesson_options
     from studio.series.library import load_lesson
 
-    make_handout(load_lesson(options.lesson), options.out, options.paper)
+    lesson = load_lesson(options.lesson)
+    make_handout(lesson, options.out, lesson_options(options.lesson, paper=options.paper).paper)
     print(f"Written to {options.out}.")
     return 0
 
@@ -363,7 +357,6 @@ def _build_series(subs: Any) -> None:
     _folder(verb)
     verb.add_argument("--only", nargs="+", default=[], metavar="LESSON", help="only these: numbers or names")
     _film_options(verb)
-    verb.set_defaults(theme=None, paper=None, numerals=None)  # those of the series
     _json_option(verb)
 
 

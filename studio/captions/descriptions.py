@@ -20,7 +20,8 @@ class Description:
 
 
 def make_descriptions(sheet: CueSheet) -> tuple[Description, ...]:
-    """One description for each picture that comes on and for what each change leaves.
+    """One description for each picture that comes on, for what each change leaves, and for the words that stand on the
+    screen in a wait: nobody speaks them.
 
     A count is described once, when it is done: its steps are said by the teacher as they happen. Pictures that change
     at the same moment share a description.
@@ -37,7 +38,10 @@ def make_descriptions(sheet: CueSheet) -> tuple[Description, ...]:
         said = ". ".join(text.rstrip(".") for text in texts[start].values() if text)
         if said:
             found.append(Description(start / 1000, end / 1000, said + "."))
-    return tuple(found)
+    for wait in sheet.waits:
+        if tidy(wait.words):
+            found.append(Description(round(wait.start, 3), round(wait.end, 3), f"On the screen: {tidy(wait.words)}"))
+    return tuple(sorted(found, key=lambda description: description.start))
 
 
 def settled(sheet: CueSheet) -> tuple[Cue, ...]:

@@ -2,30 +2,24 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
+
 from studio.handout.facts import LessonFacts
 from studio.pictures.base import several
 
-_SCISSORS = "Scissors: cut together with the child, or cut the cards out beforehand."
+_CUT = re.compile(r"scissors|\bcut(ting)?\b", re.IGNORECASE)
+_SCISSORS = "Scissors: cut together with the child, or cut things out beforehand."
 _CAUTIONS = (
     "Small counters can choke a child under three: count them out, and count them back in.",
     "The rules of your school, group or home come first.",
 )
 
 
-def cautions(cards: bool) -> list[str]:
-    """What to take care of; `cards`: there is something to cut out."""
-    return [*([_SCISSORS] if cards else []), *_CAUTIONS]
-
-
-def number_facts(number: int) -> list[tuple[str, str]]:
-    """What a lesson says about its number: tens and ones, one less and one more."""
-    found = []
-    tens, ones = divmod(number, 10)
-    if number > 10:
-        found.append(("The number of the day", f"{number} is {several(tens, 'ten')} and {several(ones, 'one')}."))
-    less = f"One less than {number} is {number - 1}. " if number > 0 else ""
-    found.append(("One less, one more", f"{less}One more than {number} is {number + 1}."))
-    return found
+def cautions(cards: bool, needs: Sequence[str]) -> list[str]:
+    """What to take care of; `cards`: there are cards to cut out; `needs`: what the lesson wants to have ready."""
+    cut = cards or any(_CUT.search(need) for need in needs)
+    return [*([_SCISSORS] if cut else []), *_CAUTIONS]
 
 
 def partners_line(facts: LessonFacts) -> str:
@@ -39,8 +33,10 @@ def partners_line(facts: LessonFacts) -> str:
 def answer_lines(facts: LessonFacts) -> list[tuple[str, str]]:
     """The answers of the lesson: what they belong to, and what they are."""
     found = []
-    if facts.number is not None:
-        found += number_facts(facts.number)
+    if facts.number is not None and facts.number > 10:
+        tens, ones = divmod(facts.number, 10)
+        of_day = f"{facts.number} is {several(tens, 'ten')} and {several(ones, 'one')}."
+        found.append(("The number of the day", of_day))
     if facts.whole is not None:
         found.append((f"Partners of {facts.whole}", partners_line(facts)))
     bonds = {f"{facts.whole} is {a} and {b}" for pair in facts.partners for a, b in (pair, pair[::-1])}

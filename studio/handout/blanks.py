@@ -5,6 +5,7 @@ A kind with a blank is one line in `PANELS`; what is not there has no place on p
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
@@ -19,16 +20,16 @@ from studio.script.model import Details, Equation, Marks, Parts, Show, Span
 UNIT = 0.15
 """Millimetres on paper for one unit of a picture: a place for a counter is 15 mm."""
 SMALLER = 0.12
-"""The same for pictures that a number is written into, and no counter laid: a blank is 13 to 18 mm."""
+"""The same for bonds and bars, which a number is written into, and no counter laid: a blank is 13 to 18 mm."""
 FULL, HALF = 176.0, 84.0
 """The widths that a panel may have, in millimetres."""
-SHRINK = 1.25
-"""A picture that is wider than half by no more than this is made smaller to stand beside another."""
 HEADING = 6.5
 """The height of a panel's title, in millimetres."""
 
 # What need not stand on paper beside what it is a part of.
 _INCLUDED = {"ten frame": "double ten frame"}
+_IN_FORMS, _MOST_FORMS = frozenset({"number sentence", "number bond", "bar"}), 3
+"""Kinds of which every form that the lesson uses stands on the sheet (7 + 2 = 9, 9 - 7 = 2), and of how many."""
 _OF_THE_DAY = ("more and less", "word", "base ten", "tally", "dots", "dice")
 
 
@@ -52,20 +53,21 @@ def panels(facts: LessonFacts) -> list[Panel]:
     found: list[Panel] = []
     if facts.number is not None:
         found.append(Panel("numeral", "The number of the day", height=24.0))
-    firsts = [show for show in _firsts(facts) if show.kind not in _INCLUDED or _INCLUDED[show.kind] not in facts.kinds]
-    for show in sorted(firsts, key=lambda s: _OF_THE_DAY.index(s.kind) if s.kind in _OF_THE_DAY else len(_OF_THE_DAY)):
+    used = [show for show in _used(facts) if show.kind not in _INCLUDED or _INCLUDED[show.kind] not in facts.kinds]
+    count: Counter[str] = Counter()
+    for show in sorted(used, key=lambda s: _OF_THE_DAY.index(s.kind) if s.kind in _OF_THE_DAY else len(_OF_THE_DAY)):
         builder = PANELS.get(show.kind)
-        if builder is not None:
-            found.extend(panel for panel in builder(show) if panel not in found)
+        new = [panel for panel in builder(show) if panel not in found] if builder is not None else []
+        count[show.kind] += len(new)
+        if count[show.kind] <= _MOST_FORMS:
+            found.extend(new)
     return found
 
 
-def _firsts(facts: LessonFacts) -> list[Show]:
-    """The first direction of each kind of picture."""
-    firsts: dict[str, Show] = {}
-    for show in facts.shows:
-        firsts.setdefault(show.kind, show)
-    return list(firsts.values())
+def _used(facts: LessonFacts) -> list[Show]:
+    """The first direction of each kind of picture; of the kinds that come in forms, every direction."""
+    firsts = {show.kind: show for show in reversed(facts.shows)}
+    return [show for show in facts.shows if show.kind in _IN_FORMS or firsts[show.kind] is show]
 
 
 def _picture(title: str, about: str, unit: float = UNIT) -> Callable[[Show], list[Panel]]:
@@ -84,7 +86,6 @@ def _picture(title: str, about: str, unit: float = UNIT) -> Callable[[Show], lis
 def _panel(picture: Picture, title: str, about: str, unit: float) -> Panel:
     drawing = _without_answers(picture)
     width = min(FULL, drawing.width * unit)
-    width = HALF if HALF < width <= HALF * SHRINK else width
     height = drawing.height * width / drawing.width
     paper = svg(drawing, load_theme("print"), words=True)
     return Panel("picture", title, width > HALF, paper, round(width, 2), round(height, 2), about)
@@ -138,7 +139,7 @@ PANELS: dict[str, Callable[[Show], list[Panel]]] = {
     "more and less": _more_and_less,
     "word": _lines,
     "number bond": _picture("Number bond", "an empty number bond", SMALLER),
-    "number sentence": _picture("Number sentence", "an empty number sentence", SMALLER),
+    "number sentence": _picture("Number sentence", "an empty number sentence"),
     "bar": _picture("Bar", "an empty bar", SMALLER),
     "number path": _picture("Number path", "a number path"),
     "number line": _picture("Number line", "a number line"),

@@ -1,31 +1,36 @@
-"""What a lesson is about, as far as its pictures tell: the whole, the number of the day, what is used, the answers."""
+"""What a lesson is about, as its pictures and its words tell: the whole, the number of the day, what is used, the answers."""
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import dataclass
 
+from studio.handout.named import number_of_the_day, partners_of
 from studio.pictures.base import CannotShow, Picture
+from studio.pictures.kinds.compare_bars import CompareBars
+from studio.pictures.kinds.more_and_less import MoreAndLess
 from studio.pictures.kinds.number_sentence import NumberSentence
 from studio.script.model import Amount, Equation, FillIn, Lesson, Marks, NumberList, Parts, Phrase, Show
 from studio.stage.model import Stage
 from studio.stage.staging import stage as stage_of
 from studio.talk.numbers import number_words
 
-# Kinds of picture that show one number in their own way: a lesson that uses several is about that number.
+# Kinds of picture that show one number in their own way: a part of a lesson that uses several is about that number.
 _WAYS = frozenset({"word", "tally", "base ten", "more and less", "dots", "dice", "ten frame", "double ten frame"})
-_ANSWERS = frozenset({"number bond", "number sentence", "bar", "compare bars"})
+_OF_ONE_NUMBER = frozenset({"word", "more and less"})
+_ANSWERS = frozenset({"number bond", "number sentence", "bar", "compare bars", "more and less"})
 LARGEST_WHOLE = 20
 
 
 @dataclass(frozen=True, slots=True)
 class LessonFacts:
-    """`whole`: the whole whose partners are worked on (None: there is none). `number`: the number that is shown in most
-    ways. `shows`: every `[show ...]` in order. `kinds`: the kinds of picture in order of first use. `answers`: bonds,
-    sentences and bars as they stand in the end, each `?` worked out, in words, with the segment's title."""
+    """`whole`: the whole whose partners are worked on, at most 20 (None: there is none). `number`: the number of the day
+    (None: there is none). `cards`: the greatest of the number cards from 0 on that the child needs (None: none).
+    `shows`: every `[show ...]` in order. `kinds`: the kinds of picture in order of first use. `answers`: bonds, sentences,
+    bars, one less and one more as they stand in the end, each `?` worked out, in words, with the segment's title."""
 
     whole: int | None
     number: int | None
+    cards: int | None
     shows: tuple[Show, ...]
     kinds: tuple[str, ...]
     answers: tuple[tuple[str, str], ...]
@@ -38,35 +43,51 @@ class LessonFacts:
 
 
 def lesson_facts(lesson: Lesson, stage: Stage | None = None) -> LessonFacts:
-    """What the pictures of a lesson tell about it. `stage`: that of the lesson, if it is known already."""
+    """What the pictures and the words of a lesson tell about it. `stage`: that of the lesson, if it is known already."""
     stage = stage_of(lesson) if stage is None else stage
     shows = tuple(direction for direction in lesson.directions if isinstance(direction, Show))
+    whole = _whole(lesson, shows, stage)
+    laid = [
+        show.details.values[-1] for show in shows if isinstance(show.details, NumberList) and _from_nought(show.details)
+    ]
     return LessonFacts(
-        _whole(shows, stage), _number(shows), shows, tuple(dict.fromkeys(show.kind for show in shows)),
-        tuple(_answers(lesson, stage)),
+        whole, _number(lesson, shows), max((*laid, *([] if whole is None else [whole])), default=None), shows,
+        tuple(dict.fromkeys(show.kind for show in shows)), tuple(_answers(lesson, stage)),
     )  # fmt: skip
 
 
-def _whole(shows: tuple[Show, ...], stage: Stage) -> int | None:
-    votes: Counter[int] = Counter()
+def _from_nought(details: NumberList) -> bool:
+    """Whether these are cards from 0 to a number that can be cut out."""
+    return details.values == tuple(range(len(details.values))) and 2 < len(details.values) <= LARGEST_WHOLE + 1
+
+
+def _whole(lesson: Lesson, shows: tuple[Show, ...], stage: Stage) -> int | None:
+    """The whole whose partners are spoken of; else that of which most pairs, two at least, are put together."""
+    pairs: dict[int, set[frozenset[int]]] = {}
     for show in shows:
-        match show.details:
-            case NumberList(values) if show.kind == "cards" and values == tuple(range(len(values))) and len(values) > 2:
-                votes[values[-1]] += 100
-            case Parts():
-                picture = _last(stage, show)
-                votes[max(picture.numbers, default=0) if picture else 0] += 3
-            case Equation():
-                picture = _last(stage, show)
-                votes[max(picture.numbers, default=0) if picture else 0] += 1
-            case _:
-                pass
-    found = [value for value, _ in votes.most_common() if 0 < value <= LARGEST_WHOLE]
-    return found[0] if found else None
+        if isinstance(show.details, Parts) or (isinstance(show.details, Equation) and _adds(show.details)):
+            picture = _last(stage, show)
+            *parts, whole = sorted(_solved(picture).numbers) if picture is not None else [0]
+            if len(parts) == 2 and sum(parts) == whole:
+                pairs.setdefault(whole, set()).add(frozenset(parts))
+    named = [whole for whole in partners_of(lesson) if 0 < whole <= LARGEST_WHOLE]
+    if named:
+        return max(named, key=lambda whole: len(pairs.get(whole, ())))
+    several = [whole for whole, found in pairs.items() if 0 < whole <= LARGEST_WHOLE and len(found) > 1]
+    return max(several, key=lambda whole: len(pairs[whole]), default=None)
 
 
-def _number(shows: tuple[Show, ...]) -> int | None:
-    ways: dict[int, set[str]] = {}
+def _adds(details: Equation) -> bool:
+    return all(term.sign == "+" for side in details.sides for term in side)
+
+
+def _number(lesson: Lesson, shows: tuple[Show, ...]) -> int | None:
+    """The number that is called that of the day; else the one that a part of the lesson shows in most ways: three, or two
+    of which one is of a number by itself."""
+    named = number_of_the_day(lesson)
+    if named is not None:
+        return named
+    ways: dict[tuple[int, int], set[str]] = {}
     for show in shows:
         match show.details:
             case Amount(value):
@@ -80,9 +101,10 @@ def _number(shows: tuple[Show, ...]) -> int | None:
             case _:
                 continue
         if value and show.kind in _WAYS:
-            ways.setdefault(value, set()).add(show.kind)
-    best = max(ways, key=lambda value: len(ways[value]), default=None)
-    return best if best is not None and len(ways[best]) > 1 else None
+            ways.setdefault((show.segment, value), set()).add(show.kind)
+    many = {key: kinds for key, kinds in ways.items() if len(kinds) > 2 - bool(kinds & _OF_ONE_NUMBER)}
+    best = max(many, key=lambda key: len(many[key]), default=None)
+    return best[1] if best is not None else None
 
 
 def _last(stage: Stage, show: Show) -> Picture | None:
@@ -104,10 +126,21 @@ def _answers(lesson: Lesson, stage: Stage) -> list[tuple[str, str]]:
         if isinstance(direction, Show) and direction.kind in _ANSWERS:
             picture = _last(stage, direction)
             if picture is not None:
-                picture = _solved(picture)
-                said = picture.written if isinstance(picture, NumberSentence) else _after_kind(picture)
-                found.append((lesson.segments[direction.segment].title, said))
+                found.append((lesson.segments[direction.segment].title, _answer(_solved(picture))))
     return list(dict.fromkeys(found))
+
+
+def _answer(picture: Picture) -> str:
+    """What a picture answers, for a reader who does not see it."""
+    match picture:
+        case NumberSentence():
+            return picture.written
+        case MoreAndLess(value, less, more):
+            return f"One less than {value} is {less}. One more than {value} is {more}."
+        case CompareBars(first, second):
+            return f"{first} and {second}: the difference is {abs(first - second)}"
+        case _:
+            return picture.description().split(": ", 1)[-1].split(";")[0]
 
 
 def _solved(picture: Picture) -> Picture:
@@ -118,8 +151,3 @@ def _solved(picture: Picture) -> Picture:
         except CannotShow:
             break
     return picture
-
-
-def _after_kind(picture: Picture) -> str:
-    """The picture in words, without its kind."""
-    return picture.description().split(": ", 1)[-1].split(";")[0]

@@ -10,7 +10,7 @@ from typing import Any, Literal
 from studio.handout.answers import answer_lines, cautions
 from studio.handout.blanks import Panel, panels
 from studio.handout.facts import LessonFacts, lesson_facts
-from studio.handout.layout import GAP, STORY_HEIGHTS, fit_page
+from studio.handout.layout import GAP, STORY_HEIGHTS, fit_page, head_height
 from studio.handout.typeset import typeset
 from studio.script.model import Lesson
 
@@ -22,7 +22,6 @@ TAIL = 7.0
 
 LINE_BANDS = {"K": 16.0, "1": 13.0, "2": 10.0}
 """The height of the writing lines in millimetres, by grade (common practice, no source)."""
-LARGEST_CARD = 20
 
 _SHEET = Path(__file__).parent / "sheet.typ"
 _DRAW = "Draw what you found out"
@@ -47,17 +46,19 @@ def handout_values(lesson: Lesson, facts: LessonFacts, paper: Paper) -> dict[str
     """What the sheet sets: all words of the lesson are data here, never markup."""
     header = lesson.header
     above = [header.series, f"Lesson {header.number}" if header.number is not None else ""]
-    cards = [str(number) for number in range(min(facts.whole, LARGEST_CARD) + 1)] if facts.whole else []
+    cards = [str(number) for number in range(facts.cards + 1)] if facts.cards is not None else []
     band = LINE_BANDS[header.grade or "1"]
     story = _story(lesson)
-    groups, space = fit_page(panels(facts), bool(story), PAPER_HEIGHTS[paper], band + TAIL)
+    title = printable(header.title).strip("\u200b ") or "Lesson"
+    page = PAPER_HEIGHTS[paper], band + TAIL, head_height(title)
+    groups, space = fit_page(panels(facts), bool(story), *page)
     if not story:  # a sheet with much room left has a space to draw in too
-        story, with_space = _DRAW, fit_page(panels(facts), True, PAPER_HEIGHTS[paper], band + TAIL)
+        story, with_space = _DRAW, fit_page(panels(facts), True, *page)
         if with_space[1] is not None and with_space[1].height == STORY_HEIGHTS[1]:
             groups, space = with_space
     return {
         "paper": PAPERS[paper],
-        "title": printable(header.title).strip("\u200b ") or "Lesson",
+        "title": title,
         "above": printable(" · ".join(part for part in above if part)),
         "line": {"band": band, "tail": TAIL},
         "groups": [[[_panel_values(panel) for panel in column] for column in group] for group in groups],
@@ -95,7 +96,7 @@ def _grown_up(lesson: Lesson, facts: LessonFacts, cards: bool) -> list[dict[str,
         {"title": "In this lesson", "kind": "list", "lines": [printable(s.title) for s in lesson.segments]}
     ]
     ready = [printable(need) for need in header.needs]
-    if cards:
+    if "cards" in facts.kinds and cards:
         ready.append("The number cards of this handout, cut out")
     if ready:
         parts.append({"title": "Have ready", "kind": "list", "lines": ready})
@@ -104,7 +105,7 @@ def _grown_up(lesson: Lesson, facts: LessonFacts, cards: bool) -> list[dict[str,
         parts.append({"title": "Answers", "kind": "pairs", "lines": answers})
     if header.standards:
         parts.append({"title": "Standards", "kind": "list", "lines": [printable(", ".join(header.standards))]})
-    return [*parts, {"title": "Please take care", "kind": "list", "lines": cautions(cards)}]
+    return [*parts, {"title": "Please take care", "kind": "list", "lines": cautions(cards, header.needs)}]
 
 
 def printable(text: str) -> str:

@@ -16,9 +16,9 @@ from studio.files import write_text
 from studio.progress import Progress, part, silent
 from studio.series.index import OWN, Entry, open_index
 from studio.series.lessons import LESSONS, stem_of
-from studio.series.library import Library, load_lesson
+from studio.series.library import Library, load_lesson, series_of
 from studio.series.lock import only_one
-from studio.series.settings import load_settings
+from studio.series.settings import SETTINGS, load_settings
 from studio.store import content_key, file_key
 
 if TYPE_CHECKING:
@@ -128,13 +128,22 @@ def build_series(
         return SeriesBuild(tuple(outcomes))
 
 
-def series_options(folder: Path, **given: Any) -> BuildOptions:
-    """How the kits of a series are made: as its settings say, but for what is `given` (None: it is not)."""
+def series_options(folder: Path | None, **given: Any) -> BuildOptions:
+    """How the kits of a series are made: as its settings say, but for what is `given` (None: it is not). `folder` None: a
+    lesson that is in no series."""
     from studio.build import BuildOptions
 
-    settings = load_settings(folder)
-    own = {"theme": settings.theme, "paper": settings.paper, "numerals": settings.numerals}
+    own = {}
+    if folder is not None:
+        settings = load_settings(folder)
+        own = {"theme": settings.theme, "paper": settings.paper, "numerals": settings.numerals}
     return BuildOptions(**{**own, **{name: value for name, value in given.items() if value is not None}})
+
+
+def lesson_options(lesson: Path, **given: Any) -> BuildOptions:
+    """How the kit of one lesson is made: as the series that it lies in says, but for what is `given`."""
+    folder = series_of(lesson)
+    return series_options(folder if folder is not None and (folder / SETTINGS).is_file() else None, **given)
 
 
 def _chosen(entries: Sequence[Entry], only: Sequence[str], folder: Path) -> list[Entry]:

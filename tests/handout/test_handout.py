@@ -179,25 +179,47 @@ def test_a_lesson_without_a_whole_has_no_cards():
     assert len(reader.pages) == 2
 
 
+BOND_9 = "[show number bond: 9 is 7 and ? as bond]\nNine.\n[bond: fill in]\nTwo.\n"
+
+
 @pytest.mark.parametrize(
-    ("body", "whole", "number"),
+    ("body", "whole", "number", "cards"),
     [
-        ("[show cards: 0 to 8]\nLook.", 8, None),
-        ("[show number bond: 9 is 7 and ? as bond]\nNine.\n[bond: fill in]\nTwo.", 9, None),
-        ("[show number sentence: 7 + ? = 9]\nSeven.", 9, None),
-        ("[show dots: 12]\n[show double ten frame: 12 dots]\nTwelve.", None, 12),
-        ("Look at the frogs.", None, None),
+        ("# Partners of nine\n" + BOND_9, 9, None, 9),
+        ("Today we find the number bonds for nine.\n" + BOND_9, 9, None, 9),
+        (BOND_9 + "[show number bond: 9 is 5 and 4]\nFive and four.", 9, None, 9),
+        (BOND_9 + "[show number sentence: 4 + ? = 9]\nFour plus five.", 9, None, 9),
+        (BOND_9, None, None, None),  # one sum is not yet a lesson on the partners of its number
+        ("[show number sentence: 9 - 7 = 2]\nTwo.\n[show number sentence: 9 - 4 = 5]\nFive.", None, None, None),
+        ("[show cards: 0 to 8]\nLook.", None, None, 8),
+        ("[show cards: 3, 5, 8]\nLook.", None, None, None),
+        ("# Partners of one hundred\n[show number bond: 100 is 60 and 40]\nLook.", None, None, None),
+        ("# Number of the day: 14\nLook.", None, 14, None),
+        ("Today's number is twelve.", None, 12, None),
+        ("[show dots: 12]\n[show double ten frame: 12 dots]\n[show tally: 12]\nTwelve.", None, 12, None),
+        ("[show word: twelve]\n[show double ten frame: 12 dots]\nTwelve.", None, 12, None),
+        ("[show dots: 12]\n[show double ten frame: 12 dots]\nTwelve.", None, None, None),
+        ("[show word: seven]\nSeven.\n# Then\n[show ten frame: 7 dots]\nSeven.", None, None, None),
+        ("Look at the frogs.", None, None, None),
     ],
 )  # fmt: skip
-def test_the_whole_and_the_number_of_the_day_are_told_by_the_pictures(body, whole, number):
+def test_the_whole_the_number_of_the_day_and_the_cards_are_those_that_the_lesson_works_with(body, whole, number, cards):
     facts = lesson_facts(lesson_of(body))
-    assert (facts.whole, facts.number) == (whole, number)
+    assert (facts.whole, facts.number, facts.cards) == (whole, number, cards)
 
 
 def test_every_pair_of_partners_is_there_once():
     """To six they are 0 and 6, 1 and 5, 2 and 4, 3 and 3 (common practice, no source)."""
-    facts = lesson_facts(lesson_of("[show cards: 0 to 6]\nLook."))
+    facts = lesson_facts(lesson_of("# Partners of six\nLook."))
     assert facts.partners == ((0, 6), (1, 5), (2, 4), (3, 3))
+
+
+def test_one_less_and_one_more_are_answered_for_the_numbers_that_are_asked():
+    body = "[show more and less: 12]\nTwelve.\n[clear]\n[show more and less: 119]\nNow this.\n[more and less: fill in]\nLook."
+    assert [answer for _, answer in lesson_facts(lesson_of(body)).answers] == [
+        "One less than 12 is 11. One more than 12 is 13.", "One less than 119 is 118. One more than 119 is 120.",
+    ]  # fmt: skip
+    assert not lesson_facts(lesson_of("# Number of the day: 9\n[show word: nine]\nNine.")).answers
 
 
 @needs_poppler

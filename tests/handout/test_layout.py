@@ -74,3 +74,5 @@ def test_scissors_are_told_of_where_there_is_something_to_cut() -> None:
         lesson = read(f"---\ntitle: Cards\n---\n{body}\n")
         last = PdfReader(io.BytesIO(handout_pdf(lesson))).pages[-1].extract_text()
         assert ("Scissors" in last) == cut and "choke" in last
+    lesson = read("---\ntitle: Cards\nneeds: scissors and glue\n---\nFour.\n")
+    assert "Scissors" in PdfReader(io.BytesIO(handout_pdf(lesson))).pages[-1].extract_text()
