@@ -19,15 +19,22 @@ WIDTH, HEIGHT = 960, 720
 
 @dataclass(frozen=True, slots=True)
 class FinalPicture:
-    """A picture as it stands before it goes. `name` is the file's name without its ending."""
+    """A picture as it stands before it goes. `name` is the file's name without its ending, `first` the picture as it came
+    on."""
 
     name: str
     picture: Picture
+    first: Picture
+
+    @property
+    def untold(self) -> Picture:
+        """The picture without an answer: as it came on, if a number was to be found then, else as it stands in the end."""
+        return self.first if self.first.marks.get("unknowns") else self.picture
 
 
 def final_pictures(sheet: CueSheet) -> tuple[FinalPicture, ...]:
     """Every picture that is shown, in the order in which they come on, each in its last state."""
-    order: list[tuple[str, Picture]] = []
+    order: list[tuple[str, Picture, Picture]] = []
     current: dict[str, int] = {}
     for cue in sheet.cues:
         name, picture = cue.moment.name, cue.moment.picture
@@ -35,12 +42,13 @@ def final_pictures(sheet: CueSheet) -> tuple[FinalPicture, ...]:
             current.pop(name, None)
         elif name not in current or isinstance(cue.moment.direction, Show):
             current[name] = len(order)
-            order.append((name, picture))
+            order.append((name, picture, picture))
         else:
-            order[current[name]] = (name, picture)
+            order[current[name]] = (name, picture, order[current[name]][2])
     digits = max(2, len(str(len(order))))
     return tuple(
-        FinalPicture(f"{number:0{digits}d}-{slug(name)}", picture) for number, (name, picture) in enumerate(order, 1)
+        FinalPicture(f"{number:0{digits}d}-{slug(name)}", picture, first)
+        for number, (name, picture, first) in enumerate(order, 1)
     )
 
 

@@ -35,7 +35,7 @@ def poster_png(contents: KitContents) -> bytes:
         "ink": hexadecimal(theme.colour("ink")),
         "quiet": hexadecimal(theme.colour("quiet")),
         "title": printable(header.title),
-        "above": printable(header.series)[:48],
+        "above": printable(header.series),
         "lesson": f"Lesson {header.number}" if header.number is not None else None,
         "svg": svg(picture.drawing(), theme, description=picture.description()) if picture is not None else None,
         "numeral": str(number) if number is not None else None,
@@ -72,8 +72,8 @@ def _is_tall(picture: Picture) -> bool:
 
 def main_picture(contents: KitContents) -> Picture | None:
     """The picture that stands for the lesson: of the kinds that read well from afar the one with the lesson's number,
-    else the one that is used most."""
-    finals = [final.picture for final in final_pictures(contents.sheet)]
+    else the one that is used most. It gives no answer away."""
+    finals = [final.untold for final in final_pictures(contents.sheet)]
     fit = [picture for picture in finals if picture.kind in _BEST]
     if not fit:
         return None

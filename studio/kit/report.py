@@ -82,13 +82,16 @@ def _verdict(contents: KitContents) -> tuple[bool, str]:
 
 def _tally(contents: KitContents) -> list[tuple[str, str]]:
     captions = contents.captions
+    counted = [
+        (len(contents.chapters), "chapter", "chapters"),
+        (len(contents.sheet.words), "word said", "words said"),
+        (len(contents.cues) or len(contents.sheet.cues), "picture step", "picture steps"),
+        (len(captions.captions), "caption", "captions"),
+        (len(captions.notes), "caption past a limit", "captions past a limit"),
+    ]
     return [
         (spoken_length(contents.sheet.duration), "long"),
-        (str(len(contents.chapters)), "chapters"),
-        (str(len(contents.sheet.words)), "words said"),
-        (str(len(contents.cues) or len(contents.sheet.cues)), "picture steps"),
-        (str(len(captions.captions)), "captions"),
-        (str(len(captions.notes)), "captions past a limit"),
+        *((str(count), one if count == 1 else many) for count, one, many in counted),
     ]
 
 
