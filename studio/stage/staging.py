@@ -33,15 +33,19 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
     """Put the directions of a lesson on the stage. `numbers`: those of `lesson.words`, if they are known already.
 
     A picture that cannot show what is asked stays as it was, and that is a finding; so is a count whose number words
-    do not fit its steps. Its steps then happen with the words that come nearest.
+    do not fit its steps. Its steps then happen with the words that come nearest. What is written behind a count, before any
+    of it is spoken, happens when the picture is counted.
     """
     spoken = spoken_numbers(lesson.words) if numbers is None else numbers
     starts = [number.start for number in spoken]
     directions = lesson.directions
     on: dict[str, Picture] = {}
+    counted: dict[str, int] = {}  # the word behind the last counted step of each picture
+    cleared = 0  # the word with which the last clearing happens
     moments: list[Moment] = []
     findings: list[Finding] = []
     for order, direction in enumerate(directions):
+        begins = max(direction.at, cleared, counted.get(getattr(direction, "name", ""), 0))
         match direction:
             case Show():
                 try:
@@ -50,7 +54,7 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                     findings.append(_cannot(direction, direction.kind, reason))
                     continue
                 on[direction.name] = picture
-                moments.append(Moment(direction.at, direction.name, picture, direction))
+                moments.append(Moment(begins, direction.name, picture, direction))
             case ChangePicture():
                 before = on.get(direction.name)
                 if before is None:  # it could not be shown, and that is a finding already
@@ -62,35 +66,43 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                     continue
                 on[direction.name] = steps[-1].picture
                 if not is_counting(direction.change):
-                    moments.append(Moment(direction.at, direction.name, steps[-1].picture, direction))
+                    moments.append(Moment(begins, direction.name, steps[-1].picture, direction))
                     continue
                 end = _count_end(lesson, order, direction)
-                at = bisect_left(starts, direction.at)
+                at = bisect_left(starts, begins)
                 said = spoken[at : bisect_left(starts, end)]
                 before_it = spoken[max(0, at - _SAID_BEFORE) : at + 1]
-                bound, finding = _bound(lesson, direction, steps, said, before_it, moments)
+                bound, finding = _bound(lesson, direction, begins, steps, said, before_it, moments)
                 if finding is not None:
                     # The numbers may belong to a count of another picture ("Five. Four. [wren: add 1, counting] Three.").
                     other = _other_count(lesson, order, direction, end)
                     own = spoken[at : bisect_left(starts, other)]
-                    again, still = _bound(lesson, direction, steps, own)
+                    again, still = _bound(lesson, direction, begins, steps, own)
                     if still is None:
                         bound, finding = again, None
+                if finding is not None and _goes_on(lesson, order, direction):
+                    for many in (len(steps), len(steps) + 1):  # the number that is there may be said first
+                        again, still = _bound(lesson, direction, begins, steps, said[:many])
+                        if still is None:
+                            bound, finding = again, None
+                            break
                 if finding is not None:
                     for bundled, fewer in _by_bundles(before, direction):
-                        again, still = _bound(lesson, bundled, fewer, said)
+                        again, still = _bound(lesson, bundled, begins, fewer, said)
                         if still is None:
                             bound, finding = again, None
                             on[direction.name] = fewer[-1].picture
                             break
                 moments.extend(bound)
+                counted[direction.name] = bound[-1].word + 1
                 if finding is not None:
                     findings.append(finding)
             case Hide():
                 if on.pop(direction.name, None) is not None:
-                    moments.append(Moment(direction.at, direction.name, None, direction))
+                    moments.append(Moment(begins, direction.name, None, direction))
             case Clear():
-                moments.extend(Moment(direction.at, name, None, direction) for name in on)
+                cleared = max([begins, *(counted.get(name, 0) for name in on)])
+                moments.extend(Moment(cleared, name, None, direction) for name in on)
                 on.clear()
             case _:
                 pass
@@ -121,6 +133,7 @@ def _by_bundles(picture: Picture, direction: ChangePicture) -> Iterator[tuple[Ch
 
 
 _BUNDLES = {"tally": 5, "base ten": 10}
+_WRITTEN_TOGETHER = 8  # directions
 _SAID_BEFORE = 40  # numbers: keeps the time in proportion to the length
 
 
@@ -153,6 +166,17 @@ def _other_count(lesson: Lesson, order: int, direction: ChangePicture, end: int)
     return end
 
 
+def _goes_on(lesson: Lesson, order: int, direction: ChangePicture) -> bool:
+    """Whether another count of the same picture is written behind this one before any of it is spoken."""
+    return any(
+        later.at == direction.at
+        and isinstance(later, ChangePicture)
+        and later.name == direction.name
+        and is_counting(later.change)
+        for later in islice(lesson.directions, order + 1, order + 1 + _WRITTEN_TOGETHER)
+    )
+
+
 def _is_known(
     lesson: Lesson, direction: ChangePicture, there: int, before: Sequence[Number], moments: Sequence[Moment]
 ) -> bool:
@@ -173,6 +197,7 @@ def _is_known(
 def _bound(
     lesson: Lesson,
     direction: ChangePicture,
+    begins: int,
     steps: Sequence[Step],
     said: Sequence[Number],
     before: Sequence[Number] = (),
@@ -197,7 +222,7 @@ def _bound(
         if changed is not None and (changed.fits or len(changed.run) > len(binding.run)):
             binding = changed
     moments = []
-    word = direction.at
+    word = begins
     for index, step in enumerate(steps):
         word = max(word, _word_of(binding, index, word))
         moments.append(Moment(word, direction.name, step.picture, direction, step.number, True))

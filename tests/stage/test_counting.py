@@ -189,3 +189,16 @@ def test_the_film_and_the_check_count_by_the_same_numbers_where_tasks_are_number
     lesson = read("---\ntitle: Pond\n---\n" + body)
     assert stage(lesson) == case_of(lesson).stage
     assert not stage(lesson).findings
+
+
+def test_what_is_written_behind_a_count_happens_when_it_is_counted() -> None:
+    frame = "[show ten frame: 5 dots as ducks]\nFive ducks. [ducks: add 3, counting]"
+    words, more = staged(frame + " [ducks: add 2]\nSix, seven, eight. Two more make ten.")
+    assert [(words[m.word], m.picture and m.picture.total) for m in more.moments][-2:] == [("eight", 8), ("two", 10)]
+    words, hidden = staged(frame + " [hide ducks]\nSix, seven, eight. Bye, ducks.")
+    assert [(words[m.word], m.picture is None) for m in hidden.moments][-2:] == [("eight", False), ("bye", True)]
+    words, cleared = staged(frame + " [clear] [show dots: 4]\nSix, seven, eight. Four.")
+    assert [(words[m.word], m.name) for m in cleared.moments][-2:] == [("four", "ducks"), ("four", "dots")]
+    assert counted(frame + " [ducks: add 2, counting]\nSix, seven, eight. Nine, ten.") == [
+        ("six", 6), ("seven", 7), ("eight", 8), ("nine", 9), ("ten", 10),
+    ]  # fmt: skip
