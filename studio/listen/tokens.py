@@ -23,6 +23,10 @@ FILLERS = frozenset("um uh er erm hm hmm mm mhm ah oh huh".split())
 
 SIGNS = {
     "+": frozenset({"plus", "and", "add"}),
+    "×": frozenset({"times"}),
+    "*": frozenset({"times"}),
+    "÷": frozenset({"divided"}),
+    "/": frozenset({"divided"}),
     "-": frozenset({"minus", "take", "less", "subtract"}),
     "−": frozenset({"minus", "take", "less", "subtract"}),
     "–": frozenset({"minus", "take", "less", "subtract"}),

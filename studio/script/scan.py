@@ -29,14 +29,21 @@ _TITLE = re.compile(r"#(?P<more>#*)(?P<space>\s*)(?P<title>.*?)\s*\Z")
 _MARKUP = re.compile(r"<!--|</?[a-zA-Z][^\s<>]*>")
 
 # Signs inside a chunk. A minus is a dash between two digits or unknowns; arrows and rules of signs are punctuation.
-_SIGN = re.compile(r"(?<![-+=<>])[+=<>](?![-+=<>])|(?:\A|(?<=[\d?_)]))[-−–](?=[\d?_(])|−")
+_SIGN = re.compile(r"(?<![-+=<>])[+=<>](?![-+=<>])|(?:\A|(?<=[\d?_□)]))[-−–](?=[\d?_□(£$€])|−|[×÷]|(?<=\d)\*(?=\d)")
 _MINUS = "-−–"
+_SIGNS = frozenset("+-=<>×÷*/")
+_SAME_SIGN = {
+    0x2010: "-",
+    0x2011: "-",
+    **dict.fromkeys((0x2610, 0x2B1C, 0x25FB, 0x25A2), "□"),
+}  # as office programs and telephones write them
+_TIMES = re.compile(r"(?<=\d)\*(?=\d)")
 _COUNT_CHAIN = re.compile(r"\d+(?:[-–]\d+){2,}[.,!?;:…]*\Z")
 # Directions may stand inside what is written without a space ("9-[dots: take away 7]7").
 _RUN = re.compile(r"(?:\[[^\[\]]*\]|[^\s\[\]])+")
 _DIRECTION = re.compile(r"\[[^\[\]]*\]")
-_MINUS_AT_END = re.compile(r"[\d?_)][-–]\Z")
-_DIGITS_BEHIND = re.compile(r"(?:\[[^\[\]]*\])+[(]?[\d?_]")
+_MINUS_AT_END = re.compile(r"[\d?_□)][-–]\Z")
+_DIGITS_BEHIND = re.compile(r"(?:\[[^\[\]]*\])+[(]?[\d?_□]")
 # Where words were written without a space between them.
 _JOINT = re.compile(
     r"(?<=[^\W_])(?:—|…|\.{2,}|--+)(?=[\"“‘'(]*[^\W_])"  # Look—frogs
@@ -46,17 +53,19 @@ _JOINT = re.compile(
 )
 _LIST = re.compile(r"\d+(?:,\d+)+")
 _THOUSANDS = re.compile(r"\d{1,3}(?:,\d{3})+\Z")
-_UNKNOWN = re.compile(r"(?:\?|_+)[.,!?;:…\"”’)]*\Z")
-_NUMERIC_END = re.compile(r"[\d?_)]\Z")
-_NUMERIC_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*[(]?[\d?_]")
-_NUMBER = rf"(?:[\d?_]+|(?:{'|'.join(TENS)})(?:-(?:{'|'.join(ONES[1:10])}))?\b|(?:{'|'.join(reversed(ONES))})\b)"
+_UNKNOWN = re.compile(r"(?:[?□]|_+)[.,!?;:…\"”’)]*\Z")
+_NUMERIC_END = re.compile(r"(?:[\d?_□)]|\d(?:p|c|¢|mm|cm|m|km|g|kg|ml|l))\Z")
+_NUMERIC_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*[(]?\**[£$€]?[\d?_□]")
+_NUMBER = rf"(?:[\d?_□]+|(?:{'|'.join(TENS)})(?:-(?:{'|'.join(ONES[1:10])}))?\b|(?:{'|'.join(reversed(ONES))})\b)"
 _NUMBER_END = re.compile(rf"(?:\A|(?<=\W)){_NUMBER}\Z", re.IGNORECASE)
-_UP_TO_EQUALS = re.compile(rf"(?:\s*{_NUMBER}\s*[-+−–]){{0,3}}\s*{_NUMBER}\s*=", re.IGNORECASE)
+_AMOUNT = rf"\**{_NUMBER}\**(?:\s+[a-z]+)?"  # with what is counted: "9 frogs - 4 frogs = 5 frogs"
+_UP_TO_EQUALS = re.compile(rf"(?:\s*{_AMOUNT}\s*[-+−–]){{0,3}}\s*{_AMOUNT}\s*=", re.IGNORECASE)
 _CODE = "`"
 _AND = "&"
+_AGAIN_IN_WORDS = re.compile(r"\((?P<word>[A-Za-z]+(?:-[A-Za-z]+)?)\)(?P<end>[.,!?;:…\"'”’]*)\Z")
 _AGAIN = re.compile(r"\((?P<digits>\d{1,3})\)(?P<end>[.,!?;:…\"'”’]*)\Z")
 _LONGEST_NUMBER = 5  # words: "one hundred and twenty five"
-_SIGN_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*\**[-+=<>−–]\**(?=[\s\d?_(*]|\Z)")
+_SIGN_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*\**[-+=<>−–]\**(?=[\s\d?_□(*]|\Z)")
 
 
 @dataclass(slots=True)
@@ -76,7 +85,7 @@ def scan(lines: list[str], start: int, opening: str, problems: list[Problem]) ->
 
 class _Scanner:
     def __init__(self, lines: list[str], start: int, opening: str, problems: list[Problem]) -> None:
-        self.lines = lines
+        self.lines = [line.translate(_SAME_SIGN) for line in lines]
         self.marks = list_marks(lines, start)
         self.ends = line_ends(lines, start)
         self.row = start
@@ -211,6 +220,10 @@ class _Scanner:
             self._punctuation(again["end"], begin + again.start("end"), line)
             self.spaced = False
             return
+        if (again := _AGAIN_IN_WORDS.match(chunk)) is not None and self._was_written(again["word"]):
+            self._punctuation(again["end"], begin + again.start("end"), line)
+            self.spaced = False
+            return
         glued = not self.spaced
         for offset, text, sign in self._items(chunk, line, end):
             if not sign and text != _AND and not any(map(str.isalnum, text)):
@@ -223,7 +236,7 @@ class _Scanner:
 
     def _after_sign(self) -> bool:
         words = self.segments[-1].words
-        return bool(words) and words[-1].plain in ("+", "-", "=", "<", ">", "?")
+        return bool(words) and (words[-1].plain in _SIGNS or words[-1].plain == "?")
 
     def _was_said(self, value: int) -> bool:
         """Do the number words just before say this number? "Five (5)" is one number, written twice."""
@@ -239,15 +252,20 @@ class _Scanner:
             for at in range(len(said))
         )
 
+    def _was_written(self, word: str) -> bool:
+        """Are the digits just before this number? "5 (five)" is one number, written twice."""
+        before = self._last_text()
+        return before is not None and before.isdecimal() and _value_of([word.lower()]) == int(before)
+
     def _items(self, chunk: str, line: str, end: int) -> Iterator[tuple[int, str, bool]]:
         """The words of a chunk: offset, text without asterisks, whether it is a sign. Stress is noted on the way."""
-        if "*" in chunk:
+        if "*" in chunk and chunk != "*":
             yield from self._stressed_items(chunk, line, end)
         else:
             yield from self._cut(chunk, line, end)
 
     def _stressed_items(self, chunk: str, line: str, end: int) -> Iterator[tuple[int, str, bool]]:
-        runs = list(re.finditer(r"\*+", chunk))
+        runs = [run for run in re.finditer(r"\*+", chunk) if not _TIMES.match(chunk, run.start())]
         clean: list[str] = []
         offsets: list[int] = []
         changes: list[tuple[int, bool]] = []  # position in the clean text, and whether stress begins
@@ -279,9 +297,13 @@ class _Scanner:
     def _cut(self, chunk: str, line: str, end: int) -> Iterator[tuple[int, str, bool]]:
         """Cut a chunk at its signs and at the joints of words written together."""
         if len(chunk) == 1 and chunk in _MINUS and not self._in_count_chain(line, end - 1):
-            before = self._last_text()
-            is_minus = chunk == "−" or (before is not None and self._takes_away(before, line, end))
-            yield 0, chunk, is_minus
+            yield 0, chunk, chunk == "−" or self._takes_away(line, end)
+            return
+        if chunk == "--":
+            yield 0, chunk, self._takes_away(line, end) and _UP_TO_EQUALS.match(line, end) is not None
+            return
+        if chunk in ("*", "/"):
+            yield 0, chunk, self._between_digits(line, end)
             return
         if self._in_count_chain(line, end - len(chunk)):
             cut = 0
@@ -293,7 +315,7 @@ class _Scanner:
             return
         cut = 0
         signs = [match.span() for match in _SIGN.finditer(chunk)]
-        if _MINUS_AT_END.search(chunk) and _DIGITS_BEHIND.match(line, end):
+        if _MINUS_AT_END.search(chunk) and (_DIGITS_BEHIND.match(line, end) or _UP_TO_EQUALS.match(line, end)):
             signs.append((len(chunk) - 1, len(chunk)))
         for begin, stop in [*signs, (len(chunk), len(chunk))]:
             if begin > cut:
@@ -307,11 +329,18 @@ class _Scanner:
                 yield begin, chunk[begin:stop], True
             cut = stop
 
-    def _takes_away(self, before: str, line: str, end: int) -> bool:
-        """Is a dash behind this word a minus sign? Between digits, and before an equals sign between words, too."""
-        if _NUMERIC_END.search(before) and _NUMERIC_START.match(line, end):
+    def _takes_away(self, line: str, end: int) -> bool:
+        """Is a dash behind the last word a minus sign? Between digits, and before an equals sign between amounts, too."""
+        if self._between_digits(line, end):
             return True
-        return bool(_NUMBER_END.search(before)) and bool(_UP_TO_EQUALS.match(line, end))
+        if self.new_paragraph or not _UP_TO_EQUALS.match(line, end):
+            return False
+        near = [word.text for word in self.segments[-1].words[-2:]]
+        return any(_NUMBER_END.search(text) for text in near) and bool(near[-1][-1:].isalnum())
+
+    def _between_digits(self, line: str, end: int) -> bool:
+        before = self._last_text()
+        return before is not None and bool(_NUMERIC_END.search(before)) and bool(_NUMERIC_START.match(line, end))
 
     def _in_count_chain(self, line: str, begin: int) -> bool:
         """Does what is written here without a space, directions left out, count ("3-2-1")?"""
@@ -325,7 +354,7 @@ class _Scanner:
 
     def _after_operator(self) -> bool:
         words = self.segments[-1].words
-        return bool(words) and not self.new_paragraph and words[-1].plain in ("+", "-", "=", "<", ">")
+        return bool(words) and not self.new_paragraph and words[-1].plain in _SIGNS
 
     def _last_text(self) -> str | None:
         words = self.segments[-1].words
@@ -362,7 +391,7 @@ class _Scanner:
     def _note_end(self, text: str, unknown: bool = False) -> None:
         if unknown:
             # "7 + ? = 9": the unknown ends no sentence by itself; "7 + 2 = ?" does.
-            self.perhaps_ended = text[0] in "?_"
+            self.perhaps_ended = text[0] in "?_□"
             return
         match = _SENTENCE_END.search(text)
         if match is not None:
@@ -506,6 +535,6 @@ def _plain(text: str) -> str:
 
 
 def _plain_sign(text: str) -> str:
-    if text[0] in "?_":
+    if text[0] in "?_□":
         return "?"
-    return "-" if text in _MINUS else text
+    return "-" if text in _MINUS or text == "--" else text

@@ -34,7 +34,7 @@ CONTRACTIONS = {
 }  # fmt: skip
 SIGNS = {
     "+": "plus", "-": "minus", "−": "minus", "–": "minus", "=": "equals", "<": "is less than",
-    ">": "is greater than", "≠": "is not equal to", "?": "what", "_": "what", "__": "what", "___": "what",
+    ">": "is greater than", "≠": "is not equal to", "?": "what", "×": "times", "*": "times", "÷": "divided by", "/": "divided by", "_": "what", "__": "what", "___": "what",
     "□": "what", "☐": "what", "&": "and",
 }  # fmt: skip
 SAME = {
@@ -166,7 +166,7 @@ def speech(words: Sequence[Word], numbers: Sequence[Number]) -> Speech:
                 positions.append(position - 1)
                 length += len(verb) + 1
         else:
-            plain = word.plain
+            plain = "×" if word.plain == "x" and tokens[-1:] == ["#"] and position + 1 in counted else word.plain
             spelled = CONTRACTIONS.get(plain) or SIGNS.get(plain)
             if spelled is None:
                 spelled = SAME.get(plain, plain) if "#" not in plain and "¶" not in plain and "§" not in plain else "*"
