@@ -320,6 +320,23 @@ def _before_waits(lesson: Lesson) -> list[Finding]:
     return findings
 
 
+def _replaced(first: Show, second: Show) -> Finding:
+    """Two pictures of one name before a word is spoken: only the second is seen."""
+    return Finding(
+        "picture is seen",
+        "error",
+        first.place.line,
+        first.place.column,
+        "",
+        first.text,
+        f"The next picture is called {second.name!r} too and takes this one's place before a word is spoken, so this one is "
+        "never on the screen.",
+        f"To have both, give one a name of its own: [{first.text} as first]."
+        if first.name == first.kind
+        else "To have both, give one another name; else take this one out.",
+    )
+
+
 def _never_seen(lesson: Lesson) -> list[Finding]:
     """A picture that goes before another word is spoken is never on the screen, also where a wait lies between: a quick
     look ("[show …] [wait 2 s] [hide …]") needs a word."""
@@ -331,8 +348,12 @@ def _never_seen(lesson: Lesson) -> list[Finding]:
             case Clear():
                 gone = list(fresh.values())
                 fresh.clear()
-            case Hide() | Show():
+            case Hide():
                 gone = [fresh.pop(direction.name)] if direction.name in fresh else []
+            case Show():
+                gone = []
+                if direction.name in fresh:
+                    findings.append(_replaced(fresh.pop(direction.name), direction))
             case _:
                 gone = []
         for shown in gone:

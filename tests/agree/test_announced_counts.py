@@ -31,6 +31,8 @@ def test_counts_are_as_announced(text: str, right: str, wrong: str, rule: str) -
     [
         LINE + "I put the bundles down one at a time. Ten, twenty, thirty.",
         PATH + "The frogs come two at a time. One, two, three, four, five, six.",
+        PATH + "Start at seven. [path: hop 7 to 10, counting] Hop one, two, three. You land on ten.",
+        "Start at five. Jump three: one... two... three... You are on eight!",
         PATH + "From seven to ten is three. Then we hop on from ten: eleven, twelve, thirteen.",
     ],
 )  # fmt: skip

@@ -202,3 +202,10 @@ def test_what_is_written_behind_a_count_happens_when_it_is_counted() -> None:
     assert counted(frame + " [ducks: add 2, counting]\nSix, seven, eight. Nine, ten.") == [
         ("six", 6), ("seven", 7), ("eight", 8), ("nine", 9), ("ten", 10),
     ]  # fmt: skip
+
+
+def test_of_two_pictures_with_one_name_the_first_is_told_to_be_hidden_by_the_second() -> None:
+    _, result = staged("[show ten frame: 5 dots] [show ten frame: 3 dots]\nFive and three make eight.")
+    assert [(f.level, "as first]" in f.help) for f in result.findings] == [("error", True)]
+    _, result = staged("[show ten frame: 5 dots] [show ten frame: 3 dots as more]\nFive and three make eight.")
+    assert result.findings == ()

@@ -51,6 +51,9 @@ _MORE_MAKES = re.compile(
 )
 
 
+_MOVES = frozenset("hop hops jump jumps leap leaps step steps skip skips more on back forward".split())
+
+
 def find(case: Case) -> Iterator[Finding]:
     yield from _counts(case)
     yield from _goals(case)
@@ -120,7 +123,7 @@ def _counts(case: Case) -> Iterator[Finding]:
         values = [number.value for number in found]
         if len(values) == 2 and abs(values[1] - values[0]) not in (1, 2, 5, 10):
             continue
-        if _by_a_step(case, found, begin.value):
+        if _by_a_step(case, found, begin.value) or _for_themselves(case, begin, found):
             continue
         # a row may begin with an answer or an echo: look for the start in it
         step = values[-1] - values[-2]
@@ -151,6 +154,15 @@ def _counts(case: Case) -> Iterator[Finding]:
         if end.value not in values[-2:] and end.value < 21:
             yield _finding(case, end, f"You say to count to {end.value}, and the count is {_told(values)}.",
                            f"Count to {end.value}, or say {values[-1]}.")  # fmt: skip
+
+
+def _for_themselves(case: Case, begin: Number, numbers: list[Number]) -> bool:
+    """Whether hops or what comes is counted from one, perhaps after how many they are ("Start at seven. Jump three: one, two,
+    three.")."""
+    values = [number.value for number in numbers]
+    if values[0] == values[-1] and len(values) > 2:
+        values = values[1:]
+    return values == [*range(1, len(values) + 1)] and case.says(begin.end, numbers[0].start, _MOVES)
 
 
 def _by_a_step(case: Case, numbers: list[Number], begin: int) -> bool:

@@ -1,0 +1,75 @@
+"""What is said to be left, or to be there now, right after a picture changed is what the picture shows then ("[frogs: take away
+5] Four frogs are left.", "[ducks: add 3] Now there are eight.")."""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_right
+from collections.abc import Iterator
+
+from studio.agree.case import Appearance, Case, Sentence
+from studio.agree.looks import amount, counts
+from studio.agree.manners import claims
+from studio.agree.wording import of_number
+from studio.findings import Finding
+from studio.script.model import Add, TakeAway
+from studio.talk.model import Number
+
+NAME = "left as shown"
+_LEFT = re.compile(
+    r" (?:(#)(?: [a-z]+)? (?:is|are) (?:still )?left|(?:there is|there are|we have|that leaves|it leaves) (#)(?: [a-z]+)? left)(?= [.,] )"
+)
+_NOW = re.compile(r" (?:now )?(?:there is|there are|we have) (?:now )?(#)(?: [a-z]+)?(?: now)?(?= [.,] )")
+_GROUPS = frozenset("pair pairs row rows group groups ten tens one ones bundle bundles box boxes".split())
+_SOON = 2  # sentences
+
+
+def find(case: Case) -> Iterator[Finding]:
+    if not any(isinstance(step.change, Add | TakeAway) for step in case.pictures):
+        return
+    speech = case.talk.speech
+    for pattern, sorts in ((_LEFT, (TakeAway,)), (_NOW, (Add, TakeAway))):
+        for match in pattern.finditer(speech.text):
+            if pattern is _NOW and " now " not in match[0] + " ":
+                continue
+            number = speech.number_at[match.start(match.lastindex or 0)]
+            sentence = case.sentences[case.sentence_index(number.start)]
+            step = _changed(case, sentence, number)
+            if step is None or not isinstance(step.change, sorts) or not _is_told(case, sentence, number):
+                continue
+            now = amount(step.picture)
+            if now is None or number.value in _seen(case, sentence):
+                continue
+            direction = step.moment.direction
+            yield of_number(NAME, number, direction.text,
+                            f"Line {number.line} says {number.value} after [{direction.text}] of line {direction.place.line}, but "
+                            f"the picture shows {now} then.",
+                            f"Say {now}, or change the direction.")  # fmt: skip
+
+
+def _is_told(case: Case, sentence: Sentence, number: Number) -> bool:
+    if case.says(number.end, number.end + 1, _GROUPS):
+        return False  # "Fourteen. Now there are seven pairs."
+    return len(sentence.numbers) == 1 and not case.asks(sentence) and claims(case, sentence, number)
+
+
+def _changed(case: Case, sentence: Sentence, number: Number) -> Appearance | None:
+    """The last change before a number, if it came in its sentence or close before and no other picture came or changed since
+    in its segment."""
+    steps = case.pictures_of(sentence.segment)
+    at = bisect_right(steps, number.start, key=lambda step: step.moment.word)
+    if not at:
+        return None
+    step = steps[at - 1]
+    near = case.sentence_index(number.start) - case.sentence_index(step.moment.word) <= _SOON
+    return step if near and isinstance(step.change, Add | TakeAway) else None
+
+
+def _seen(case: Case, sentence: Sentence) -> set[int]:
+    """All that can be counted on the screen from the sentence before to the end of the one behind."""
+    index = case.sentence_index(sentence.start)
+    first, last = case.sentences_around(index, 0, 1)
+    found: set[int] = set()
+    for seen in case.on_screen(case.sentences[first].start, case.sentences[last].end + 1):
+        found |= counts(seen.picture) | {amount(seen.picture) or 0}
+    return found
