@@ -23,6 +23,8 @@ def errors(talk: str, rule: str) -> list[str]:
         ("[show text: 9 + 4 = 13] Look at the row.", "[show text: 9 + 4 = 14] Look at the row."),
         ("[show text: 8+6 = 10+4 = 14] Look at the row.", "[show text: 8+6 = 10+4 = 13] Look at the row."),
         ("Look at it. [wait 5 s: 12 - 5 = 7] Well done.", "Look at it. [wait 5 s: 12 - 5 = 8] Well done."),
+        ("[show text: Seven and three make ten] Look.", "[show text: Seven and three make eleven] Look."),
+        ("Look at it. [wait 5 s: Six and three make nine] Good.", "Look at it. [wait 5 s: Six and three make ten] Good."),
         ("Look at it. [wait 5 s: 7 + ? = 10] It is three.", "Look at it. [wait 5 s: 7 + 4 = 10] It is three."),
     ],
 )
@@ -96,3 +98,13 @@ def test_a_wait_on_purpose_is_left_alone() -> None:
 def test_what_is_clear_from_the_rest_of_a_written_row_or_task_need_not_be_said(right: str, wrong: str) -> None:
     assert errors(right, written_said.NAME) == []
     assert len(errors(wrong, written_said.NAME)) == 1
+
+
+@pytest.mark.parametrize("title", ["7 + 3 = {}", "Seven and three make {}", "Seven frogs and three frogs are {} frogs"])
+def test_a_sum_in_a_title_is_true(title: str) -> None:
+    for text in (f"---\ntitle: {title}\n---\nFrogs hop.\n", f"---\ntitle: Pond\n---\n# {title}\nFrogs hop.\n"):
+        for value, many in (("10", 0), ("11", 1)):
+            found = [f for f in check(read(text.format(value))).findings if f.rule == written.NAME]
+            assert len(found) == many
+    for told in ("Eight and Six, Make Ten First", "Do 7 and 3 make 11?", "40 + 23, 50 + 12"):
+        assert errors(f"# {told}\nFrogs hop.", written.NAME) == []

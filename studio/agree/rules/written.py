@@ -1,4 +1,5 @@
-"""What stands written on the screen in figures and signs is true: in a text ("[show text: 9 + 4 = 13]"), in the words of a wait."""
+"""What stands written on the screen is true: in a text ("[show text: 9 + 4 = 13]"), in the words of a wait, in a title
+("# Seven and three make ten")."""
 
 from __future__ import annotations
 
@@ -19,12 +20,28 @@ from studio.talk.statements import find_statements
 
 NAME = "written arithmetic"
 _SIGN = re.compile(r"(?<=[\d?])\s*([+=<>−–-])\s*(?=[\d?])")
+_TELLS = re.compile(r"=|\b(?:makes?|made|equals?|is|are|gives?)\b", re.IGNORECASE)
+_OTHERWISE = re.compile(r",|\bdozen\b", re.IGNORECASE)  # of a baker's
 _FIGURES = re.compile(r"[\d\s.,;+=<>−–-]+")
 
 
 def find(case: Case) -> Iterator[Finding]:
     for words in words_on_screen(case):
         yield from _false(case, words.direction, words.text)
+    if case.lesson is None:
+        return
+    titles = [(segment.place.line, segment.title) for segment in case.lesson.segments]
+    titles.append((case.lesson.header.lines.get("title", 0), case.lesson.header.title))
+    for line, title in dict(reversed(titles)).items():
+        yield from _false_title(case, line, title)
+
+
+def _false_title(case: Case, line: int, title: str) -> Iterator[Finding]:
+    for statement in written_statements(title):
+        if statement.holds is False and line not in case.excused:
+            why, instead = _why_false(statement)
+            message = f"The title on line {line} says {statement.said}. {why}"
+            yield Finding(NAME, "error", line, 1, statement.said, "", message, instead.replace("Say ", "Write ", 1))
 
 
 def _false(case: Case, direction: Direction, text: str) -> Iterator[Finding]:
@@ -33,8 +50,7 @@ def _false(case: Case, direction: Direction, text: str) -> Iterator[Finding]:
     for statement in written_statements(text):
         if statement.holds is not False or denied(case, statement.values, direction.at) or _is_played(case, direction):
             continue
-        why, instead = why_false(statement)
-        why = why.removeprefix(f"In signs that is {statement.written}, and it is not true: ")
+        why, instead = _why_false(statement)
         message = f"Line {direction.place.line} writes {statement.said} on the screen. {why}"
         yield of_direction(NAME, direction, message, instead.replace("Say ", "Write ", 1))
 
@@ -50,9 +66,21 @@ def _is_played(case: Case, direction: Direction) -> bool:
 _NEAR = 25  # words
 
 
+def _why_false(statement: Statement) -> tuple[str, str]:
+    why, instead = why_false(statement)
+    return why.removeprefix(f"In signs that is {statement.written}, and it is not true: "), instead
+
+
 def written_statements(text: str) -> list[Statement]:
-    """The statements of a text that are in figures and signs alone."""
+    """The statements of a text: those in figures and signs, and those in words that are told in one breath ("8 and 5, make a ten
+    on the way" tells how it is done) and not asked. A row of numbers may be meant to have a gap."""
     words = words_of(_SIGN.sub(r" \1 ", text))
     numbers = find_numbers(words)
     found = find_statements(words, numbers, speech(words, numbers))
-    return [one for one in found if "=" in one.said and _FIGURES.fullmatch(one.said)]
+    is_asked = text.rstrip().endswith("?")
+    return [
+        one
+        for one in found
+        if ("=" in one.said and _FIGURES.fullmatch(one.said))
+        or (_TELLS.search(one.said) and not (is_asked or _OTHERWISE.search(one.said) or one.kind.startswith("count")))
+    ]
