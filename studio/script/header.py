@@ -19,6 +19,8 @@ SLOWEST, FASTEST = 40.0, 250.0  # words a minute
 _LONGEST = 500  # letters in one value
 _LINES = 200  # lines in a header
 _FENCE = re.compile(r"---\s*\Z")
+_NAMED = re.compile(r"(?P<key>(?:title|series):[ \t]+)(?P<value>[^\s\"'|>\[{&*!%@`].*)\Z")
+_SIGNS = re.compile(r"\A#|\s#|:\s|:\Z|\A“")
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
@@ -65,13 +67,14 @@ def read_entries(lines: list[str], block: Block, problems: list[Problem], nested
 
     A mapping is only allowed as the value of the keys in `nested`.
     """
-    text = "\n".join(lines[block.first : block.last])
+    text = "\n".join(_quoted(line) for line in lines[block.first : block.last])
     try:
         root = yaml.compose(text, Loader=_LOADER)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         line = block.first + 1 + (min(mark.line, block.last - block.first - 1) if mark else 0)
-        problems.append(Problem(_yaml_sentence(error), max(line, 1), mark.column + 1 if mark else 0))
+        written = lines[line - 1] if 0 < line <= len(lines) else ""
+        problems.append(Problem(_yaml_sentence(error, written), max(line, 1), mark.column + 1 if mark else 0))
         return []
     except (yaml.YAMLError, UnicodeError, ValueError, RecursionError):
         problems.append(Problem("The header cannot be read. Write one 'key: value' on each line.", block.first + 1))
@@ -92,6 +95,19 @@ def read_entries(lines: list[str], block: Block, problems: list[Problem], nested
         else:
             entries.append(Entry(name, line, column, content))
     return entries
+
+
+def _quoted(line: str) -> str:
+    """A line with a title or a series, in quotation marks where it has signs that are no words of YAML but may well be words of a
+    title ("Number of the Day # 14", "Nine: a number", “Nine”)."""
+    match = _NAMED.match(line)
+    if match is None or not _SIGNS.search(match["value"]):
+        return line
+    value = match["value"].strip()
+    if value[0] == "“" and value[-1] == "”" and value.count("“") == 1:
+        value = value[1:-1]  # as an office program writes the marks
+    quoted = value.replace("'", "''")
+    return f"{match['key']}'{quoted}'"
 
 
 def read_header(lines: list[str], block: Block, problems: list[Problem]) -> Header:
@@ -130,8 +146,9 @@ def read_header(lines: list[str], block: Block, problems: list[Problem]) -> Head
 def _content(node: Any, nested: bool) -> str | tuple[str, ...] | dict[str, str] | None:
     if isinstance(node, yaml.ScalarNode):
         return str(node.value)
-    if isinstance(node, yaml.SequenceNode) and all(isinstance(item, yaml.ScalarNode) for item in node.value):
-        return tuple(str(item.value) for item in node.value)
+    if isinstance(node, yaml.SequenceNode):
+        items = [_item(item) for item in node.value]
+        return None if None in items else tuple(item for item in items if item is not None)
     if nested and isinstance(node, yaml.MappingNode):
         pairs = node.value
         if all(isinstance(part, yaml.ScalarNode) for pair in pairs for part in pair):
@@ -139,11 +156,19 @@ def _content(node: Any, nested: bool) -> str | tuple[str, ...] | dict[str, str] 
     return None
 
 
-def _yaml_sentence(error: yaml.MarkedYAMLError) -> str:
+def _item(node: Any) -> str | None:
+    """An item of a list; a colon in it makes no mapping ("scissors: with a grown-up")."""
+    if isinstance(node, yaml.MappingNode) and len(node.value) == 1:
+        parts = [_item(part) for part in node.value[0]]
+        return None if None in parts else ": ".join(str(part) for part in parts)
+    return str(node.value) if isinstance(node, yaml.ScalarNode) else None
+
+
+def _yaml_sentence(error: yaml.MarkedYAMLError, line: str) -> str:
     problem = error.problem or ""
     if "mapping values are not allowed" in problem:
         return 'A value with a colon in it needs quotation marks: title: "Nine: a number".'
-    if "tab" in problem or "\\t" in problem:
+    if "\t" in line[: len(line) - len(line.lstrip())]:
         return "The header may not be indented with tabs. Use spaces."
     if "quoted scalar" in (error.context or ""):
         return "A quotation mark is not closed here."

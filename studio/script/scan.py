@@ -51,6 +51,7 @@ _JOINT = re.compile(
     r"|(?<=[^\W_])[,;!?](?=[^\W\d_])|(?<=[^\W\d_])[,;!?:](?=\d)"  # nine,ten
     r"|(?<=[a-z]{2})\.(?=[A-Z])"
 )
+_ALL = frozenset(("all", "everything", "pictures", "all pictures", "screen"))
 _LIST = re.compile(r"\d+(?:,\d+)+")
 _THOUSANDS = re.compile(r"\d{1,3}(?:,\d{3})+\Z")
 _UNKNOWN = re.compile(r"(?:[?□]|_+)[.,!?;:…\"”’)]*\Z")
@@ -113,9 +114,9 @@ class _Scanner:
             if not line or line.isspace():
                 self._end_paragraph()
                 self.row += 1
-            elif line[0] == "#":
+            elif line.lstrip()[0] == "#":
                 self._end_paragraph()
-                self._heading(line)
+                self._heading(line.lstrip())
                 self.row += 1
             elif _RULE.match(line):
                 self._end_paragraph()
@@ -425,6 +426,16 @@ class _Scanner:
     def _direction(self, line: str, begin: int) -> tuple[int, int] | None:
         """Read the direction that opens at `begin`; where it is closed (row, column after it), or None."""
         row, parts, position = self.row, [], begin + 1
+        if line[position : position + 1] == "[":
+            self._problem("One bracket is enough: take the second [ and its ] out.", row, position)
+            doubled = len(line) - begin - len(line[begin:].lstrip("[")) - 1
+            closed = self._direction(line, begin + doubled)
+            if closed is None:
+                return None
+            row, end = closed
+            while doubled and self.lines[row][end : end + 1] == "]":
+                doubled, end = doubled - 1, end + 1
+            return row, end
         while True:
             current = self.lines[row]
             found = _BRACKET.search(current, position)
@@ -476,13 +487,19 @@ class _Scanner:
             return
         column = begin + 1 + max(direction.text.lower().find(name), 0)
         if name in self.gone:
-            message = f"The picture '{name}' is no longer on; it went on line {self.gone[name]}. Show it again first."
+            message = f"The picture '{name}' is no longer on; it went on line {self.gone[name]}. " + (
+                "Take this direction out." if isinstance(direction, Hide) else "Show it again first."
+            )
+        elif isinstance(direction, Hide) and name in _ALL:
+            message = "To take all pictures away, write [clear]."
         elif near := did_you_mean(name, [*self.on, *self.unread]):
             message = f"There is no picture called '{name}' on.{near}"
         elif isinstance(direction, ChangePicture) and (verb := nearest(name.split()[0], VERBS)) and " " in name:
             message = f"There is no direction '{name.split()[0]}'. Did you mean '{verb}'?"
         elif self.on:
             message = f"There is no picture called '{name}' on. On are: {', '.join(self.on)}."
+        elif isinstance(direction, Hide):
+            message = f"There is no picture called '{name}' on, so none can go. Take this direction out."
         else:
             message = f"There is no picture called '{name}' on. Show it first: [show KIND: DETAILS as {name}]."
         self._problem(message, self.row, column)

@@ -22,6 +22,11 @@ def test_the_first_cue_is_told_with_its_line_and_what_to_write() -> None:
     assert "[note: pause]" in found.help
 
 
+def test_a_direction_in_curly_brackets_is_told() -> None:
+    (found,) = told("{show ten frame: 5 dots}\nFive frogs.")
+    assert found.said == "{show ten frame: 5 dots}"
+
+
 @pytest.mark.parametrize(
     "text",
     [

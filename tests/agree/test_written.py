@@ -24,7 +24,10 @@ def errors(talk: str, rule: str) -> list[str]:
         ("[show text: 8+6 = 10+4 = 14] Look at the row.", "[show text: 8+6 = 10+4 = 13] Look at the row."),
         ("Look at it. [wait 5 s: 12 - 5 = 7] Well done.", "Look at it. [wait 5 s: 12 - 5 = 8] Well done."),
         ("[show text: Seven and three make ten] Look.", "[show text: Seven and three make eleven] Look."),
-        ("Look at it. [wait 5 s: Six and three make nine] Good.", "Look at it. [wait 5 s: Six and three make ten] Good."),
+        (
+            "Look at it. [wait 5 s: Six and three make nine] Good.",
+            "Look at it. [wait 5 s: Six and three make ten] Good.",
+        ),
         ("Look at it. [wait 5 s: 7 + ? = 10] It is three.", "Look at it. [wait 5 s: 7 + 4 = 10] It is three."),
     ],
 )

@@ -192,7 +192,7 @@ def test_the_header_has_its_values_and_their_lines() -> None:
         ("pace: .nan", "Line 3, column 1: 'pace' is in words a minute, from 40 to 250, not '.nan'."),
         ("number: -1", "Line 3, column 1: 'number' is a whole number from 0 to 9999, not '-1'."),
         ("title: Again", "Line 3, column 1: 'title' stands twice in the header (first on line 2); keep one."),
-        ("series: a: b", 'Line 3, column 10: A value with a colon in it needs quotation marks: title: "Nine: a number".'),
+        ("grade: a: b", 'Line 3, column 9: A value with a colon in it needs quotation marks: title: "Nine: a number".'),
         ("series: 'a", "Line 3, column 11: A quotation mark is not closed here."),
         ("needs: {a: b}", "Line 3, column 1: The value of 'needs' cannot be read. Write a word, a number or a list."),
         ("blanks: {n: 1 to 5}", "Line 3, column 1: This is a routine with blanks. Fill it first: studio fill ROUTINE "
@@ -351,8 +351,13 @@ def test_names_match_whatever_their_case_and_a_second_show_replaces() -> None:
         ("[show dots: 3] a [dot: add 1]", "column 19: There is no picture called 'dot' on. Did you mean 'dots'?"),
         ("a [frame: add 1]", "column 4: There is no picture called 'frame' on. Show it first: "
          "[show KIND: DETAILS as frame]."),
-        ("[show dots: 3] a [clear] [hide dots]", "column 32: The picture 'dots' is no longer on; it went on line 4. Show it again "
+        ("[show dots: 3] a [clear] [hide dots]", "column 32: The picture 'dots' is no longer on; it went on line 4. Take this "
+         "direction out."),
+        ("[show dots: 3] a [clear] [dots: add 1] b", "column 27: The picture 'dots' is no longer on; it went on line 4. Show it again "
          "first."),
+        ("[show dots: 3] a [hide all]", "column 24: To take all pictures away, write [clear]."),
+        ("a [hide frogs]", "column 9: There is no picture called 'frogs' on, so none can go. Take this direction out."),
+        ("[[show dots: 3]] a", "column 2: One bracket is enough: take the second [ and its ] out."),
         ("[show tenframe: 7 dots]a", "column 7: There is no picture 'tenframe'. Did you mean 'ten frame'?"),
         ("[show ten frame: 7 dosts]a", "column 20: '7 dosts' cannot be shown after 'ten frame:'. Did you mean 'dots'? Write it "
          "like '7 dots', '7 dots and 2 crosses' or 'empty'."),
@@ -409,3 +414,31 @@ def test_a_picture_or_change_on_its_own_gives_its_place_in_the_text() -> None:
     with pytest.raises(UnusableInput) as caught:
         read_change("ad 2")
     assert "Did you mean 'add'?" in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("written", "title"),
+    [
+        ("Number of the Day # 14", "Number of the Day # 14"),
+        ("#14 Frogs", "#14 Frogs"),
+        ("Nine: a number", "Nine: a number"),
+        ("It's nine: a number", "It's nine: a number"),
+        ("\u201cNine: a number\u201d", "Nine: a number"),
+        ("\u201cNine\u201d and \u201cten\u201d", "\u201cNine\u201d and \u201cten\u201d"),
+        ('"Nine: a number"  # nine', "Nine: a number"),
+        ("'Nine'", "Nine"),
+        ("Nine", "Nine"),
+    ],
+)
+def test_a_title_is_what_is_written_there(written: str, title: str) -> None:
+    assert read(f"---\ntitle: {written}\n---\nHi.\n").header.title == title
+
+
+def test_an_item_of_what_to_have_ready_may_have_a_colon_in_it() -> None:
+    header = read("---\ntitle: Nine\nneeds:\n  - paper\n  - scissors: with a grown-up\n---\nHi.\n").header
+    assert header.needs == ("paper", "scissors: with a grown-up")
+
+
+def test_a_title_with_a_space_before_it_is_a_title() -> None:
+    lesson = read("---\ntitle: Pond\n---\nHello frogs.\n\n # Make ten\n\nSeven and three make ten.\n")
+    assert [segment.title for segment in lesson.segments] == ["Pond", "Make ten"]

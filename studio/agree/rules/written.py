@@ -20,8 +20,8 @@ from studio.talk.statements import find_statements
 
 NAME = "written arithmetic"
 _SIGN = re.compile(r"(?<=[\d?])\s*([+=<>−–-])\s*(?=[\d?])")
-_TELLS = re.compile(r"=|\b(?:makes?|made|equals?|is|are|gives?)\b", re.IGNORECASE)
-_OTHERWISE = re.compile(r",|\bdozen\b", re.IGNORECASE)  # of a baker's
+_TELLS = re.compile(r"\b(?:makes?|made|equals?|is|are|gives?)\b", re.IGNORECASE)
+_OTHERWISE = re.compile(r"[,=]|\bdozen\b", re.IGNORECASE)  # "2 cups = 1 can", a baker's dozen
 _FIGURES = re.compile(r"[\d\s.,;+=<>−–-]+")
 
 
@@ -30,9 +30,11 @@ def find(case: Case) -> Iterator[Finding]:
         yield from _false(case, words.direction, words.text)
     if case.lesson is None:
         return
-    titles = [(segment.place.line, segment.title) for segment in case.lesson.segments]
-    titles.append((case.lesson.header.lines.get("title", 0), case.lesson.header.title))
-    for line, title in dict(reversed(titles)).items():
+    header = case.lesson.header
+    titles = {header.title: header.lines.get("title", 0)}  # what stands before the first title has that of the lesson
+    for segment in case.lesson.segments:
+        titles.setdefault(segment.title, segment.place.line)
+    for title, line in titles.items():
         yield from _false_title(case, line, title)
 
 
