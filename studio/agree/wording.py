@@ -167,17 +167,39 @@ def _by_sides(statement: Statement) -> tuple[str, str]:
     for sign in (" = ", " ≠ ", " > ", " < "):
         if sign in statement.written:
             sides = statement.written.split(sign)
-            told = [side if (value := evaluate(side)) is None or side == str(value) else f"{side} is {value}"
-                    for side in sides]  # fmt: skip
             values = [evaluate(side) for side in sides]
             first = values[0]
-            if sign == " = " and len(sides) == 2 and first is not None and sides[1].isdigit() and told[0] != sides[0]:
-                return f"{told[0]}, not {sides[1]}.", f"Say {first}, or change the other numbers."
+            if sign == " = " and len(sides) > 2 and _runs_on(sides, values):
+                parted = [f"{side} = {value}" for side, value in zip(sides[:-1], values[:-1], strict=True)]
+                return (
+                    "What stands on both sides of an equals sign must be the same: "
+                    f"{sides[0]} is {first}, and {sides[1]} is {values[1]}.",
+                    f"Say each by itself: {'. '.join(parted)}.",
+                )
+            told = [side if value is None or side == str(value) else f"{side} is {value}"
+                    for side, value in zip(sides, values, strict=True)]  # fmt: skip
+            if sign == " = " and first is not None and set(values[:-1]) == {first} and _is_result(sides):
+                return f"{row(told[:-1], 'and')}, not {sides[-1]}.", f"Say {first}, or change the other numbers."
+            signs = (
+                ""
+                if statement.said == statement.written
+                else f"In signs that is {statement.written}, and it is not true: "
+            )
             return (
-                f"In signs that is {statement.written}, and it is not true: {row(told, 'but')}.",
+                f"{signs}{row(told, 'but')}.",
                 f"Make every side come to {first}." if first is not None else "Change one of the numbers.",
             )
     return f"In signs that is {statement.written}, and it is not true.", "Change one of the numbers."
+
+
+def _is_result(sides: Sequence[str]) -> bool:
+    return sides[-1].isdigit() and not sides[0].isdigit()
+
+
+def _runs_on(sides: Sequence[str], values: Sequence[int | None]) -> bool:
+    """Whether each side goes on from the value of the one before ("7 + 3 = 10 + 2 = 12"), and the last is the result."""
+    on = all(side.startswith(f"{value} ") for side, value in zip(sides[1:-1], values, strict=False))
+    return on and sides[-1] == str(values[-2]) and None not in values
 
 
 def evaluate(side: str) -> int | None:

@@ -187,3 +187,10 @@ def test_what_is_named_or_moved_is_no_sum(text: str) -> None:
 def test_ones_told_beside_tens_belong_to_no_sum_of_tens() -> None:
     assert [statement.holds for statement in statements("Two tens and two tens are four tens, and six.")] == [True]
     assert [statement.holds for statement in statements("Two tens and two tens are five tens, and six.")] == [False]
+
+
+def test_a_count_ends_before_the_sum_of_what_was_counted() -> None:
+    body = "Two more come. Five, six.\nFour and two make six.\n"
+    found = check(read(f"---\ntitle: Pond\n---\n{body}"))
+    assert [(one.kind, one.values) for one in found.statements] == [("sum", (4, 2, 6))]
+    assert not found.findings

@@ -27,6 +27,9 @@ _COUNTS = re.compile(
 _STEPS = (1, -1, 2, -2, 5, -5, 10, -10, 3, -3)
 _LONGEST = 150  # numbers of one count: keeps the time in proportion to the length
 _PAIRED = re.compile(r" and #")
+_SUM_BEHIND = re.compile(r"[.¶§] # and #(?= (?:makes?|made|are|is|equals?|gives?) )")
+"""A sum that begins a sentence behind a count ("Five, six. Four and two make six.")."""
+_LENGTH_OF_SUM = len(". # and #")
 _STRONG = (1, -1, 2, -2, 5, -5, 10, -10)
 
 
@@ -112,9 +115,11 @@ def find(speech: Speech) -> Iterator[Statement]:
             continue  # "four and three, six and one, or two and five"
         if " and " in match[0] and _ADDED.search(text, max(0, match.start() - _LONGEST_ADDED), match.start()):
             continue  # "We add up all the hops: three, three and two."
+        if _SUM_BEHIND.match(text, max(match.start(), match.end() - _LENGTH_OF_SUM)):
+            row = row[:-2]
         if text.endswith((" a ", " an ", " another ", " all "), 0, match.start()):
             row = row[1:]  # "changed for a ten, twenty-one, twenty-two", "all five, three, four, five, six, seven"
-        elif row[0].value == row[1].value and text.endswith(" from ", 0, match.start()):
+        elif len(row) > 1 and row[0].value == row[1].value and text.endswith(" from ", 0, match.start()):
             row = row[1:]  # "go up from six, six, and then seven, eight, nine"
         if len(row) < 3:
             continue
