@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
+from studio.pictures.base import several
 from studio.series.building import (
     Built,
     built_stems,
+    errors_told,
     kit_folder,
     load_built,
     recording_keys,
     recordings_of,
+    series_choices,
+    series_options,
     share,
+    standing_errors,
     why_stale,
 )
 from studio.series.index import Entry, Index
@@ -23,7 +29,7 @@ from studio.series.plan import dates_out_of_order
 from studio.series.settings import Settings
 from studio.series.table import Plan, Row
 
-STATES = ("planned", "cannot be read", "to mend", "written", "recorded", "out of date", "built")
+STATES = ("planned", "cannot be read", "to mend", "written", "recorded", "out of date", "built, to mend", "built")
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +91,8 @@ def series_status(folder: Path, settings: Settings, plan: Plan, index: Index) ->
     """Where each lesson stands, planned or written."""
     entries = index.entries()
     rows = {row.lesson: row for row in plan.rows}
-    standings = [_standing(folder, entry, _date(rows.get(entry.number or 0))) for entry in entries]
+    choices = series_choices(series_options(folder))
+    standings = [_standing(folder, entry, _date(rows.get(entry.number or 0)), choices) for entry in entries]
     written = {entry.number for entry in entries}
     standings += [
         Standing(row.lesson, file_name(settings, row.lesson), row.cell("title"), _date(row), "planned")
@@ -101,7 +108,7 @@ def _date(row: Row | None) -> str:
     return row.day.isoformat() if row is not None and row.day is not None else ""
 
 
-def _standing(folder: Path, entry: Entry, date: str) -> Standing:
+def _standing(folder: Path, entry: Entry, date: str, choices: Mapping[str, str]) -> Standing:
     stem = stem_of(Path(entry.file))
     parts = tuple(sorted(entry.uses))
     if entry.mistake:
@@ -111,14 +118,16 @@ def _standing(folder: Path, entry: Entry, date: str) -> Standing:
     takes = recordings_of(folder, stem)
     built = load_built(folder, stem)
     if built is not None:
-        now = Built(entry.key, recording_keys(folder, takes), "", 0.0, 0, 0, dict(entry.uses))
+        now = Built(entry.key, recording_keys(folder, takes), "", 0.0, 0, 0, dict(entry.uses), choices=choices)
         why = why_stale(built, now, kit_folder(folder, stem))
         if why != "not built yet":
-            state = "out of date" if why else "built"
+            errors = entry.errors if why else standing_errors(entry, built)
+            state = "out of date" if why else "built, to mend" if errors else "built"
+            why = "; ".join(filter(None, (why, errors and errors_told(errors))))
             return Standing(entry.number, entry.file, entry.title, date, state, why, built.seconds, built.spans,
                             built.reused, parts)  # fmt: skip
     if entry.errors:
-        found = f"{entry.errors} error{'s' if entry.errors > 1 else ''}; see studio check"
+        found = f"{several(entry.errors, 'error')}; see studio check"
         return Standing(entry.number, entry.file, entry.title, date, "to mend", found, parts=parts)
     return Standing(entry.number, entry.file, entry.title, date, "recorded" if takes else "written", parts=parts)
 
