@@ -216,7 +216,7 @@ def plan_series(folder: Path) -> Planned:
             1
             for row in after.rows
             for column, cell in row.cells.items()
-            if column != "lesson" and cell and not old.get(row.lesson, {}).get(column, "").strip()
+            if column != "lesson" and cell.strip() and not old.get(row.lesson, {}).get(column, "").strip()
         )
         if added or not find_plan(folder).is_file():
             write_text(find_plan(folder), plan_text(after))

@@ -16,10 +16,10 @@ from studio.errors import UnusableInput
 from studio.script.model import Grade
 from studio.series import api
 from studio.series.library import Library
-from studio.series.plan import complete_plan
+from studio.series.plan import check_plan, complete_plan
 from studio.series.settings import Settings
 from studio.series.situations import GRADES, situations_for
-from studio.series.table import COLUMNS, Plan, Row, find_plan, load_plan, parse_call
+from studio.series.table import COLUMNS, Plan, Row, find_plan, load_plan, parse_call, plan_text
 
 ROW = '1,2026-09-01,,"partners warm up (whole 3, part 1)",1,,'
 
@@ -212,3 +212,85 @@ def test_settings_that_cannot_be_are_told(tmp_path: Path, line: str, told: str) 
     with pytest.raises(UnusableInput) as error:
         api.plan_series(tmp_path)
     assert "series.yaml" in str(error.value) and told in str(error.value)
+
+
+def table(text: str, delimiter: str) -> list[list[str]]:
+    return list(csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), delimiter=delimiter))
+
+
+@st.composite
+def muddled(draw: st.DrawFn) -> tuple[str, str]:
+    """A plan as it comes out of a spreadsheet after a busy week: columns moved, doubled or without a heading, cells
+    beyond the last of them, empty rows, odd words."""
+    odd = st.sampled_from(["", " ", "-", "–", "14", "14,0", "14.0", "fourteen", "121", "frogs; ducks", 'a "pad"', "1\n2",
+                           "a\rb", "teen numbers (n 14)", "lily pads", "2026-09-07", "9/7/2026", "=A1"])  # fmt: skip
+    headings = [*COLUMNS[:1], *draw(st.permutations(COLUMNS[1:]))][: draw(st.integers(2, len(COLUMNS)))]
+    for _ in range(draw(st.integers(0, 3))):
+        heading = st.sampled_from(["", "materials", "notes", "column 8", "date ", "Notes", "room", "story"])
+        headings.insert(draw(st.integers(0, len(headings))), draw(heading))
+    rows = []
+    for number in draw(st.lists(st.sampled_from(["1", "2", "4", "03", "five"]), max_size=4, unique=True)):
+        own = {"lesson": number, "date": "", "story": "-", "warm-up": ""}
+        rows.append([own[h] if h in own and draw(st.integers(0, 9)) else draw(odd) for h in headings])
+        rows[-1] += draw(st.lists(odd, max_size=2))
+        rows += draw(st.sampled_from([[], [], [[]], [[""] * 3]]))
+    delimiter, ends = draw(st.sampled_from([",", ";", "\t"])), draw(st.sampled_from(["\n", "\r\n"]))
+    out = io.StringIO()
+    csv.writer(out, delimiter=delimiter, lineterminator=ends, quoting=csv.QUOTE_ALL).writerows([headings, *rows])
+    return draw(st.sampled_from(["", "\ufeff"])) + out.getvalue(), delimiter
+
+
+SHELF = Library.of()
+
+
+def planned(path: Path) -> str:
+    """The text of the plan when it is completed."""
+    done = complete_plan(load_plan(path.parent), Settings("Pond Days", lessons=3), SHELF)
+    check_plan(done, SHELF)
+    return plan_text(done)
+
+
+@settings(max_examples=100, deadline=None)
+@given(muddled())
+def test_every_cell_of_a_muddled_plan_stays_at_its_place_or_the_plan_is_refused(
+    tmp_path_factory: pytest.TempPathFactory, plan: tuple[str, str]
+) -> None:
+    text, delimiter = plan
+    path = tmp_path_factory.getbasetemp() / "plan.csv"
+    path.write_bytes(text.encode())
+    try:
+        written = planned(path)
+    except UnusableInput:
+        return  # and nothing is written
+    after = iter(table(written, delimiter))
+    for row in table(text, delimiter):  # each row is found again, in their order
+        assert any(
+            all(i < len(other) and other[i] == cell for i, cell in enumerate(row) if cell.strip())
+            and any(map(str.strip, row)) == any(map(str.strip, other))
+            for other in after
+        ), row
+    path.write_bytes(written.encode())
+    assert planned(path) == written
+
+
+@pytest.mark.parametrize(
+    ("headings", "row"),
+    [("notes", ",bring the red cards"), ("notes,,", ",,red cards"), ("notes,notes", "my own note,groups of 3"),
+     ("notes,materials,materials", ",beans,,cards"), ("notes,column 8,", ",beans,cards")],
+)  # fmt: skip
+def test_words_under_no_heading_of_their_own_and_empty_rows_stay(tmp_path: Path, headings: str, row: str) -> None:
+    text = f"lesson,date,title,warm-up,number of the day,story,{headings}\n1,,,,,,{row}\n\n3,,,,,,\n"
+    path = series(tmp_path, text)
+    assert api.plan_series(tmp_path).added
+    lines = path.read_text().split("\n")
+    assert lines[0] == text.split("\n")[0]
+    assert lines[1].startswith("1,2026-09-01,") and lines[1].endswith(row) and lines[2].startswith("2,")
+    assert lines[3] == "" and lines[4].startswith("3,")
+
+
+def test_a_heading_that_the_plan_reads_cannot_stand_twice(tmp_path: Path) -> None:
+    text = "lesson,story,story\n1,doubles (n 4),-\n"
+    path = series(tmp_path, text)
+    with pytest.raises(UnusableInput, match="line 1: The heading 'story' stands twice"):
+        api.plan_series(tmp_path)
+    assert path.read_text() == text
