@@ -416,6 +416,8 @@ def _run_find(options: argparse.Namespace) -> int:
     page = write_found(options.folder, found) if options.page else None
     if options.json:
         _print_json(found.as_json())
+        for sentence in found.not_searched():
+            print(sentence, file=sys.stderr)
     else:
         print("\n".join(found.lines()))
         if page is not None:

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from studio.series.status import SeriesStatus
 
 _MOST_LINES = 200  # places that are printed
+_MOST_UNREAD = 20  # lessons that cannot be read
 
 
 # --- routines -------------------------------------------------------------------------------------------------------
@@ -133,10 +134,11 @@ class LessonsFilled:
 
 @dataclass(frozen=True)
 class Found:
-    """Where something is said or shown."""
+    """Where something is said or shown; `unread` are the lessons that could not be searched, each with its mistake."""
 
     query: str
     hits: tuple[Hit, ...]
+    unread: tuple[tuple[str, str], ...] = ()
 
     def as_json(self) -> list[dict[str, Any]]:
         return [asdict(hit) for hit in self.hits]
@@ -150,7 +152,16 @@ class Found:
             lines.append(f"{hit.file}, line {hit.line} ({number}, {hit.segment}): {what}")
         if len(self.hits) > _MOST_LINES:
             lines.append(f"… and {len(self.hits) - _MOST_LINES} more places; --json gives all.")
-        return [*lines, self.total]
+        return [*lines, self.total, *self.not_searched()]
+
+    def not_searched(self) -> list[str]:
+        """What is told of the lessons that could not be searched."""
+        if not self.unread:
+            return []
+        was = "was" if len(self.unread) == 1 else "were"
+        told = [f"{file}: {mistake}" for file, mistake in self.unread[:_MOST_UNREAD]]
+        more = [f"… and {len(self.unread) - _MOST_UNREAD} more."] if len(self.unread) > _MOST_UNREAD else []
+        return [f"{several(len(self.unread), 'lesson')} could not be read and {was} not searched:", *told, *more]
 
     @property
     def total(self) -> str:
@@ -275,14 +286,15 @@ def find_in_series(folder: Path, query: str, progress: Progress = silent) -> Fou
 
     load_settings(folder)
     with open_index(folder, progress=progress) as index:
-        return Found(query, tuple(index.find(query)))
+        unread = tuple((entry.file, entry.mistake) for entry in index.entries() if entry.mistake)
+        return Found(query, tuple(index.find(query)), unread)
 
 
 def write_found(folder: Path, found: Found) -> Path:
     """Write the page of what was found, each picture drawn and ready to be used again. Raises UnusableInput."""
     from studio.series.found import PAGE, found_page
 
-    write_text(folder / PAGE, found_page(found.query, found.hits, found.total))
+    write_text(folder / PAGE, found_page(found.query, found.hits, [found.total, *found.not_searched()]))
     return folder / PAGE
 
 
