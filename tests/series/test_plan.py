@@ -12,12 +12,13 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from studio.cli import main
 from studio.errors import UnusableInput
 from studio.script.model import Grade
 from studio.series import api
 from studio.series.library import Library
 from studio.series.plan import check_plan, complete_plan
-from studio.series.settings import Settings
+from studio.series.settings import Settings, load_settings, read_settings
 from studio.series.situations import GRADES, situations_for
 from studio.series.table import COLUMNS, Plan, Row, find_plan, load_plan, parse_call, plan_text
 
@@ -193,6 +194,10 @@ def test_a_misspelled_column_is_told_and_her_own_columns_stay(tmp_path: Path) ->
 @pytest.mark.parametrize(
     ("line", "told"),
     [
+        ("days: Mon to Fry", "'Mon to Fry' is no day of the week"),
+        ("days: Mon-Wed-Fri", "'Mon-Wed-Fri' cannot be read; write the days like 'Mon to Fri'"),
+        ("days: Monkeys", "'Monkeys' is no day of the week"),
+        ("theme: pink", "There is no theme 'pink'."),
         ("wholes: 3 to 4", "have 5 pairs of parts; a stretch of 10 lessons"),
         ("holidays: [2026-01-01 to 2036-01-01]", "no school day for three years"),
         ("days: [Funday]", "'Funday' is no day of the week"),
@@ -212,6 +217,42 @@ def test_settings_that_cannot_be_are_told(tmp_path: Path, line: str, told: str) 
     with pytest.raises(UnusableInput) as error:
         api.plan_series(tmp_path)
     assert "series.yaml" in str(error.value) and told in str(error.value)
+
+
+@pytest.mark.parametrize(
+    ("written", "days"),
+    [("Mon to Fri", "01234"), ("Mon-Fri", "01234"), ("Monday – Wednesday, Fri", "0124"), ("Mon Tue Wed", "012"),
+     ("[Tue, Thu]", "13"), ("Mondays and Thursdays", "03"), ("[Mon to Wed, Sat]", "0125"), ("Sat to Tue", "0156"),
+     ("wed", "2"), ("Thurs", "3")],
+)  # fmt: skip
+def test_days_of_the_week_are_read_as_they_are_written(written: str, days: str) -> None:
+    read = read_settings(f"title: Pond\ndays: {written}\n")
+    assert read.days == tuple(map(int, days))
+
+
+def test_a_wrong_theme_is_told_once_with_its_line_by_every_verb(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    api.new_series(tmp_path, "Pond Days", lessons=3)
+    api.fill_series(tmp_path)
+    path = tmp_path / "series.yaml"
+    path.write_text(path.read_text().replace("theme: warm paper", "theme: pink"))
+    capsys.readouterr()
+    for verb in (["plan"], ["fill"], ["build"], ["status"], ["find", "frog"], ["overview"]):
+        assert main(["series", *verb, str(tmp_path)]) == 2, verb
+        told = capsys.readouterr().err.splitlines()
+        assert len(told) == 1 and "series.yaml, line 12" in told[0] and "There is no theme 'pink'" in told[0]
+
+
+def test_a_theme_of_her_own_lies_beside_the_settings(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    api.new_series(tmp_path, "Pond Days", lessons=3)
+    path = tmp_path / "series.yaml"
+    path.write_text(path.read_text().replace("theme: warm paper", "theme: mine.toml"))
+    with pytest.raises(UnusableInput, match="There is no theme 'mine.toml'"):
+        load_settings(tmp_path)
+    (tmp_path / "mine.toml").write_text('name = "mine"\nlike = "warm paper"\n')
+    monkeypatch.chdir("/")
+    assert load_settings(tmp_path).theme == str(tmp_path / "mine.toml")
 
 
 def table(text: str, delimiter: str) -> list[list[str]]:
