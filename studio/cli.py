@@ -354,8 +354,9 @@ def _write(subs: Any) -> None:
 def _run_write(options: argparse.Namespace) -> int:
     from studio.series.api import fill_series
 
-    print("\n".join(fill_series(options.folder, options.only).lines()))
-    return 0
+    done = fill_series(options.folder, options.only)
+    print("\n".join(done.lines()))
+    return 1 if done.in_the_way else 0
 
 
 def _build_series(subs: Any) -> None:

@@ -120,16 +120,18 @@ class Planned:
 
 @dataclass(frozen=True)
 class LessonsFilled:
-    """The lessons that were written, and how many were there already."""
+    """The lessons that were written, how many were there already, and which files stand in the way of others (a
+    sentence each)."""
 
     written: tuple[Path, ...]
     kept: int
+    in_the_way: tuple[str, ...] = ()
 
     def lines(self) -> list[str]:
         """What is printed for a person."""
         where = f" in {self.written[0].parent}" if self.written else ""
         kept = f"; {several(self.kept, 'lesson')} stood there and stay as they are" if self.kept else ""
-        return [f"{several(len(self.written), 'lesson')} written{where}{kept}."]
+        return [*self.in_the_way, f"{several(len(self.written), 'lesson')} written{where}{kept}."]
 
 
 @dataclass(frozen=True)
@@ -254,7 +256,7 @@ def fill_series(folder: Path, only: Sequence[int] = ()) -> LessonsFilled:
             raise UnusableInput(f"lesson {unknown[0]} is not in the plan.", str(find_plan(folder)))
         check_plan(plan, library)
         done = fill_lessons(folder, plan, settings, library, set(only) or None)
-    return LessonsFilled(done.written, len(done.kept))
+    return LessonsFilled(done.written, len(done.kept), done.in_the_way)
 
 
 def build_series(

@@ -289,7 +289,13 @@ def _said(file: str, lesson: Lesson, statements: Iterable[Statement]) -> Iterato
             if end == len(words) or words[end].sentence != words[start].sentence:
                 sentence = words[start:end]
                 text = "".join(("" if word.glued else " ") + word.text for word in sentence).strip()
-                yield file, segment.title, sentence[0].place.line, text, normal_said(sentence, written.get(sentence[0].sentence, ()))
+                yield (
+                    file,
+                    segment.title,
+                    sentence[0].place.line,
+                    text,
+                    normal_said(sentence, written.get(sentence[0].sentence, ())),
+                )
                 start = end
 
 

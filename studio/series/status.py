@@ -24,7 +24,7 @@ from studio.series.building import (
     why_stale,
 )
 from studio.series.index import Entry, Index
-from studio.series.lessons import file_name, stem_of
+from studio.series.lessons import LESSONS, file_name, in_the_way_of, stem_of
 from studio.series.plan import dates_out_of_order
 from studio.series.settings import Settings
 from studio.series.table import Plan, Row
@@ -94,14 +94,17 @@ def series_status(folder: Path, settings: Settings, plan: Plan, index: Index) ->
     choices = series_choices(series_options(folder))
     standings = [_standing(folder, entry, _date(rows.get(entry.number or 0)), choices) for entry in entries]
     written = {entry.number for entry in entries}
-    standings += [
-        Standing(row.lesson, file_name(settings, row.lesson), row.cell("title"), _date(row), "planned")
-        for row in plan.rows
-        if row.lesson not in written
-    ]
+    for row in plan.rows:
+        if row.lesson not in written:
+            name = file_name(settings, row.lesson)
+            standings.append(Standing(row.lesson, name, row.cell("title"), _date(row), "planned"))
     standings.sort(key=lambda s: (s.number is None, s.number or 0, s.file))
+    notes = _notes(folder, entries, plan, index)
+    notes += filter(
+        None, (in_the_way_of(folder / LESSONS / s.file, s.number or 0) for s in standings if s.state == "planned")
+    )
     standards = tuple((standard, len(files)) for standard, files in index.coverage().items())
-    return SeriesStatus(settings.title, tuple(standings), tuple(_notes(folder, entries, plan, index)), standards)
+    return SeriesStatus(settings.title, tuple(standings), tuple(notes), standards)
 
 
 def _date(row: Row | None) -> str:

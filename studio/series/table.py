@@ -101,9 +101,7 @@ def load_plan(folder: Path) -> Plan:
         table = _csv_table(plain, str(path))
         columns = _keys(table[0].cells if table else [], str(path))
         # Cells beyond the last heading belong to no column; they only stay.
-        rows = [
-            Row(dict(zip(columns, line.cells, strict=False)), line.number) for line in table[1:] if line.is_lesson
-        ]
+        rows = [Row(dict(zip(columns, line.cells, strict=False)), line.number) for line in table[1:] if line.is_lesson]
     else:
         rows = list(_yaml_rows(plain, str(path)))
         columns = tuple(dict.fromkeys(column for row in rows for column in row.cells))

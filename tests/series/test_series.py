@@ -166,3 +166,24 @@ def test_check_proves_a_routine_with_all_its_numbers(tmp_path: Path, capsys: pyt
     routine.write_text(text.replace("(n + 1)", "6"))
     assert main(["check", str(routine)]) == 1
     assert "n = 1, and 3 more" in capsys.readouterr().out  # right for 5 only
+
+
+@pytest.mark.parametrize(("header", "has"), [("number: 6\n", "the number 6"), ("", "no number")])
+def test_a_file_in_the_way_of_a_planned_lesson_is_named_and_left_alone(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], header: str, has: str
+) -> None:
+    api.new_series(tmp_path, "Pond Days", lessons=3)
+    api.fill_series(tmp_path)
+    moved = tmp_path / "lessons" / "pond-days-002.lesson.md"
+    moved.write_text(moved.read_text().replace("number: 2\n", header))
+    (tmp_path / "lessons" / "pond-days-003.lesson.md").unlink()
+    mine = moved.read_text()
+    told = f"Lesson 2 cannot be written: {moved.name} stands in its place and has {has}."
+    capsys.readouterr()
+    assert main(["series", "fill", str(tmp_path)]) == 1
+    assert told in capsys.readouterr().out and moved.read_text() == mine
+    assert (tmp_path / "lessons" / "pond-days-003.lesson.md").is_file()  # the others come
+    assert any(note.startswith(told) for note in api.series_status(tmp_path).notes)
+    moved.rename(moved.with_name("moved.lesson.md"))
+    assert main(["series", "fill", str(tmp_path)]) == 0
+    assert moved.is_file() and not [n for n in api.series_status(tmp_path).notes if "cannot be written" in n]
