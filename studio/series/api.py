@@ -15,7 +15,7 @@ from studio.progress import Progress, silent
 from studio.script.files import load_text
 from studio.script.model import Grade
 from studio.script.reader import read
-from studio.series.library import PARTS, Library, fill_routine_text, series_of
+from studio.series.library import ENDINGS, PARTS, Library, fill_routine_text, series_of
 from studio.series.routine import MOST_FILLINGS, Routine, Value, is_routine, parse_value
 from studio.series.settings import SETTINGS, Settings, load_settings, parse_days, settings_text
 
@@ -44,8 +44,9 @@ def find_routine(routine: str | Path) -> tuple[Routine, Library]:
 
 
 def is_routine_file(path: Path) -> bool:
-    """Whether a script has blanks in its header, so that it is to be proved and not checked. Raises UnusableInput."""
-    return is_routine(load_text(path))
+    """Whether a script is a routine or a saved part, so that it is to be proved and not checked. Raises UnusableInput."""
+    text = load_text(path)
+    return path.name.endswith(ENDINGS) or is_routine(text)
 
 
 def fill_routine(routine: str | Path, values: Sequence[str] | Mapping[str, Value], out: Path | None = None) -> str:

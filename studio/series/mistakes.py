@@ -65,7 +65,7 @@ def syntax_problem(text: str, line: int) -> Problem:
     last = next((tag for here, tag in reversed(tags) if here <= line), "")
     what = f"'{last}'" if last else "This"
     return Problem(
-        f"{what} cannot be read. A blank is written like {{{{ n }}}}, {{{{ n|words }}}} or {{{{ n|counted(\"frog\") }}}}.",
+        f'{what} cannot be read. A blank is written like {{{{ n }}}}, {{{{ n|words }}}} or {{{{ n|counted("frog") }}}}.',
         line,
     )
 

@@ -25,7 +25,10 @@ def told(body: str) -> list[str]:
     ("body", "sentence"),
     [
         ("{% if n > 3 %}\nMany.", "'{% if n > 3 %}' is not ended. Write '{% endif %}' where it ends."),
-        ("{% for a in range(n) %}\nHop.", "'{% for a in range(n) %}' is not ended. Write '{% endfor %}' where it ends."),
+        (
+            "{% for a in range(n) %}\nHop.",
+            "'{% for a in range(n) %}' is not ended. Write '{% endfor %}' where it ends.",
+        ),
         ("{% endif %}", "'{% endif %}' has no '{% if %}' before it."),
         ("{% if n > 3 %}{% endfor %}", "Write '{% endif %}' there."),
         ("{{ n words }}", "Put '|' before 'words': {{ n|words }}"),
