@@ -306,7 +306,7 @@ def _folder(verb: argparse.ArgumentParser) -> None:
 def _new(subs: Any) -> None:
     verb = _verb(subs, "new", _run_new, "make a series with its settings and its plan")
     verb.add_argument("folder", type=Path, metavar="FOLDER", help="the folder to make")
-    verb.add_argument("--title", required=True, metavar="TITLE", help="what the series is called")
+    verb.add_argument("--title", default="", metavar="TITLE", help="what the series is called (the folder's name)")
     verb.add_argument("--grade", default="K", choices=["K", "1", "2"], help="for which grade (K)")
     verb.add_argument("--first-day", metavar="DAY", help="the first lesson's day, like 2026-09-01")
     verb.add_argument("--lessons", type=int, metavar="N", help="how many lessons (180)")

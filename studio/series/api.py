@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
+from string import capwords
 from typing import TYPE_CHECKING, Any
 
 from studio.errors import UnusableInput
@@ -104,16 +106,19 @@ def _pairs(values: Sequence[str]) -> dict[str, Value]:
 
 @dataclass(frozen=True)
 class Planned:
-    """The plan as it stands after planning: its file, how many lessons it has, how many rows or cells were new."""
+    """The plan as it stands after planning: its file, how many lessons it has, how many rows or cells were new, and what
+    is told of another plan that is not read ("")."""
 
     path: Path
     lessons: int
     added: int
+    ignored: str = ""
 
     def lines(self) -> list[str]:
         """What is printed for a person."""
         new = f"filled in: {several(self.added, 'cell')}" if self.added else "nothing was empty"
         return [
+            *filter(None, [self.ignored]),
             f"The plan is {self.path}: {several(self.lessons, 'lesson')}; {new}. What you write into it stays.",
             "'studio series fill' writes the lessons; one that is written stays as it is, whatever the plan says then.",
         ]
@@ -179,13 +184,14 @@ def _times(count: int) -> str:
 
 def new_series(
     folder: Path,
-    title: str,
+    title: str = "",
     grade: Grade = "K",
     first_day: datetime.date | None = None,
     lessons: int | None = None,
     holidays: Sequence[str] = (),
 ) -> Planned:
-    """Make a series folder with its settings and its plan. `holidays` are "2026-12-21" or "2026-12-21 to 2027-01-01".
+    """Make a series folder with its settings and its plan. Without a title it is called after its folder: "pond-days"
+    becomes "Pond Days". `holidays` are "2026-12-21" or "2026-12-21 to 2027-01-01".
     Raises UnusableInput where a series is there already."""
     if (folder / SETTINGS).exists():
         raise UnusableInput("there is a series in this folder already; nothing was changed.", str(folder / SETTINGS))
@@ -198,7 +204,8 @@ def new_series(
         given["holidays"] = tuple(parse_days(holiday) for holiday in holidays)
     except ValueError as error:
         raise UnusableInput(str(error)) from None
-    text = settings_text(replace(Settings(" ".join(title.split()) or "Our Lessons", grade), **given))
+    title = " ".join(title.split()) or capwords(re.sub(r"[\s_-]+", " ", folder.resolve().name)).strip()
+    text = settings_text(replace(Settings(title or "Our Lessons", grade), **given))
     from studio.series.settings import read_settings
 
     read_settings(text, SETTINGS)
@@ -217,7 +224,7 @@ def plan_series(folder: Path) -> Planned:
     """Complete the plan: rows that are missing, cells that are empty. Raises UnusableInput."""
     from studio.series.lock import only_one
     from studio.series.plan import check_plan, complete_plan
-    from studio.series.table import find_plan, load_plan, plan_text
+    from studio.series.table import find_plan, load_plan, plan_text, plans_ignored
 
     settings = load_settings(folder)
     library = Library.of(folder)
@@ -234,7 +241,7 @@ def plan_series(folder: Path) -> Planned:
         )
         if added or not find_plan(folder).is_file():
             write_text(find_plan(folder), plan_text(after))
-    return Planned(find_plan(folder), len(after.rows), added)
+    return Planned(find_plan(folder), len(after.rows), added, plans_ignored(folder))
 
 
 def fill_series(folder: Path, only: Sequence[int] = ()) -> LessonsFilled:

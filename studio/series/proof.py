@@ -9,8 +9,8 @@ from typing import Any
 
 from studio.errors import UnusableInput
 from studio.findings import Finding
-from studio.progress import Progress, silent
 from studio.pictures.base import CannotShow
+from studio.progress import Progress, silent
 from studio.script.reader import read, read_picture
 from studio.series.library import Library, body_of, part_as_lesson
 from studio.series.routine import MOST_FILLINGS, Routine, Value

@@ -199,9 +199,9 @@ def _weekdays(entry: Entry) -> tuple[int, ...]:
     """Days in a row or with commas between, and from one to another: "Mon to Thu", "Mon-Wed, Fri", "Tue Thu"."""
     found: set[int] = set()
     for item in _many(entry):
-        days = re.sub(r"\s*(?:\b(?:to|until|through)\b|[-–—])\s*", "–", item.lower())  # noqa: RUF001
+        days = re.sub(r"\s*(?:\b(?:to|until|through)\b|[-–—])\s*", "–", item.lower())
         for part in re.split(r"\s+and\s+|\s+", days):
-            first, *rest = [_weekday(day, item) for day in part.split("–")]  # noqa: RUF001
+            first, *rest = [_weekday(day, item) for day in part.split("–")]
             if len(rest) > 1:
                 raise ValueError(f"'{item[:40]}' cannot be read; write the days like 'Mon to Fri' or 'Mon, Wed, Fri'.")
             last = rest[0] if rest else first

@@ -27,7 +27,7 @@ from studio.series.index import Entry, Index
 from studio.series.lessons import LESSONS, file_name, in_the_way_of, stem_of
 from studio.series.plan import dates_out_of_order
 from studio.series.settings import Settings
-from studio.series.table import Plan, Row
+from studio.series.table import Plan, Row, plans_ignored
 
 STATES = ("planned", "cannot be read", "to mend", "written", "recorded", "out of date", "built, to mend", "built")
 
@@ -99,7 +99,7 @@ def series_status(folder: Path, settings: Settings, plan: Plan, index: Index) ->
             name = file_name(settings, row.lesson)
             standings.append(Standing(row.lesson, name, row.cell("title"), _date(row), "planned"))
     standings.sort(key=lambda s: (s.number is None, s.number or 0, s.file))
-    notes = _notes(folder, entries, plan, index)
+    notes = [*filter(None, [plans_ignored(folder)]), *_notes(folder, entries, plan, index)]
     notes += filter(
         None, (in_the_way_of(folder / LESSONS / s.file, s.number or 0) for s in standings if s.state == "planned")
     )
@@ -126,7 +126,7 @@ def _standing(folder: Path, entry: Entry, date: str, choices: Mapping[str, str])
         if why != "not built yet":
             errors = entry.errors if why else standing_errors(entry, built)
             state = "out of date" if why else "built, to mend" if errors else "built"
-            why = "; ".join(filter(None, (why, errors and errors_told(errors))))
+            why = "; ".join(filter(None, (why, errors_told(errors) if errors else "")))
             return Standing(entry.number, entry.file, entry.title, date, state, why, built.seconds, built.spans,
                             built.reused, parts)  # fmt: skip
     if entry.errors:

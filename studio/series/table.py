@@ -22,8 +22,10 @@ from studio.series.routine import Value, parse_value
 from studio.series.settings import parse_day
 
 COLUMNS = ("lesson", "date", "title", "warm-up", "number of the day", "story", "notes")
-SEGMENTS = ("warm-up", "number of the day", "story")
+NUMBER = "number of the day"
+SEGMENTS = ("warm-up", NUMBER, "story")
 NOTHING = "-"
+_DASHES = (NOTHING, "–", "—")
 PLANS = ("plan.csv", "plan.yaml", "plan.yml")
 _CALL = re.compile(r"(?P<name>[^()]+?)\s*(?:\((?P<values>[^()]*)\))?\s*\Z")
 _DELIMITERS = (",", ";", "\t")
@@ -61,6 +63,18 @@ class Plan:
         return next((row for row in self.rows if row.lesson == lesson), None)
 
 
+def is_nothing(cell: str) -> bool:
+    """Whether a cell says that the lesson goes without."""
+    return cell.strip() in _DASHES
+
+
+def parse_whole(cell: str) -> int | None:
+    """A whole number as it is written here, "fourteen", or as a spreadsheet program has changed it: "14.0", "14,0";
+    None where it is none."""
+    value = parse_value(re.sub(r"(?<=\d)[.,]0+\Z", "", cell.strip()))
+    return value if isinstance(value, int) else None
+
+
 def parse_call(cell: str) -> tuple[str, dict[str, Value]]:
     """ "teen numbers (n 14)" → ("teen numbers", {"n": 14}). Raises ValueError with a sentence."""
     found = _CALL.match(" ".join(cell.split()))
@@ -88,6 +102,14 @@ def call_text(name: str, values: dict[str, Value]) -> str:
 def find_plan(folder: Path) -> Path:
     """The plan's file (where there is none yet: where it will be)."""
     return next((folder / name for name in PLANS if (folder / name).is_file()), folder / PLANS[0])
+
+
+def plans_ignored(folder: Path) -> str:
+    """What is told where a second plan lies beside the one that is read; "" where none does."""
+    read, *others = [name for name in PLANS if (folder / name).is_file()] or [""]
+    if not others:
+        return ""
+    return f"{' and '.join(others)} {'is' if len(others) == 1 else 'are'} not read, because {read} is there; keep one of them."
 
 
 def load_plan(folder: Path) -> Plan:
@@ -286,9 +308,15 @@ def _check_rows(rows: Sequence[Row], columns: Sequence[str], source: str) -> dic
             except ValueError as error:
                 problems.append(Problem(str(error), row.line))
         for column in SEGMENTS:
+            cell = row.cell(column)
+            if not cell or is_nothing(cell) or (column == NUMBER and parse_whole(cell) is not None):
+                continue
+            if column == NUMBER and not cell[0].isalpha():
+                told = f"'{column}' takes a whole number, like 14, or a routine with its numbers, not '{cell[:40]}'."
+                problems.append(Problem(told, row.line))
+                continue
             try:
-                if row.cell(column) and not row.cell(column).isdecimal():
-                    parse_call(row.cell(column))
+                parse_call(cell)
             except ValueError as error:
                 problems.append(Problem(str(error), row.line))
     if problems:

@@ -17,7 +17,7 @@ from studio.errors import UnusableInput
 from studio.script.model import Grade
 from studio.series import api
 from studio.series.library import Library
-from studio.series.plan import check_plan, complete_plan
+from studio.series.plan import check_plan, complete_plan, segments_of
 from studio.series.settings import Settings, load_settings, read_settings
 from studio.series.situations import GRADES, situations_for
 from studio.series.table import COLUMNS, Plan, Row, find_plan, load_plan, parse_call, plan_text
@@ -248,7 +248,7 @@ def test_a_theme_of_her_own_lies_beside_the_settings(tmp_path: Path, monkeypatch
     api.new_series(tmp_path, "Pond Days", lessons=3)
     path = tmp_path / "series.yaml"
     path.write_text(path.read_text().replace("theme: warm paper", "theme: mine.toml"))
-    with pytest.raises(UnusableInput, match="There is no theme 'mine.toml'"):
+    with pytest.raises(UnusableInput, match=r"There is no theme 'mine\.toml'"):
         load_settings(tmp_path)
     (tmp_path / "mine.toml").write_text('name = "mine"\nlike = "warm paper"\n')
     monkeypatch.chdir("/")
@@ -335,3 +335,42 @@ def test_a_heading_that_the_plan_reads_cannot_stand_twice(tmp_path: Path) -> Non
     with pytest.raises(UnusableInput, match="line 1: The heading 'story' stands twice"):
         api.plan_series(tmp_path)
     assert path.read_text() == text
+
+
+@pytest.mark.parametrize("data", [b"PK\x03\x04" + bytes(40), b"\xd0\xcf\x11\xe0" + bytes(40), b"lesson\0"])
+def test_a_spreadsheet_that_is_no_csv_is_told_how_to_save_it(tmp_path: Path, data: bytes) -> None:
+    path = series(tmp_path, data)
+    with pytest.raises(UnusableInput, match="save the table as CSV under this name"):
+        api.plan_series(tmp_path)
+    assert path.read_bytes() == data
+
+
+@pytest.mark.parametrize(
+    ("cell", "number"),
+    [("14", 14), ("14.0", 14), ("14,00", 14), ("fourteen", 14), ("21", 21), ("–", None), ("-", None)],
+)
+def test_a_number_of_the_day_is_read_as_a_spreadsheet_program_writes_it(
+    tmp_path: Path, cell: str, number: int | None
+) -> None:
+    series(tmp_path, f'lesson,warm-up,number of the day,story\n1,-,"{cell}",doubles (n 4)\n')
+    api.plan_series(tmp_path)
+    (row, *_) = load_plan(tmp_path).rows
+    assert row.cell("number of the day") == cell
+    assert [values["n"] for name, values in segments_of(row) if name.startswith("number")] == (
+        [number] if number else []
+    )
+
+
+@pytest.mark.parametrize("cell", ["14,5", "1/4", "#REF!", "14 frogs", "…"])
+def test_a_number_of_the_day_that_is_none_is_told_what_the_column_takes(tmp_path: Path, cell: str) -> None:
+    series(tmp_path, f'lesson,number of the day\n1,"{cell}"\n')
+    with pytest.raises(UnusableInput, match="line 2: 'number of the day' takes a whole number, like 14, or a routine"):
+        api.plan_series(tmp_path)
+
+
+def test_a_second_plan_that_is_not_read_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    api.new_series(tmp_path, "Pond Days", lessons=3)
+    (tmp_path / "plan.yaml").write_text("- lesson: 1\n")
+    for verb in ("plan", "status"):
+        assert main(["series", verb, str(tmp_path)]) == 0
+        assert "plan.yaml is not read, because plan.csv is there; keep one of them." in capsys.readouterr().out
