@@ -237,7 +237,8 @@ def recording_keys(folder: Path, takes: Sequence[Path]) -> dict[str, str]:
             raise UnusableInput(f"this recording cannot be read ({error.strerror}).", str(take)) from None
         keys[take.name] = str(noted[2])
     if changed:
-        write_text(path, json.dumps(known, indent=1))
+        with suppress(UnusableInput):  # where it may not be written, they are read again the next time
+            write_text(path, json.dumps(known, indent=1))
     return keys
 
 

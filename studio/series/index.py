@@ -6,6 +6,7 @@ read again, and where it is missing or broken it is made anew.
 
 from __future__ import annotations
 
+import errno
 import json
 import sqlite3
 from collections import Counter
@@ -28,6 +29,7 @@ from studio.talk.model import Statement
 OWN = ".studio"
 FILE = "index.sqlite"
 _VERSION = "7"  # of the tables below and of what is read into them: another version is made anew
+_MEMORY = ":memory:"
 _TABLES = """
 create table about (version text);
 create table lesson (
@@ -135,30 +137,45 @@ def open_index(folder: Path, library: Library | None = None, progress: Progress 
     """The index of the series in `folder`, brought up to date. Raises UnusableInput."""
     library = library or Library.of(folder)
     path = folder / OWN / FILE
-    remade = False
     try:
-        path.parent.mkdir(exist_ok=True)
-        try:
-            connection = _connect(path)
-        except sqlite3.DatabaseError as error:
-            if isinstance(error, sqlite3.OperationalError) and "locked" in str(error):
-                raise
-            remade = True
-            for leftover in (path, path.with_name(FILE + "-journal"), path.with_name(FILE + "-wal")):
-                leftover.unlink(missing_ok=True)
-            connection = _connect(path)
-    except OSError as error:
-        raise say_os_error(error, path) from error
-    except sqlite3.OperationalError as error:
-        raise _busy(path, error) from None
+        connection, remade = _opened(path, folder, library, progress)
+    except (OSError, sqlite3.OperationalError) as error:
+        if not _may_not_write(error):
+            raise (say_os_error(error, path) if isinstance(error, OSError) else _busy(path, error)) from None
+        # A folder that can only be read is read anew each time.
+        connection, remade = _connect(_MEMORY), False
+        _update(connection, folder, library, progress)
     try:
-        try:
-            _update(connection, folder, library, progress)
-        except sqlite3.OperationalError as error:
-            raise _busy(path, error) from None
         yield Index(connection, folder, remade)
     finally:
         connection.close()
+
+
+def _opened(path: Path, folder: Path, library: Library, progress: Progress) -> tuple[sqlite3.Connection, bool]:
+    """The index in its file, up to date, and whether it was broken and is made anew."""
+    remade = False
+    path.parent.mkdir(exist_ok=True)
+    try:
+        connection = _connect(path)
+    except sqlite3.DatabaseError as error:
+        if isinstance(error, sqlite3.OperationalError) and ("locked" in str(error) or _may_not_write(error)):
+            raise
+        remade = True
+        for leftover in (path, path.with_name(FILE + "-journal"), path.with_name(FILE + "-wal")):
+            leftover.unlink(missing_ok=True)
+        connection = _connect(path)
+    try:
+        _update(connection, folder, library, progress)
+    except BaseException:
+        connection.close()
+        raise
+    return connection, remade
+
+
+def _may_not_write(error: OSError | sqlite3.Error) -> bool:
+    if isinstance(error, OSError):
+        return error.errno in (errno.EACCES, errno.EPERM, errno.EROFS)
+    return "readonly" in str(error) or "unable to open" in str(error)
 
 
 def _busy(path: Path, error: sqlite3.OperationalError) -> UnusableInput:
@@ -167,7 +184,7 @@ def _busy(path: Path, error: sqlite3.OperationalError) -> UnusableInput:
     return UnusableInput(f"the index cannot be written ({error}).", str(path))
 
 
-def _connect(path: Path) -> sqlite3.Connection:
+def _connect(path: Path | str) -> sqlite3.Connection:
     connection = sqlite3.connect(path, timeout=20)
     try:
         if connection.execute("pragma quick_check").fetchone() != ("ok",):
