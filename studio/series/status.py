@@ -78,7 +78,9 @@ class SeriesStatus:
             lines.append(f"{number}  {standing.date:10}  {standing.title[:44]:44}  {standing.state}{why}{reused}")
         count = Counter(standing.state for standing in self.lessons)
         lines.append(
-            f"{self.title}: " + (", ".join(f"{count[s]} {s}" for s in STATES if count[s]) or "no lesson yet") + "."
+            f"{self.title}: "
+            + (", ".join(f"{count[s]} {s.replace(',', ' but')}" for s in STATES if count[s]) or "no lesson yet")
+            + "."
         )
         spans = sum(standing.spans for standing in self.lessons)
         if spans:
