@@ -300,7 +300,7 @@ def _folder(verb: argparse.ArgumentParser) -> None:
 def _new(subs: Any) -> None:
     verb = _verb(subs, "new", _run_new, "make a series with its settings and its plan")
     verb.add_argument("folder", type=Path, metavar="FOLDER", help="the folder to make")
-    verb.add_argument("--title", required=True, metavar="TITLE", help="what the series is called")
+    verb.add_argument("--title", default="", metavar="TITLE", help="what the series is called (the folder's name)")
     verb.add_argument("--grade", default="K", choices=["K", "1", "2"], help="for which grade (K)")
     verb.add_argument("--first-day", metavar="DAY", help="the first lesson's day, like 2026-09-01")
     verb.add_argument("--lessons", type=int, metavar="N", help="how many lessons (180)")
@@ -348,8 +348,9 @@ def _write(subs: Any) -> None:
 def _run_write(options: argparse.Namespace) -> int:
     from studio.series.api import fill_series
 
-    print("\n".join(fill_series(options.folder, options.only).lines()))
-    return 0
+    done = fill_series(options.folder, options.only)
+    print("\n".join(done.lines()))
+    return 1 if done.in_the_way else 0
 
 
 def _build_series(subs: Any) -> None:
@@ -409,6 +410,8 @@ def _run_find(options: argparse.Namespace) -> int:
     page = write_found(options.folder, found) if options.page else None
     if options.json:
         _print_json(found.as_json())
+        for sentence in found.not_searched():
+            print(sentence, file=sys.stderr)
     else:
         print("\n".join(found.lines()))
         if page is not None:

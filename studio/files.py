@@ -34,14 +34,16 @@ def demo_dir() -> Path:
     return _shipped("_demo", "assets_demo")
 
 
-def say_os_error(error: OSError, path: Path) -> UnusableInput:
-    """The plain sentence for a file or folder that could not be written or read."""
+def say_os_error(error: OSError, path: Path, how: str = "") -> UnusableInput:
+    """The plain sentence for a file or folder that could not be written or read; `how` another place is chosen."""
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
         message = "the disk is full; free some space and run the same command again. What stood there is as it was."
     elif error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
-        message = "this place may not be written to; choose another folder with --out."
+        message = (
+            f"this place may not be written to; choose another folder{how}, or copy this one to a place of your own."
+        )
     elif error.errno in (errno.ENOTDIR, errno.EEXIST):
-        message = "a file stands where a folder is needed; choose another place with --out."
+        message = f"a file stands where a folder is needed; choose another place{how}."
     elif error.errno == errno.EISDIR:
         message = "a folder stands where a file is needed; choose another name."
     elif error.errno == errno.ENAMETOOLONG:
@@ -111,7 +113,7 @@ def whole_folder(path: Path) -> Iterator[Path]:
         else:
             os.rename(temporary, path)
     except OSError as error:
-        raise say_os_error(error, path) from error
+        raise say_os_error(error, path, " with --out") from error
     finally:
         if temporary is not None:
             shutil.rmtree(temporary, ignore_errors=True)

@@ -40,6 +40,10 @@ def load_text(path: Path | str) -> str:
         raise UnusableInput(f"the file has more than {_LARGEST_FILE:,} bytes; this is no lesson script.", source)
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
         raise UnusableInput("the file is saved as UTF-16; save it again as UTF-8 text.", source)
+    if path.suffix.lower() == ".csv" and data[:4] in (b"PK\x03\x04", b"\xd0\xcf\x11\xe0"):
+        raise UnusableInput("this is a spreadsheet program's own file; save the table as CSV under this name.", source)
+    if b"\0" in data and path.suffix.lower() == ".csv":
+        raise UnusableInput("the file is not text; save the table as CSV under this name.", source)
     if b"\0" in data:
         raise UnusableInput("the file is not text; give the script (NAME.lesson.md) itself.", source)
     try:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
+from string import capwords
 from typing import TYPE_CHECKING, Any
 
 from studio.errors import UnusableInput
@@ -15,7 +17,7 @@ from studio.progress import Progress, silent
 from studio.script.files import load_text
 from studio.script.model import Grade
 from studio.script.reader import read
-from studio.series.library import PARTS, Library, fill_routine_text, series_of
+from studio.series.library import ENDINGS, PARTS, Library, fill_routine_text, series_of
 from studio.series.routine import MOST_FILLINGS, Routine, Value, is_routine, parse_value
 from studio.series.settings import SETTINGS, Settings, load_settings, parse_days, settings_text
 
@@ -27,6 +29,7 @@ if TYPE_CHECKING:
     from studio.series.status import SeriesStatus
 
 _MOST_LINES = 200  # places that are printed
+_MOST_UNREAD = 20  # lessons that cannot be read
 
 
 # --- routines -------------------------------------------------------------------------------------------------------
@@ -43,8 +46,9 @@ def find_routine(routine: str | Path) -> tuple[Routine, Library]:
 
 
 def is_routine_file(path: Path) -> bool:
-    """Whether a script has blanks in its header, so that it is to be proved and not checked. Raises UnusableInput."""
-    return is_routine(load_text(path))
+    """Whether a script is a routine or a saved part, so that it is to be proved and not checked. Raises UnusableInput."""
+    text = load_text(path)
+    return path.name.endswith(ENDINGS) or is_routine(text)
 
 
 def fill_routine(routine: str | Path, values: Sequence[str] | Mapping[str, Value], out: Path | None = None) -> str:
@@ -102,16 +106,19 @@ def _pairs(values: Sequence[str]) -> dict[str, Value]:
 
 @dataclass(frozen=True)
 class Planned:
-    """The plan as it stands after planning: its file, how many lessons it has, how many rows or cells were new."""
+    """The plan as it stands after planning: its file, how many lessons it has, how many rows or cells were new, and what
+    is told of another plan that is not read ("")."""
 
     path: Path
     lessons: int
     added: int
+    ignored: str = ""
 
     def lines(self) -> list[str]:
         """What is printed for a person."""
         new = f"filled in: {several(self.added, 'cell')}" if self.added else "nothing was empty"
         return [
+            *filter(None, [self.ignored]),
             f"The plan is {self.path}: {several(self.lessons, 'lesson')}; {new}. What you write into it stays.",
             "'studio series fill' writes the lessons; one that is written stays as it is, whatever the plan says then.",
         ]
@@ -119,24 +126,27 @@ class Planned:
 
 @dataclass(frozen=True)
 class LessonsFilled:
-    """The lessons that were written, and how many were there already."""
+    """The lessons that were written, how many were there already, and which files stand in the way of others (a
+    sentence each)."""
 
     written: tuple[Path, ...]
     kept: int
+    in_the_way: tuple[str, ...] = ()
 
     def lines(self) -> list[str]:
         """What is printed for a person."""
         where = f" in {self.written[0].parent}" if self.written else ""
         kept = f"; {several(self.kept, 'lesson')} stood there and stay as they are" if self.kept else ""
-        return [f"{several(len(self.written), 'lesson')} written{where}{kept}."]
+        return [*self.in_the_way, f"{several(len(self.written), 'lesson')} written{where}{kept}."]
 
 
 @dataclass(frozen=True)
 class Found:
-    """Where something is said or shown."""
+    """Where something is said or shown; `unread` are the lessons that could not be searched, each with its mistake."""
 
     query: str
     hits: tuple[Hit, ...]
+    unread: tuple[tuple[str, str], ...] = ()
 
     def as_json(self) -> list[dict[str, Any]]:
         return [asdict(hit) for hit in self.hits]
@@ -150,7 +160,16 @@ class Found:
             lines.append(f"{hit.file}, line {hit.line} ({number}, {hit.segment}): {what}")
         if len(self.hits) > _MOST_LINES:
             lines.append(f"… and {len(self.hits) - _MOST_LINES} more places; --json gives all.")
-        return [*lines, self.total]
+        return [*lines, self.total, *self.not_searched()]
+
+    def not_searched(self) -> list[str]:
+        """What is told of the lessons that could not be searched."""
+        if not self.unread:
+            return []
+        was = "was" if len(self.unread) == 1 else "were"
+        told = [f"{file}: {mistake}" for file, mistake in self.unread[:_MOST_UNREAD]]
+        more = [f"… and {len(self.unread) - _MOST_UNREAD} more."] if len(self.unread) > _MOST_UNREAD else []
+        return [f"{several(len(self.unread), 'lesson')} could not be read and {was} not searched:", *told, *more]
 
     @property
     def total(self) -> str:
@@ -165,13 +184,14 @@ def _times(count: int) -> str:
 
 def new_series(
     folder: Path,
-    title: str,
+    title: str = "",
     grade: Grade = "K",
     first_day: datetime.date | None = None,
     lessons: int | None = None,
     holidays: Sequence[str] = (),
 ) -> Planned:
-    """Make a series folder with its settings and its plan. `holidays` are "2026-12-21" or "2026-12-21 to 2027-01-01".
+    """Make a series folder with its settings and its plan. Without a title it is called after its folder: "pond-days"
+    becomes "Pond Days". `holidays` are "2026-12-21" or "2026-12-21 to 2027-01-01".
     Raises UnusableInput where a series is there already."""
     if (folder / SETTINGS).exists():
         raise UnusableInput("there is a series in this folder already; nothing was changed.", str(folder / SETTINGS))
@@ -184,7 +204,8 @@ def new_series(
         given["holidays"] = tuple(parse_days(holiday) for holiday in holidays)
     except ValueError as error:
         raise UnusableInput(str(error)) from None
-    text = settings_text(replace(Settings(" ".join(title.split()) or "Our Lessons", grade), **given))
+    title = " ".join(title.split()) or capwords(re.sub(r"[\s_-]+", " ", folder.resolve().name)).strip()
+    text = settings_text(replace(Settings(title or "Our Lessons", grade), **given))
     from studio.series.settings import read_settings
 
     read_settings(text, SETTINGS)
@@ -203,7 +224,7 @@ def plan_series(folder: Path) -> Planned:
     """Complete the plan: rows that are missing, cells that are empty. Raises UnusableInput."""
     from studio.series.lock import only_one
     from studio.series.plan import check_plan, complete_plan
-    from studio.series.table import find_plan, load_plan, plan_text
+    from studio.series.table import find_plan, load_plan, plan_text, plans_ignored
 
     settings = load_settings(folder)
     library = Library.of(folder)
@@ -216,11 +237,11 @@ def plan_series(folder: Path) -> Planned:
             1
             for row in after.rows
             for column, cell in row.cells.items()
-            if column != "lesson" and cell and not old.get(row.lesson, {}).get(column, "").strip()
+            if column != "lesson" and cell.strip() and not old.get(row.lesson, {}).get(column, "").strip()
         )
         if added or not find_plan(folder).is_file():
             write_text(find_plan(folder), plan_text(after))
-    return Planned(find_plan(folder), len(after.rows), added)
+    return Planned(find_plan(folder), len(after.rows), added, plans_ignored(folder))
 
 
 def fill_series(folder: Path, only: Sequence[int] = ()) -> LessonsFilled:
@@ -243,7 +264,7 @@ def fill_series(folder: Path, only: Sequence[int] = ()) -> LessonsFilled:
             raise UnusableInput(f"lesson {unknown[0]} is not in the plan.", str(find_plan(folder)))
         check_plan(plan, library)
         done = fill_lessons(folder, plan, settings, library, set(only) or None)
-    return LessonsFilled(done.written, len(done.kept))
+    return LessonsFilled(done.written, len(done.kept), done.in_the_way)
 
 
 def build_series(
@@ -275,14 +296,15 @@ def find_in_series(folder: Path, query: str, progress: Progress = silent) -> Fou
 
     load_settings(folder)
     with open_index(folder, progress=progress) as index:
-        return Found(query, tuple(index.find(query)))
+        unread = tuple((entry.file, entry.mistake) for entry in index.entries() if entry.mistake)
+        return Found(query, tuple(index.find(query)), unread)
 
 
 def write_found(folder: Path, found: Found) -> Path:
     """Write the page of what was found, each picture drawn and ready to be used again. Raises UnusableInput."""
     from studio.series.found import PAGE, found_page
 
-    write_text(folder / PAGE, found_page(found.query, found.hits, found.total))
+    write_text(folder / PAGE, found_page(found.query, found.hits, [found.total, *found.not_searched()]))
     return folder / PAGE
 
 

@@ -7,12 +7,13 @@ import re
 import time
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from studio.errors import UnusableInput
 from studio.files import write_text
+from studio.pictures.base import several
 from studio.progress import Progress, part, silent
 from studio.series.index import OWN, Entry, open_index
 from studio.series.lessons import LESSONS, stem_of
@@ -32,7 +33,8 @@ _TAKE = re.compile(r"\.take(?:[-.]?(?P<number>\d+))?\.(?:" + "|".join(_MEDIA) + 
 @dataclass(frozen=True, slots=True)
 class Built:
     """What a kit was built from: the key of the lesson, of each recording (by name) and of the options; how long it
-    took, in seconds; how many of its `spans` of film were `reused`; the keys of the parts it used, by name."""
+    took, in seconds; how many of its `spans` of film were `reused`; the keys of the parts it used, by name; how many
+    `errors` were found then; those of its options that a series sets (`series_choices`)."""
 
     lesson: str
     recordings: Mapping[str, str]
@@ -41,11 +43,13 @@ class Built:
     spans: int
     reused: int
     parts: Mapping[str, str]
+    errors: int = 0
+    choices: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What became of one lesson: "built", "fresh" (it was up to date) or "failed", and why."""
+    """What became of one lesson: "built", "fresh" (it was up to date) or "failed", and why. `errors` stand in its kit."""
 
     file: str
     state: str
@@ -77,17 +81,24 @@ class SeriesBuild:
         for outcome in self.outcomes:
             if outcome.state == "failed":
                 lines.append(f"{outcome.file}: not built. {outcome.message}")
+            elif outcome.state == "fresh" and outcome.errors:
+                lines.append(f"{outcome.file}: up to date, to mend: {errors_told(outcome.errors)}.")
             elif outcome.state == "built":
                 there = (
                     f", {share(outcome.reused, outcome.spans)} of its film was there already" if outcome.spans else ""
                 )
-                errors = f"; the check found {outcome.errors} to mend" if outcome.errors else ""
+                errors = f", to mend: {errors_told(outcome.errors)}" if outcome.errors else ""
                 lines.append(f"{outcome.file}: built in {outcome.seconds:.0f} s{there}{errors}.")
         total = sum(outcome.spans for outcome in built)
         reused = sum(outcome.reused for outcome in built)
         of_all = f" {share(reused, total)} of their film was there already." if total and len(built) > 1 else ""
         lines.append(f"{len(built)} built, {fresh} up to date.{of_all}")
         return lines
+
+
+def errors_told(errors: int) -> str:
+    """What is told of the errors that stand in a kit: how many, and where to read them."""
+    return f"{several(errors, 'error')}; see studio check or the kit's report"
 
 
 def share(part: int, whole: int) -> str:
@@ -146,6 +157,11 @@ def lesson_options(lesson: Path, **given: Any) -> BuildOptions:
     return series_options(folder if folder is not None and (folder / SETTINGS).is_file() else None, **given)
 
 
+def series_choices(options: BuildOptions) -> dict[str, str]:
+    """Those of the options that `series.yaml` can set, so that a change there is seen."""
+    return {"theme": options.theme, "paper": options.paper, "numerals": options.numerals}
+
+
 def _chosen(entries: Sequence[Entry], only: Sequence[str], folder: Path) -> list[Entry]:
     if not only:
         return list(entries)
@@ -170,19 +186,20 @@ def _build_one(folder: Path, entry: Entry, options: BuildOptions, library: Libra
     stem = stem_of(Path(entry.file))
     takes = recordings_of(folder, stem)
     try:
-        now = Built(entry.key, recording_keys(folder, takes), _options_key(options), 0.0, 0, 0, dict(entry.uses))
+        now = Built(entry.key, recording_keys(folder, takes), _options_key(options), 0.0, 0, 0, dict(entry.uses),
+                    choices=series_choices(options))  # fmt: skip
         before = load_built(folder, stem)
         if before is not None and why_stale(before, now, kit_folder(folder, stem)) == "":
-            return Outcome(entry.file, "fresh")
+            return Outcome(entry.file, "fresh", errors=standing_errors(entry, before))
         started = time.monotonic()
         lesson = load_lesson(folder / LESSONS / entry.file, library)
         kit = build_kit(lesson, takes, kit_folder(folder, stem), options, progress)
     except UnusableInput as error:
         return Outcome(entry.file, "failed", message=error.sentences()[0])
     seconds = time.monotonic() - started
-    built = Built(now.lesson, now.recordings, now.options, round(seconds, 3), kit.spans, kit.reused, now.parts)
+    errors = sum(finding.level == "error" for finding in kit.findings) + len(kit.audit["wrong"] if kit.audit else ())
+    built = replace(now, seconds=round(seconds, 3), spans=kit.spans, reused=kit.reused, errors=errors)
     write_text(_built_path(folder, stem), json.dumps(asdict(built), indent=1))
-    errors = sum(finding.level == "error" for finding in kit.findings)
     return Outcome(entry.file, "built", seconds, kit.spans, kit.reused, errors)
 
 
@@ -195,7 +212,15 @@ def why_stale(before: Built | None, now: Built, kit: Path) -> str:
         return f"the part '{parts[0]}' changed" if parts else "the script changed"
     if dict(before.recordings) != dict(now.recordings):
         return "the recording changed"
+    other = [name for name, choice in now.choices.items() if before.choices.get(name, choice) != choice]
+    if other:
+        return f"it is built with other settings ({', '.join(other)})"
     return "it is built with other options" if now.options and before.options != now.options else ""
+
+
+def standing_errors(entry: Entry, built: Built) -> int:
+    """How many errors stand in a kit that is up to date: those of its script, and what was found in its recording."""
+    return max(entry.errors, built.errors)
 
 
 def recording_keys(folder: Path, takes: Sequence[Path]) -> dict[str, str]:
@@ -221,7 +246,8 @@ def recording_keys(folder: Path, takes: Sequence[Path]) -> dict[str, str]:
             raise UnusableInput(f"this recording cannot be read ({error.strerror}).", str(take)) from None
         keys[take.name] = str(noted[2])
     if changed:
-        write_text(path, json.dumps(known, indent=1))
+        with suppress(UnusableInput):  # where it may not be written, they are read again the next time
+            write_text(path, json.dumps(known, indent=1))
     return keys
 
 

@@ -15,8 +15,8 @@ _MOST_PLACES = 8  # that are listed under a picture
 _MOST_SAID = 400
 
 
-def found_page(query: str, hits: Iterable[Hit], total: str) -> str:
-    """The page as HTML. `total` says how often it was found."""
+def found_page(query: str, hits: Iterable[Hit], sums: Iterable[str]) -> str:
+    """The page as HTML. `sums` say how often it was found, and what was not searched."""
     pictures: dict[str, list[Hit]] = {}
     said = []
     for hit in hits:
@@ -27,7 +27,7 @@ def found_page(query: str, hits: Iterable[Hit], total: str) -> str:
     return render(
         "found.html",
         title=f"“{query}”",
-        sum=total,
+        sums=tuple(sums),
         pictures=[
             {"svg": _drawn(direction), "direction": direction, "places": [_place(hit) for hit in places[:_MOST_PLACES]],
              "more": max(0, len(places) - _MOST_PLACES)}

@@ -6,10 +6,11 @@ read again, and where it is missing or broken it is made anew.
 
 from __future__ import annotations
 
+import errno
 import json
 import sqlite3
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,14 +20,16 @@ from studio.files import say_os_error
 from studio.progress import Progress, silent
 from studio.script.files import load_text
 from studio.script.model import Lesson, Show
-from studio.series.lessons import lesson_files
+from studio.series.lessons import lesson_files, number_of
 from studio.series.library import Expanded, Library, read_expanded
-from studio.series.search import normal_picture, normal_text, normal_words
+from studio.series.search import normal_picture, normal_said, normal_text
 from studio.store import content_key
+from studio.talk.model import Statement
 
 OWN = ".studio"
 FILE = "index.sqlite"
-_VERSION = "6"  # of the tables below and of what is read into them: another version is made anew
+_VERSION = "7"  # of the tables below and of what is read into them: another version is made anew
+_MEMORY = ":memory:"
 _TABLES = """
 create table about (version text);
 create table lesson (
@@ -134,30 +137,45 @@ def open_index(folder: Path, library: Library | None = None, progress: Progress 
     """The index of the series in `folder`, brought up to date. Raises UnusableInput."""
     library = library or Library.of(folder)
     path = folder / OWN / FILE
-    remade = False
     try:
-        path.parent.mkdir(exist_ok=True)
-        try:
-            connection = _connect(path)
-        except sqlite3.DatabaseError as error:
-            if isinstance(error, sqlite3.OperationalError) and "locked" in str(error):
-                raise
-            remade = True
-            for leftover in (path, path.with_name(FILE + "-journal"), path.with_name(FILE + "-wal")):
-                leftover.unlink(missing_ok=True)
-            connection = _connect(path)
-    except OSError as error:
-        raise say_os_error(error, path) from error
-    except sqlite3.OperationalError as error:
-        raise _busy(path, error) from None
+        connection, remade = _opened(path, folder, library, progress)
+    except (OSError, sqlite3.OperationalError) as error:
+        if not _may_not_write(error):
+            raise (say_os_error(error, path) if isinstance(error, OSError) else _busy(path, error)) from None
+        # A folder that can only be read is read anew each time.
+        connection, remade = _connect(_MEMORY), False
+        _update(connection, folder, library, progress)
     try:
-        try:
-            _update(connection, folder, library, progress)
-        except sqlite3.OperationalError as error:
-            raise _busy(path, error) from None
         yield Index(connection, folder, remade)
     finally:
         connection.close()
+
+
+def _opened(path: Path, folder: Path, library: Library, progress: Progress) -> tuple[sqlite3.Connection, bool]:
+    """The index in its file, up to date, and whether it was broken and is made anew."""
+    remade = False
+    path.parent.mkdir(exist_ok=True)
+    try:
+        connection = _connect(path)
+    except sqlite3.DatabaseError as error:
+        if isinstance(error, sqlite3.OperationalError) and ("locked" in str(error) or _may_not_write(error)):
+            raise
+        remade = True
+        for leftover in (path, path.with_name(FILE + "-journal"), path.with_name(FILE + "-wal")):
+            leftover.unlink(missing_ok=True)
+        connection = _connect(path)
+    try:
+        _update(connection, folder, library, progress)
+    except BaseException:
+        connection.close()
+        raise
+    return connection, remade
+
+
+def _may_not_write(error: OSError | sqlite3.Error) -> bool:
+    if isinstance(error, OSError):
+        return error.errno in (errno.EACCES, errno.EPERM, errno.EROFS)
+    return "readonly" in str(error) or "unable to open" in str(error)
 
 
 def _busy(path: Path, error: sqlite3.OperationalError) -> UnusableInput:
@@ -166,7 +184,7 @@ def _busy(path: Path, error: sqlite3.OperationalError) -> UnusableInput:
     return UnusableInput(f"the index cannot be written ({error}).", str(path))
 
 
-def _connect(path: Path) -> sqlite3.Connection:
+def _connect(path: Path | str) -> sqlite3.Connection:
     connection = sqlite3.connect(path, timeout=20)
     try:
         if connection.execute("pragma quick_check").fetchone() != ("ok",):
@@ -237,8 +255,8 @@ def _insert(connection: sqlite3.Connection, path: Path, text_key: str, library: 
         lesson, expanded = read_expanded(path, library)
     except UnusableInput as error:
         connection.execute(
-            "insert into lesson values (?, ?, ?, null, '', '', '[]', 0, 0, 0, ?)",
-            (path.name, text_key, text_key, UnusableInput(error.problems).sentences()[0]),
+            "insert into lesson values (?, ?, ?, ?, '', '', '[]', 0, 0, 0, ?)",
+            (path.name, text_key, text_key, number_of(path), UnusableInput(error.problems).sentences()[0]),
         )
         # Its parts still count: when one of them changes, the lesson is read again.
         with suppress(UnusableInput):
@@ -246,7 +264,8 @@ def _insert(connection: sqlite3.Connection, path: Path, text_key: str, library: 
         return
     from studio.agree import check
 
-    findings = check(lesson).findings
+    agreement = check(lesson)
+    findings = agreement.findings
     header = lesson.header
     connection.execute(
         "insert into lesson values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, '')",
@@ -254,7 +273,7 @@ def _insert(connection: sqlite3.Connection, path: Path, text_key: str, library: 
          json.dumps(header.standards), len(lesson.words), sum(f.level == "error" for f in findings),
          sum(f.level == "warning" for f in findings)),
     )  # fmt: skip
-    connection.executemany("insert into said values (?, ?, ?, ?, ?)", _said(path.name, lesson))
+    connection.executemany("insert into said values (?, ?, ?, ?, ?)", _said(path.name, lesson, agreement.statements))
     connection.executemany("insert into shown values (?, ?, ?, ?, ?, ?, ?)", _shown(path.name, lesson))
     connection.executemany(
         "insert into used values (?, ?, ?, ?, ?)",
@@ -275,7 +294,11 @@ def lesson_key(text_key: str, expanded: Expanded) -> str:
     return content_key(text_key, sorted({use.key for use in expanded.uses})) if expanded.uses else text_key
 
 
-def _said(file: str, lesson: Lesson) -> Iterator[tuple[str, str, int, str, str]]:
+def _said(file: str, lesson: Lesson, statements: Iterable[Statement]) -> Iterator[tuple[str, str, int, str, str]]:
+    # A sum is found however it is said: "four and one make five" has the form "4 + 1 = 5" too.
+    written: dict[int, list[str]] = {}
+    for statement in statements:
+        written.setdefault(lesson.words[statement.start].sentence, []).append(statement.written)
     for segment in lesson.segments:
         start = 0
         words = segment.words
@@ -283,7 +306,13 @@ def _said(file: str, lesson: Lesson) -> Iterator[tuple[str, str, int, str, str]]
             if end == len(words) or words[end].sentence != words[start].sentence:
                 sentence = words[start:end]
                 text = "".join(("" if word.glued else " ") + word.text for word in sentence).strip()
-                yield file, segment.title, sentence[0].place.line, text, normal_words(sentence)
+                yield (
+                    file,
+                    segment.title,
+                    sentence[0].place.line,
+                    text,
+                    normal_said(sentence, written.get(sentence[0].sentence, ())),
+                )
                 start = end
 
 

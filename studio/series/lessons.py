@@ -23,10 +23,12 @@ ENDING = ".lesson.md"
 
 @dataclass(frozen=True, slots=True)
 class Filled:
-    """The files that were written, and the lessons that were there already."""
+    """The files that were written, the lessons that were there already, and for each lesson that could not be written
+    the sentence that says which file stands in its way."""
 
     written: tuple[Path, ...]
     kept: tuple[Path, ...]
+    in_the_way: tuple[str, ...] = ()
 
 
 def lesson_files(folder: Path) -> list[Path]:
@@ -69,25 +71,39 @@ def fill_lessons(
 ) -> Filled:
     """Write the lessons of the plan that are not there yet (`only`: those of these numbers). Raises UnusableInput.
 
-    A lesson is there when a script has its number in the header, whatever the file is called, or when a file has the
-    name that it would get.
+    A lesson is there when a script has its number in the header, whatever the file is called. A file of another number
+    that has the name it would get is left alone and told: only she knows which of the two it is to be.
     """
     there = {number_of(path): path for path in lesson_files(folder)}
-    written, kept = [], []
+    written, kept, in_the_way = [], [], []
     for row in plan.rows:
         if only is not None and row.lesson not in only:
             continue
         path = folder / LESSONS / file_name(settings, row.lesson)
-        found = there.get(row.lesson) or (path if path.exists() else None)
-        if found is not None:
-            kept.append(found)
+        if row.lesson in there:
+            kept.append(there[row.lesson])
+            continue
+        if told := in_the_way_of(path, row.lesson):
+            in_the_way.append(told)
             continue
         text = lesson_text(row, settings, library)
         if not settings.linked:
             read(text, path.name)
         write_text(path, text)
         written.append(path)
-    return Filled(tuple(written), tuple(kept))
+    return Filled(tuple(written), tuple(kept), tuple(in_the_way))
+
+
+def in_the_way_of(path: Path, lesson: int) -> str:
+    """Why a lesson that no script has the number of cannot be written at `path`, and what to do; "" where it can."""
+    if not path.exists():
+        return ""
+    number = number_of(path)
+    has = "no number" if number is None else f"the number {number}"
+    return (
+        f"Lesson {lesson} cannot be written: {path.name} stands in its place and has {has}. Write 'number: {lesson}' into "
+        "its header if it is this lesson, or give the file another name."
+    )
 
 
 def lesson_text(row: Row, settings: Settings, library: Library) -> str:

@@ -157,6 +157,18 @@ def fill_routine_text(routine: Routine, values: Mapping[str, Value], library: Li
     return _EMPTY_LINES.sub("\n\n", tidy_header(routine.fill(values, _User(library))))
 
 
+def part_as_lesson(routine: Routine, values: Mapping[str, Value], library: Library) -> str:
+    """The script of a routine or part, filled, to be read by itself; every line stays in its place. A saved part, which
+    has no title of its own, gets its name for one. Raises UnusableInput."""
+    lines = routine.fill(values, _User(library)).split("\n")
+    block = find_header(lines)
+    if not isinstance(block, Problem):
+        header = lines[block.first : block.last]
+        if not any(line.startswith("title") for line in header) and "" in header:
+            lines[block.first + header.index("")] = f'title: "{routine.name}"'
+    return "\n".join(lines)
+
+
 def expand(text: str, library: Library, source: str = "") -> Expanded:
     """Put the parts into a lesson's script. Raises UnusableInput with all that cannot be put in."""
     text = unix_text(text)

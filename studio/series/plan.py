@@ -15,7 +15,7 @@ from studio.series.library import Library
 from studio.series.routine import Value
 from studio.series.settings import MOST_LESSONS, Settings
 from studio.series.situations import situations_for
-from studio.series.table import NOTHING, SEGMENTS, Plan, Row, call_text, parse_call
+from studio.series.table import NUMBER, SEGMENTS, Plan, Row, call_text, is_nothing, parse_call, parse_whole
 
 WARM_UP = "partners warm up"
 DAY_SMALL, DAY_LARGE = "number of the day", "number of the day to 99"
@@ -152,7 +152,7 @@ class _Chooser:
         return call_text(situation.routine, chance.choice(fillings))
 
     def _remember_story(self, cell: str, number: int) -> None:
-        if cell == NOTHING:
+        if is_nothing(cell):
             return
         name, values = parse_call(cell)
         self.told[name] = number
@@ -178,10 +178,10 @@ def segments_of(row: Row) -> list[tuple[str, dict[str, Value]]]:
     calls: list[tuple[str, dict[str, Value]]] = []
     for column in SEGMENTS:
         cell = row.cell(column)
-        if not cell or cell == NOTHING:
+        if not cell or is_nothing(cell):
             continue
-        if column == "number of the day" and cell.isdecimal():
-            number = int(cell)
+        number = parse_whole(cell) if column == NUMBER else None
+        if number is not None:
             calls.append((DAY_SMALL if number <= 20 else DAY_LARGE, {"n": number}))
         else:
             calls.append(parse_call(cell))

@@ -2,27 +2,32 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from studio.errors import UnusableInput
 from studio.findings import Finding
+from studio.pictures.base import CannotShow
 from studio.progress import Progress, silent
-from studio.script.reader import read
-from studio.series.library import Library, fill_routine_text
+from studio.script.reader import read, read_picture
+from studio.series.library import Library, body_of, part_as_lesson
 from studio.series.routine import MOST_FILLINGS, Routine, Value
+
+_PICTURE = re.compile(r"\s*[a-z][a-z -]*:[^\n]*\s*\Z", re.IGNORECASE)  # a segment has a heading or more lines
 
 
 @dataclass(frozen=True, slots=True)
 class Example:
     """Something that was found, with the first numbers it was found with and how many fillings have it. `finding` is
-    None where the filled script cannot be read (`message` says why)."""
+    None where the filled script cannot be read (`message` says why); `line` is that of the file (0: not known)."""
 
     values: Mapping[str, Value]
     count: int
     message: str
     finding: Finding | None
+    line: int = 0
 
 
 @dataclass(frozen=True)
@@ -47,7 +52,7 @@ class Proof:
             "combinations": self.routine.combinations,
             "sampled": self.sampled,
             "findings": [
-                {"values": dict(e.values), "count": e.count, "message": e.message,
+                {"values": dict(e.values), "count": e.count, "message": e.message, "line": e.line,
                  **({"finding": e.finding.as_json()} if e.finding else {})}
                 for e in self.examples
             ],
@@ -59,6 +64,8 @@ class Proof:
             f"tried with {self.filled:,} of its {self.routine.combinations:,} combinations of numbers, drawn at random"
             if self.sampled
             else f"tried with each of its {self.filled:,} combinations of numbers"
+            if self.routine.blanks
+            else "checked by itself"
         )
         found = "nothing to mend." if not self.examples else f"{len(self.examples)} to look at."
         lines = [f"{self.routine.source or self.routine.name}: {how}; {found}"]
@@ -66,18 +73,17 @@ class Proof:
             given = ", ".join(f"{name} = {value}" for name, value in example.values.items())
             level = example.finding.level if example.finding else "error"
             more = f", and {example.count - 1} more" if example.count > 1 else ""
-            lines.append(f"  {level}: {example.message} (with {given}{more})")
+            where = f"line {example.line}: " if example.line and not example.message.startswith("Line") else ""
+            lines.append(f"  {level}: {where}{example.message}" + (f" (with {given}{more})" if given else ""))
         return lines
 
 
 def prove(routine: Routine, library: Library, most: int = MOST_FILLINGS, progress: Progress = silent) -> Proof:
-    """Fill a routine with every combination of its numbers that meets the conditions, and check each lesson.
+    """Fill a routine or part with every combination of its numbers that meets the conditions, and check each lesson.
 
     Where there are more than `most` combinations, that many are drawn at random. Raises UnusableInput where none meets
     the conditions.
     """
-    from studio.agree import check
-
     sampled = routine.combinations > most
     expected = min(routine.combinations, most)
     found: dict[tuple[str, str, int], Example] = {}
@@ -85,13 +91,18 @@ def prove(routine: Routine, library: Library, most: int = MOST_FILLINGS, progres
     for filled, values in enumerate(routine.fillings(most), 1):
         progress(filled / expected, f"trying {routine.name}")
         try:
-            findings = check(read(fill_routine_text(routine, values, library), routine.source)).findings
+            text = part_as_lesson(routine, values, library)
+            # Where what is filled has other lines than the file, a line of the one says nothing of the other.
+            same = text.count("\n") == routine.text.count("\n")
+            findings = _findings(text, routine)
         except UnusableInput as error:
             problem = error.problems[0]
-            _add(found, ("unreadable", problem.message[:40], problem.line), values, problem.message, None)
+            example = Example(dict(values), 1, problem.message, None, problem.line if same else 0)
+            _add(found, ("unreadable", re.sub(r"\d+", "0", problem.message)[:40], problem.line), example)
             continue
         for finding in findings:
-            _add(found, (finding.rule, finding.level, finding.line), values, finding.message, finding)
+            example = Example(dict(values), 1, finding.message, finding, finding.line if same else 0)
+            _add(found, (finding.rule, finding.level, finding.line), example)
     if not filled:
         raise UnusableInput(
             "no numbers in the ranges of this routine meet its conditions.", routine.source or routine.name
@@ -99,16 +110,36 @@ def prove(routine: Routine, library: Library, most: int = MOST_FILLINGS, progres
     return Proof(routine, filled, sampled, tuple(found.values()))
 
 
-def _add(
-    found: dict[tuple[str, str, int], Example],
-    key: tuple[str, str, int],
-    values: Mapping[str, Value],
-    message: str,
-    finding: Finding | None,
-) -> None:
+def _findings(text: str, routine: Routine) -> tuple[Finding, ...]:
+    from studio.agree import check
+
+    if is_picture(routine):
+        body = body_of(text)
+        try:
+            draw_picture(body)
+        except UnusableInput as error:
+            line = text.count("\n", 0, text.rindex(body)) + 1
+            raise UnusableInput([replace(problem, line=line) for problem in error.problems]) from None
+        return ()
+    return tuple(check(read(text, routine.source)).findings)
+
+
+def is_picture(routine: Routine) -> bool:
+    """Whether a part is a picture, `KIND: DETAILS as NAME`, and not words with directions."""
+    return bool(_PICTURE.match(body_of(routine.text)))
+
+
+def draw_picture(text: str) -> None:
+    """Make the picture `KIND: DETAILS as NAME`. Raises UnusableInput where it cannot be read or cannot show that."""
+    from studio.pictures.kinds import make
+
+    kind, details, _ = read_picture(text)
+    try:
+        make(kind, details)
+    except CannotShow as error:
+        raise UnusableInput(str(error)) from None
+
+
+def _add(found: dict[tuple[str, str, int], Example], key: tuple[str, str, int], example: Example) -> None:
     known = found.get(key)
-    found[key] = (
-        Example(dict(values), 1, message, finding)
-        if known is None
-        else Example(known.values, known.count + 1, known.message, known.finding)
-    )
+    found[key] = example if known is None else replace(known, count=known.count + 1)

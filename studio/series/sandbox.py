@@ -20,6 +20,7 @@ from jinja2.sandbox import SandboxedEnvironment
 
 from studio.errors import Problem, UnusableInput
 from studio.script.nearest import did_you_mean
+from studio.series.mistakes import refused, syntax_problem
 from studio.series.talk import FILTERS
 
 LARGEST_TEMPLATE = 200_000  # characters
@@ -92,7 +93,7 @@ def compile_script(text: str, source: str, known: frozenset[str] | None = None) 
     environment = _environment()
     try:
         tree = environment.parse(text)
-        problems = [*_refused(tree, known)]
+        problems = list(dict.fromkeys(_refused(tree, known)))
         if problems:
             raise UnusableInput(problems, source)
         names = frozenset(node.name for node in tree.find_all(nodes.Name) if node.ctx == "load") - set(_FUNCTIONS)
@@ -101,7 +102,7 @@ def compile_script(text: str, source: str, known: frozenset[str] | None = None) 
             loop.body.insert(0, nodes.ExprStmt(tick, lineno=loop.lineno))
         return Script(environment.from_string(tree), names, source)
     except jinja2.TemplateSyntaxError as error:
-        raise UnusableInput(Problem(_plain(error.message or ""), error.lineno), source) from None
+        raise UnusableInput(syntax_problem(text, error.lineno), source) from None
     except (RecursionError, SyntaxError, MemoryError):
         raise UnusableInput("the blanks of the routine are nested too deeply.", source) from None
 
@@ -148,7 +149,8 @@ def compile_condition(text: str, source: str, line: int, known: frozenset[str]) 
     try:
         script = compile_script("{% if " + text + " %}yes{% endif %}", source, known)
     except UnusableInput as error:
-        raise UnusableInput([Problem(problem.message, line) for problem in error.problems], source) from None
+        told = [Problem(problem.message.replace(f"{{% if {text} %}}", text), line) for problem in error.problems]
+        raise UnusableInput(told, source) from None
 
     def holds(**values: Any) -> bool:
         try:
@@ -165,32 +167,37 @@ def _refused(tree: nodes.Template, known: frozenset[str] | None) -> Iterator[Pro
     for node in _walk(tree):
         line = node.lineno or 1
         if not isinstance(node, _ALLOWED):
-            yield Problem(
-                f"A routine cannot use this ({type(node).__name__}). It can use blanks, 'if', 'for' and 'set'.", line
-            )
+            yield Problem(refused(node), line)
         elif isinstance(node, nodes.Name) and node.ctx == "load":
-            if node.name in _FUNCTIONS and id(node) in called:
+            if id(node) in called:  # told there, where it is none that can be called
                 continue
             if known is not None and node.name not in known | inside:
                 if node.name in _FUNCTIONS:
                     yield Problem(f"'{node.name}' needs what it is given in brackets: {node.name}(...).", line)
                     continue
-                near = did_you_mean(node.name, known | set(_FUNCTIONS))
-                yield Problem(f"There is no blank '{node.name}'.{near}", line)
+                hint = did_you_mean(node.name, known | set(_FUNCTIONS))
+                hint = hint or f' A word that is to be said stands in quotation marks: "{node.name}".'
+                yield Problem(f"There is no blank '{node.name}'.{hint}", line)
         elif isinstance(node, nodes.Name) and node.name.startswith("_"):
             yield Problem(f"The name '{node.name}' cannot be used; begin it with a letter.", line)
         elif isinstance(node, nodes.Call):
-            if not isinstance(node.node, nodes.Name) or node.node.name not in _FUNCTIONS:
+            if isinstance(node.node, nodes.Name) and node.node.name in FILTERS:
+                name = node.node.name
+                yield Problem(f"'{name}' stands behind what it changes: {{{{ n|{name} }}}}.", line)
+            elif not isinstance(node.node, nodes.Name) or node.node.name not in _FUNCTIONS:
                 yield Problem("A routine can call only range(...) and use(...).", line)
             elif node.dyn_args is not None or node.dyn_kwargs is not None:
                 yield Problem("Write out what is given to range(...) or use(...).", line)
         elif isinstance(node, nodes.Getattr):
             if not isinstance(node.node, nodes.Name) or node.node.name != "loop":
-                yield Problem(f"'.{node.attr}' cannot be used here; only 'loop' has such names.", line)
+                hint = f"Write '|{node.attr}'." if node.attr in FILTERS else "Only 'loop' has such names."
+                yield Problem(f"'.{node.attr}' cannot be used here. {hint}", line)
         elif isinstance(node, nodes.Filter) and node.name not in FILTERS:
-            yield Problem(f"There is no filter '{node.name}'.{did_you_mean(node.name, FILTERS)}", line)
+            meant = did_you_mean(node.name, FILTERS) or f" There are: {', '.join(FILTERS)}."
+            yield Problem(f"There is no filter '{node.name}'.{meant}", line)
         elif isinstance(node, nodes.Test) and node.name not in _TESTS:
-            yield Problem(f"There is no test '{node.name}'.{did_you_mean(node.name, _TESTS)}", line)
+            meant = did_you_mean(node.name, _TESTS) or f" There are: {', '.join(_TESTS)}."
+            yield Problem(f"There is no test '{node.name}'.{meant}", line)
         elif isinstance(node, nodes.For) and node.recursive:
             yield Problem("A loop cannot call itself.", line)
 
@@ -221,5 +228,5 @@ def _unusable(script: Script, error: BaseException, message: str) -> UnusableInp
 
 def _plain(message: str) -> str:
     """Jinja2's message as a sentence."""
-    message = " ".join(message.split())[:200]
+    message = " ".join(message.split())[:200].replace("is undefined", "has no value here")
     return message[:1].upper() + message[1:] + ("" if message.endswith((".", "?", "!")) else ".")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from itertools import islice
 from pathlib import Path
 
 from studio.errors import Problem, UnusableInput
@@ -13,7 +14,8 @@ from studio.script.header import unix_text
 from studio.script.nearest import did_you_mean
 from studio.script.reader import read, read_picture
 from studio.series.library import PARTS, Library, body_of
-from studio.series.routine import Routine, read_routine
+from studio.series.proof import draw_picture
+from studio.series.routine import Routine, Value, read_routine
 
 _NAME = re.compile(r"[a-z0-9](?:[a-z0-9 -]*[a-z0-9])?\Z")
 
@@ -29,13 +31,23 @@ def save_picture(folder: Path, name: str, picture: str, blanks: Mapping[str, str
         )
         text = _header(f"A picture. Use it as [show {{{{ use({name!r}{given}) }}}}].", blanks) + body
         routine = read_routine(text, name)
-        for count, values in enumerate(routine.fillings()):
+        for values in islice(routine.fillings(), 200):
             read_picture(body_of(routine.fill(values)))
-            if count > 200:
-                break
+        # Each range to its end, the others at their least: whether all can be at their end together, only she knows.
+        for values in (first, *(first | {blank.name: blank.choices[-1]} for blank in routine.blanks)):
+            _draw(routine, values)
     except UnusableInput as error:  # she wrote no lines, so none are told
         raise UnusableInput([_of_a_picture(problem) for problem in error.problems]) from None
     return _write(folder, name, text)
+
+
+def _draw(routine: Routine, values: Mapping[str, Value]) -> None:
+    try:
+        draw_picture(body_of(routine.fill(values)))
+    except UnusableInput as error:
+        given = ", ".join(f"{name} = {value}" for name, value in values.items())
+        message = error.problems[0].message
+        raise UnusableInput(f"With {given}: {message[:1].upper()}{message[1:]}" if given else message) from None
 
 
 def _of_a_picture(problem: Problem) -> Problem:

@@ -1,6 +1,7 @@
-"""The form in which what is said and shown is looked for: numbers as digits, signs as signs, everything lower case.
+"""The form in which what is said and shown is looked for: numbers as digits, signs as signs, everything lower case,
+nouns as one.
 
-"Seven plus two equals nine." and "7+2=9" both become " 7 + 2 = 9 ".
+"Seven plus two equals nine." and "7+2=9" both become " 7 + 2 = 9 ", "Frogs!" becomes " frog ".
 """
 
 from __future__ import annotations
@@ -11,14 +12,18 @@ from collections.abc import Iterable, Iterator
 from studio.pictures.base import Picture
 from studio.script.model import Details, Equation, Parts, Phrase, Term, Word
 from studio.script.numberwords import to_number
+from studio.series.talk import singular
 
 _SIGNS = {"plus": "+", "minus": "-", "equals": "=", "equal": "="}
 _WORD = re.compile(r"[^\W_]+(?:['’-][^\W\d_]+)*|[-+=<>?]|−|–")
 
 
-def normal_words(words: Iterable[Word]) -> str:
-    """The searched form of spoken words."""
-    return _joined(_normal(word.plain) for word in words if word.plain)
+def normal_said(words: Iterable[Word], written: Iterable[str] = ()) -> str:
+    """The searched forms of a sentence: its words, and the statements in it as they are `written` in signs. What is
+    written without a sign, such as a count, is only the words once more."""
+    said = _joined(_normal(word.plain) for word in words if word.plain)
+    sums = [normal_text(statement) for statement in written if set(statement) & set("=<>")]
+    return " | ".join(dict.fromkeys((said, *sums)))
 
 
 def normal_text(text: str) -> str:
@@ -90,7 +95,7 @@ def _normal(word: str) -> str:
     try:
         return str(to_number(word))
     except ValueError:
-        return word
+        return singular(word)
 
 
 def _joined(words: Iterable[str]) -> str:

@@ -20,6 +20,7 @@ from studio.series.routine import parse_value
 
 SETTINGS = "series.yaml"
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 MOST_LESSONS = 1_000
 T = TypeVar("T", bound=str)
 _PAPERS: tuple[Paper, ...] = ("letter", "a4")
@@ -62,11 +63,11 @@ def load_settings(folder: Path) -> Settings:
         raise UnusableInput("there is no such folder; make a series with 'studio series new'.", str(folder))
     if not path.is_file():
         raise UnusableInput("this is not there, so here is no series; make one with 'studio series new'.", str(path))
-    return read_settings(load_text(path), str(path))
+    return read_settings(load_text(path), str(path), folder)
 
 
-def read_settings(text: str, source: str = "") -> Settings:
-    """Read the settings. Raises UnusableInput with every mistake."""
+def read_settings(text: str, source: str = "", folder: Path | None = None) -> Settings:
+    """Read the settings; a theme's file is looked for in `folder` first. Raises UnusableInput with every mistake."""
     lines = unix_text(text).split("\n")
     problems: list[Problem] = []
     values: dict[str, Any] = {}
@@ -77,7 +78,8 @@ def read_settings(text: str, source: str = "") -> Settings:
             problems.append(Problem(f"There is no setting '{entry.key[:40]}'.{meant}", entry.line, entry.column))
             continue
         try:
-            values[entry.key.replace("-", "_")] = reader(entry)
+            value = reader(entry)
+            values[entry.key.replace("-", "_")] = _theme(value, folder) if entry.key == "theme" else value
         except ValueError as error:
             problems.append(Problem(str(error), entry.line, entry.column))
     if "title" not in values and not problems:
@@ -194,15 +196,42 @@ def _pace(entry: Entry) -> float:
 
 
 def _weekdays(entry: Entry) -> tuple[int, ...]:
-    names = [day.lower() for day in DAYS]
-    found = []
-    for day in _many(entry):
-        if day[:3].lower() not in names:
-            raise ValueError(f"'{day[:20]}' is no day of the week; write {', '.join(DAYS)}.")
-        found.append(names.index(day[:3].lower()))
+    """Days in a row or with commas between, and from one to another: "Mon to Thu", "Mon-Wed, Fri", "Tue Thu"."""
+    found: set[int] = set()
+    for item in _many(entry):
+        days = re.sub(r"\s*(?:\b(?:to|until|through)\b|[-–—])\s*", "–", item.lower())
+        for part in re.split(r"\s+and\s+|\s+", days):
+            first, *rest = [_weekday(day, item) for day in part.split("–")]
+            if len(rest) > 1:
+                raise ValueError(f"'{item[:40]}' cannot be read; write the days like 'Mon to Fri' or 'Mon, Wed, Fri'.")
+            last = rest[0] if rest else first
+            found.update((first + step) % 7 for step in range((last - first) % 7 + 1))
     if not found:
         raise ValueError("'days' needs at least one day of the week.")
-    return tuple(sorted(set(found)))
+    return tuple(sorted(found))
+
+
+def _weekday(text: str, item: str) -> int:
+    # "Mo", "Mon", "Mon.", "Mondays"; but no more letters than the day has.
+    day = text.removesuffix(".")
+    found = [place for place, name in enumerate(_WEEKDAYS) if len(day) > 1 and f"{name}s".startswith(day)]
+    if len(found) != 1:
+        raise ValueError(f"'{item[:40]}' is no day of the week; write {', '.join(DAYS)}, or 'Mon to Fri'.")
+    return found[0]
+
+
+def _theme(name: str, folder: Path | None) -> str:
+    """The theme as a build takes it. A mistake in it is told here, once, and not by each lesson."""
+    from studio.pictures.themes import load_theme
+
+    if folder is not None and name.endswith(".toml") and (folder / name).is_file():
+        name = str((folder / name).resolve())
+    try:
+        load_theme(name)
+    except UnusableInput as error:
+        told = " ".join(error.sentences())
+        raise ValueError(told[:1].upper() + told[1:]) from None
+    return name
 
 
 def _yes(entry: Entry) -> bool:

@@ -3,27 +3,33 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
+from studio.pictures.base import several
 from studio.series.building import (
     Built,
     built_stems,
+    errors_told,
     kit_folder,
     load_built,
     recording_keys,
     recordings_of,
+    series_choices,
+    series_options,
     share,
+    standing_errors,
     why_stale,
 )
 from studio.series.index import Entry, Index
-from studio.series.lessons import file_name, stem_of
+from studio.series.lessons import LESSONS, file_name, in_the_way_of, stem_of
 from studio.series.plan import dates_out_of_order
 from studio.series.settings import Settings
-from studio.series.table import Plan, Row
+from studio.series.table import Plan, Row, plans_ignored
 
-STATES = ("planned", "cannot be read", "to mend", "written", "recorded", "out of date", "built")
+STATES = ("planned", "cannot be read", "to mend", "written", "recorded", "out of date", "built, to mend", "built")
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +78,9 @@ class SeriesStatus:
             lines.append(f"{number}  {standing.date:10}  {standing.title[:44]:44}  {standing.state}{why}{reused}")
         count = Counter(standing.state for standing in self.lessons)
         lines.append(
-            f"{self.title}: " + (", ".join(f"{count[s]} {s}" for s in STATES if count[s]) or "no lesson yet") + "."
+            f"{self.title}: "
+            + (", ".join(f"{count[s]} {s.replace(',', ' but')}" for s in STATES if count[s]) or "no lesson yet")
+            + "."
         )
         spans = sum(standing.spans for standing in self.lessons)
         if spans:
@@ -85,23 +93,27 @@ def series_status(folder: Path, settings: Settings, plan: Plan, index: Index) ->
     """Where each lesson stands, planned or written."""
     entries = index.entries()
     rows = {row.lesson: row for row in plan.rows}
-    standings = [_standing(folder, entry, _date(rows.get(entry.number or 0))) for entry in entries]
+    choices = series_choices(series_options(folder))
+    standings = [_standing(folder, entry, _date(rows.get(entry.number or 0)), choices) for entry in entries]
     written = {entry.number for entry in entries}
-    standings += [
-        Standing(row.lesson, file_name(settings, row.lesson), row.cell("title"), _date(row), "planned")
-        for row in plan.rows
-        if row.lesson not in written
-    ]
+    for row in plan.rows:
+        if row.lesson not in written:
+            name = file_name(settings, row.lesson)
+            standings.append(Standing(row.lesson, name, row.cell("title"), _date(row), "planned"))
     standings.sort(key=lambda s: (s.number is None, s.number or 0, s.file))
+    notes = [*filter(None, [plans_ignored(folder)]), *_notes(folder, entries, plan, index)]
+    notes += filter(
+        None, (in_the_way_of(folder / LESSONS / s.file, s.number or 0) for s in standings if s.state == "planned")
+    )
     standards = tuple((standard, len(files)) for standard, files in index.coverage().items())
-    return SeriesStatus(settings.title, tuple(standings), tuple(_notes(folder, entries, plan, index)), standards)
+    return SeriesStatus(settings.title, tuple(standings), tuple(notes), standards)
 
 
 def _date(row: Row | None) -> str:
     return row.day.isoformat() if row is not None and row.day is not None else ""
 
 
-def _standing(folder: Path, entry: Entry, date: str) -> Standing:
+def _standing(folder: Path, entry: Entry, date: str, choices: Mapping[str, str]) -> Standing:
     stem = stem_of(Path(entry.file))
     parts = tuple(sorted(entry.uses))
     if entry.mistake:
@@ -111,14 +123,16 @@ def _standing(folder: Path, entry: Entry, date: str) -> Standing:
     takes = recordings_of(folder, stem)
     built = load_built(folder, stem)
     if built is not None:
-        now = Built(entry.key, recording_keys(folder, takes), "", 0.0, 0, 0, dict(entry.uses))
+        now = Built(entry.key, recording_keys(folder, takes), "", 0.0, 0, 0, dict(entry.uses), choices=choices)
         why = why_stale(built, now, kit_folder(folder, stem))
         if why != "not built yet":
-            state = "out of date" if why else "built"
+            errors = entry.errors if why else standing_errors(entry, built)
+            state = "out of date" if why else "built, to mend" if errors else "built"
+            why = "; ".join(filter(None, (why, errors_told(errors) if errors else "")))
             return Standing(entry.number, entry.file, entry.title, date, state, why, built.seconds, built.spans,
                             built.reused, parts)  # fmt: skip
     if entry.errors:
-        found = f"{entry.errors} error{'s' if entry.errors > 1 else ''}; see studio check"
+        found = f"{several(entry.errors, 'error')}; see studio check"
         return Standing(entry.number, entry.file, entry.title, date, "to mend", found, parts=parts)
     return Standing(entry.number, entry.file, entry.title, date, "recorded" if takes else "written", parts=parts)
 

@@ -1,7 +1,7 @@
 """The table of a plan: read from the file that she edits, and written back so that what she wrote stays as it is.
 
 `plan.csv` (also as spreadsheet programs save it) or `plan.yaml` (a list of rows; its comments stay) has the columns of
-`COLUMNS`; her own columns and rows stay. A cell names a routine with its numbers, "teen numbers (n 14)"; `-` means that
+`COLUMNS`; her own columns, with a heading or without, and her empty rows stay where they are. A cell names a routine with its numbers, "teen numbers (n 14)"; `-` means that
 the lesson goes without.
 """
 
@@ -22,8 +22,10 @@ from studio.series.routine import Value, parse_value
 from studio.series.settings import parse_day
 
 COLUMNS = ("lesson", "date", "title", "warm-up", "number of the day", "story", "notes")
-SEGMENTS = ("warm-up", "number of the day", "story")
+NUMBER = "number of the day"
+SEGMENTS = ("warm-up", NUMBER, "story")
 NOTHING = "-"
+_DASHES = (NOTHING, "–", "—")
 PLANS = ("plan.csv", "plan.yaml", "plan.yml")
 _CALL = re.compile(r"(?P<name>[^()]+?)\s*(?:\((?P<values>[^()]*)\))?\s*\Z")
 _DELIMITERS = (",", ";", "\t")
@@ -61,6 +63,18 @@ class Plan:
         return next((row for row in self.rows if row.lesson == lesson), None)
 
 
+def is_nothing(cell: str) -> bool:
+    """Whether a cell says that the lesson goes without."""
+    return cell.strip() in _DASHES
+
+
+def parse_whole(cell: str) -> int | None:
+    """A whole number as it is written here, "fourteen", or as a spreadsheet program has changed it: "14.0", "14,0";
+    None where it is none."""
+    value = parse_value(re.sub(r"(?<=\d)[.,]0+\Z", "", cell.strip()))
+    return value if isinstance(value, int) else None
+
+
 def parse_call(cell: str) -> tuple[str, dict[str, Value]]:
     """ "teen numbers (n 14)" → ("teen numbers", {"n": 14}). Raises ValueError with a sentence."""
     found = _CALL.match(" ".join(cell.split()))
@@ -90,6 +104,14 @@ def find_plan(folder: Path) -> Path:
     return next((folder / name for name in PLANS if (folder / name).is_file()), folder / PLANS[0])
 
 
+def plans_ignored(folder: Path) -> str:
+    """What is told where a second plan lies beside the one that is read; "" where none does."""
+    read, *others = [name for name in PLANS if (folder / name).is_file()] or [""]
+    if not others:
+        return ""
+    return f"{' and '.join(others)} {'is' if len(others) == 1 else 'are'} not read, because {read} is there; keep one of them."
+
+
 def load_plan(folder: Path) -> Plan:
     """The plan of a series (no rows where there is no file). Raises UnusableInput with every mistake."""
     path = find_plan(folder)
@@ -97,11 +119,14 @@ def load_plan(folder: Path) -> Plan:
         return Plan((), COLUMNS, path)
     text = load_text(path)
     plain = text.removeprefix("\ufeff")
-    rows = list(_csv_rows(plain, str(path))) if path.suffix == ".csv" else list(_yaml_rows(plain, str(path)))
-    columns = tuple(dict.fromkeys(column for row in rows for column in row.cells))
     if path.suffix == ".csv":
-        header = next(csv.reader(io.StringIO(plain), delimiter=_delimiter(plain)), [])
-        columns = tuple(column.strip() for column in header)
+        table = _csv_table(plain, str(path))
+        columns = _keys(table[0].cells if table else [], str(path))
+        # Cells beyond the last heading belong to no column; they only stay.
+        rows = [Row(dict(zip(columns, line.cells, strict=False)), line.number) for line in table[1:] if line.is_lesson]
+    else:
+        rows = list(_yaml_rows(plain, str(path)))
+        columns = tuple(dict.fromkeys(column for row in rows for column in row.cells))
     days = _check_rows(rows, columns, str(path))
     rows = [replace(row, day=days.get(row.line)) for row in rows]
     columns = tuple(dict.fromkeys((*columns, *(c for c in COLUMNS if c not in columns))))
@@ -112,13 +137,46 @@ def plan_text(plan: Plan) -> str:
     """The plan as the text of its file; what stands there already keeps its form."""
     if plan.path is not None and plan.path.suffix != ".csv":
         return _yaml_text(plan)
-    out = io.StringIO()
+    return _csv_text(plan)
+
+
+def _csv_text(plan: Plan) -> str:
+    """Only what is empty is filled: every cell and row of hers stays at its place. A column that is missing comes after
+    the widest row, a new lesson under the lesson before it."""
+    plain = plan.text.removeprefix("\ufeff")
+    table = _csv_table(plain, str(plan.path or "")) or [_Line([])]
+    header = table[0].cells
+    keys = list(_keys(header, str(plan.path or "")))
+    missing = [column for column in plan.columns if column not in keys]
+    if missing:
+        width = max(len(line.cells) for line in table)
+        header += [""] * (width - len(header)) + missing
+        keys = list(_keys(header, str(plan.path or "")))
+    places = {line.number: line for line in table[1:] if line.is_lesson}
+    at = 1  # where the next new lesson goes
+    for row in sorted(plan.rows, key=lambda row: row.lesson):
+        line = places.get(row.line)
+        if line is None:
+            line = _Line([])
+            table.insert(at, line)
+        at = next(i for i, other in enumerate(table) if other is line) + 1
+        for place, column in enumerate(keys):
+            if (cell := row.cells.get(column, "")) and not "".join(line.cells[place : place + 1]).strip():
+                line.cells += [""] * (place + 1 - len(line.cells))
+                line.cells[place] = cell
+    for line in table:
+        if line.is_lesson:
+            line.cells += [""] * (len(header) - len(line.cells))
     ends = "\r\n" if "\r\n" in plan.text else "\n"
-    writer = csv.writer(out, delimiter=_delimiter(plan.text), lineterminator=ends)
-    writer.writerow(plan.columns)
-    for row in plan.rows:
-        writer.writerow([row.cells.get(column, "") for column in plan.columns])
-    return ("\ufeff" if plan.text.startswith("\ufeff") else "") + out.getvalue()
+    written = "".join(_written(line.cells, _delimiter(plain)) + ends for line in table)
+    return ("\ufeff" if plan.text.startswith("\ufeff") else "") + written
+
+
+def _written(cells: Sequence[str], delimiter: str) -> str:
+    out = io.StringIO()
+    # The writer quotes a line break in a cell only where it is one of these.
+    csv.writer(out, delimiter=delimiter, lineterminator="\r\n").writerow(cells)
+    return out.getvalue().removesuffix("\r\n")
 
 
 def _yaml_text(plan: Plan) -> str:
@@ -157,16 +215,41 @@ def _delimiter(text: str) -> str:
     return max(_DELIMITERS, key=header.count)
 
 
-def _csv_rows(text: str, source: str) -> Iterator[Row]:
+@dataclass
+class _Line:
+    """A row of the table as it stands in the file, and the number of its (last) line (0: it is new)."""
+
+    cells: list[str]
+    number: int = 0
+
+    @property
+    def is_lesson(self) -> bool:
+        return any(cell.strip() for cell in self.cells)
+
+
+def _csv_table(text: str, source: str) -> list[_Line]:
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True)
     try:
-        header = [column.strip() for column in next(reader, [])]
-        for cells in reader:
-            if any(cell.strip() for cell in cells):
-                extra = {f"column {i + 1}": cell for i, cell in enumerate(cells) if i >= len(header) and cell.strip()}
-                yield Row({**dict(zip(header, cells, strict=False)), **extra}, reader.line_num)
+        return [_Line(cells, reader.line_num) for cells in reader]
     except csv.Error as error:
         raise UnusableInput(Problem(f"The table cannot be read here ({error}).", reader.line_num), source) from None
+
+
+def _keys(header: Sequence[str], source: str) -> tuple[str, ...]:
+    """A name for each column, none twice: its heading, or "column 9" where it has none or one that was there before.
+    Raises UnusableInput where a heading that the plan reads stands twice: nobody could tell which is meant."""
+    headings = [" ".join(heading.split()) for heading in header]
+    keys: list[str] = []
+    for place, heading in enumerate(headings, 1):
+        if heading in keys and heading in COLUMNS and heading != "notes":
+            raise UnusableInput(
+                Problem(f"The heading '{heading}' stands twice. Give one of the two columns another name.", 1), source
+            )
+        key = heading if heading and heading not in keys else f"column {place}"
+        while key in keys or (key != heading and key in headings):
+            key += " (no heading)"
+        keys.append(key)
+    return tuple(keys)
 
 
 def _yaml_rows(text: str, source: str) -> Iterator[Row]:
@@ -225,9 +308,15 @@ def _check_rows(rows: Sequence[Row], columns: Sequence[str], source: str) -> dic
             except ValueError as error:
                 problems.append(Problem(str(error), row.line))
         for column in SEGMENTS:
+            cell = row.cell(column)
+            if not cell or is_nothing(cell) or (column == NUMBER and parse_whole(cell) is not None):
+                continue
+            if column == NUMBER and not cell[0].isalpha():
+                told = f"'{column}' takes a whole number, like 14, or a routine with its numbers, not '{cell[:40]}'."
+                problems.append(Problem(told, row.line))
+                continue
             try:
-                if row.cell(column) and not row.cell(column).isdecimal():
-                    parse_call(row.cell(column))
+                parse_call(cell)
             except ValueError as error:
                 problems.append(Problem(str(error), row.line))
     if problems:

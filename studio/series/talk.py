@@ -15,8 +15,10 @@ LARGEST = 999_999
 _ORDINALS = {"one": "first", "two": "second", "three": "third", "five": "fifth", "eight": "eighth", "nine": "ninth",
              "twelve": "twelfth"}  # fmt: skip
 # Words whose plural is not made by rule; pond words first.
-_PLURALS = {"fish": "fish", "goose": "geese", "mouse": "mice", "leaf": "leaves", "die": "dice", "foot": "feet",
-            "is": "are", "was": "were", "has": "have", "does": "do", "goes": "go"}  # fmt: skip
+_NOUNS = {"fish": "fish", "goose": "geese", "mouse": "mice", "leaf": "leaves", "die": "dice", "foot": "feet",
+          "bus": "buses", "cookie": "cookies"}  # fmt: skip
+_PLURALS = {**_NOUNS, "is": "are", "was": "were", "has": "have", "does": "do", "goes": "go"}
+_SINGULARS = {many: one for one, many in _NOUNS.items()}
 
 
 def words(number: Any) -> str:
@@ -37,6 +39,19 @@ def plural(noun: Any, number: Any = 2) -> str:
     if not isinstance(noun, str) or not noun:
         raise ValueError("'plural' stands after a word, like 'frog'|plural(n).")
     return noun if _whole(number, "plural") == 1 else _many(noun)
+
+
+def singular(noun: str) -> str:
+    """ "frogs" → "frog", "geese" → "goose", "dragonflies" → "dragonfly"; a word that is none of many stays."""
+    if noun in _SINGULARS:
+        return _SINGULARS[noun]
+    if len(noun) < 4 or noun.endswith(("ss", "us", "is")):
+        return noun
+    if noun.endswith("ies") and len(noun) > 4:
+        return noun[:-3] + "y"
+    if noun.endswith(("shes", "ches", "sses", "xes")):
+        return noun[:-2]
+    return noun.removesuffix("s")
 
 
 def counted(number: Any, noun: Any) -> str:

@@ -207,3 +207,64 @@ def test_the_command_line_says_how_much_was_there(pond: Path, capsys: pytest.Cap
     kit = pond / "kits" / "ducks-1"
     assert "5 ducks" in (kit / "captions.srt").read_text()
     assert float(PdfReader(kit / "handout.pdf").pages[0].mediabox.width) == 612
+
+
+def test_an_error_stands_in_every_build_and_on_every_page_until_it_is_mended(pond: Path) -> None:
+    script = lesson(pond, 1, 4)
+    right = script.read_text()
+    script.write_text(right.replace("Here are 4 ducks", "Here are 4 ducks. Two plus two equals five"))
+    first, again = (api.build_series(pond, options=SMALL) for _ in range(2))
+    assert first.has_errors and again.has_errors
+    assert [done.outcomes[0].state for done in (first, again)] == ["built", "fresh"]
+    assert "ducks-1.lesson.md: up to date, to mend: 1 error" in "\n".join(again.lines())
+    assert states(pond)["ducks-1"][0] == "built, to mend" and states(pond)["ducks-1"][1].startswith("1 error;")
+    assert "built, to mend: 1 error" in (pond / "overview.html").read_text(encoding="utf-8")
+    script.write_text(right)
+    assert not api.build_series(pond, options=SMALL).has_errors
+    assert states(pond) == {"ducks-1": ("built", "")}
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "name"), [("warm paper", "dark board", "theme"), ("letter ", "a4 ", "paper"),
+                             ("as said ", "digits ", "numerals")],
+)  # fmt: skip
+def test_a_kit_is_out_of_date_when_the_settings_of_the_series_change(pond: Path, old: str, new: str, name: str) -> None:
+    lesson(pond, 1, 4)
+    api.build_series(pond, options=SMALL)
+    assert states(pond) == {"ducks-1": ("built", "")}
+    settings = pond / "series.yaml"
+    before = settings.read_text()
+    settings.write_text(before.replace(f"{name}: {old}", f"{name}: {new}"))
+    assert settings.read_text() != before
+    assert states(pond) == {"ducks-1": ("out of date", f"it is built with other settings ({name})")}
+
+
+def test_a_saved_part_is_checked_as_what_it_is(pond: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    segment = save_segment(pond, "goodbye", lesson(pond, 1, 4), "Goodbye")
+    picture = save_picture(pond, "pond frame", "ten frame: {{ n }} dots as pond", {"n": "0 to 10"})
+    one = save_picture(pond, "a log", "dots: 4 as frogs", {})
+    for part in (segment, picture, one):
+        assert main(["check", str(part)]) == 0, part
+        assert "nothing to mend" in capsys.readouterr().out
+    segment.write_text(segment.read_text().replace("Five ducks", "Six ducks"))
+    picture.write_text(picture.read_text().replace("0 to 10", "0 to 12"))
+    one.write_text(one.read_text().replace("dots:", "dtos:"))
+    for part, told in ((segment, "Line 7 says 6"), (picture, "not 11. A double ten frame shows up to 20. (with n = 11, and 1"),
+                       (one, "error: line 4: There is no picture 'dtos'")):  # fmt: skip
+        assert main(["check", str(part)]) == 1, part
+        assert told in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("picture", "blanks", "told"),
+    [("ten frame: {{ n }} dots", {"n": "0 to 40"}, "With n = 40: A ten frame can show 0 to 10, not 40."),
+     ("ten frame: {{ n }} dots and {{ m }} crosses", {"n": "0 to 5", "m": "0 to 300"}, "With n = 0, m = 300: "),
+     ("ten frame: 50 dots", {}, "A ten frame can show 0 to 10, not 50.")],
+)  # fmt: skip
+def test_a_picture_that_cannot_show_its_numbers_is_not_saved(
+    pond: Path, picture: str, blanks: dict[str, str], told: str
+) -> None:
+    with pytest.raises(UnusableInput) as error:
+        save_picture(pond, "pond frame", picture, blanks)
+    assert str(error.value).startswith(told) and not list((pond / "parts").iterdir())
+    save_picture(pond, "pond frame", "ten frame: {{ n }} dots and {{ m }} crosses", {"n": "0 to 10", "m": "0 to 10"})

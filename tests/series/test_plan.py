@@ -12,14 +12,15 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from studio.cli import main
 from studio.errors import UnusableInput
 from studio.script.model import Grade
 from studio.series import api
 from studio.series.library import Library
-from studio.series.plan import complete_plan
-from studio.series.settings import Settings
+from studio.series.plan import check_plan, complete_plan, segments_of
+from studio.series.settings import Settings, load_settings, read_settings
 from studio.series.situations import GRADES, situations_for
-from studio.series.table import COLUMNS, Plan, Row, find_plan, load_plan, parse_call
+from studio.series.table import COLUMNS, Plan, Row, find_plan, load_plan, parse_call, plan_text
 
 ROW = '1,2026-09-01,,"partners warm up (whole 3, part 1)",1,,'
 
@@ -193,6 +194,10 @@ def test_a_misspelled_column_is_told_and_her_own_columns_stay(tmp_path: Path) ->
 @pytest.mark.parametrize(
     ("line", "told"),
     [
+        ("days: Mon to Fry", "'Mon to Fry' is no day of the week"),
+        ("days: Mon-Wed-Fri", "'Mon-Wed-Fri' cannot be read; write the days like 'Mon to Fri'"),
+        ("days: Monkeys", "'Monkeys' is no day of the week"),
+        ("theme: pink", "There is no theme 'pink'."),
         ("wholes: 3 to 4", "have 5 pairs of parts; a stretch of 10 lessons"),
         ("holidays: [2026-01-01 to 2036-01-01]", "no school day for three years"),
         ("days: [Funday]", "'Funday' is no day of the week"),
@@ -212,3 +217,160 @@ def test_settings_that_cannot_be_are_told(tmp_path: Path, line: str, told: str) 
     with pytest.raises(UnusableInput) as error:
         api.plan_series(tmp_path)
     assert "series.yaml" in str(error.value) and told in str(error.value)
+
+
+@pytest.mark.parametrize(
+    ("written", "days"),
+    [("Mon to Fri", "01234"), ("Mon-Fri", "01234"), ("Monday – Wednesday, Fri", "0124"), ("Mon Tue Wed", "012"),
+     ("[Tue, Thu]", "13"), ("Mondays and Thursdays", "03"), ("[Mon to Wed, Sat]", "0125"), ("Sat to Tue", "0156"),
+     ("wed", "2"), ("Thurs", "3")],
+)  # fmt: skip
+def test_days_of_the_week_are_read_as_they_are_written(written: str, days: str) -> None:
+    read = read_settings(f"title: Pond\ndays: {written}\n")
+    assert read.days == tuple(map(int, days))
+
+
+def test_a_wrong_theme_is_told_once_with_its_line_by_every_verb(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    api.new_series(tmp_path, "Pond Days", lessons=3)
+    api.fill_series(tmp_path)
+    path = tmp_path / "series.yaml"
+    path.write_text(path.read_text().replace("theme: warm paper", "theme: pink"))
+    capsys.readouterr()
+    for verb in (["plan"], ["fill"], ["build"], ["status"], ["find", "frog"], ["overview"]):
+        assert main(["series", *verb, str(tmp_path)]) == 2, verb
+        told = capsys.readouterr().err.splitlines()
+        assert len(told) == 1 and "series.yaml, line 12" in told[0] and "There is no theme 'pink'" in told[0]
+
+
+def test_a_theme_of_her_own_lies_beside_the_settings(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    api.new_series(tmp_path, "Pond Days", lessons=3)
+    path = tmp_path / "series.yaml"
+    path.write_text(path.read_text().replace("theme: warm paper", "theme: mine.toml"))
+    with pytest.raises(UnusableInput, match=r"There is no theme 'mine\.toml'"):
+        load_settings(tmp_path)
+    (tmp_path / "mine.toml").write_text('name = "mine"\nlike = "warm paper"\n')
+    monkeypatch.chdir("/")
+    assert load_settings(tmp_path).theme == str(tmp_path / "mine.toml")
+
+
+def table(text: str, delimiter: str) -> list[list[str]]:
+    return list(csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), delimiter=delimiter))
+
+
+@st.composite
+def muddled(draw: st.DrawFn) -> tuple[str, str]:
+    """A plan as it comes out of a spreadsheet after a busy week: columns moved, doubled or without a heading, cells
+    beyond the last of them, empty rows, odd words."""
+    odd = st.sampled_from(["", " ", "-", "–", "14", "14,0", "14.0", "fourteen", "121", "frogs; ducks", 'a "pad"', "1\n2",
+                           "a\rb", "teen numbers (n 14)", "lily pads", "2026-09-07", "9/7/2026", "=A1"])  # fmt: skip
+    headings = [*COLUMNS[:1], *draw(st.permutations(COLUMNS[1:]))][: draw(st.integers(2, len(COLUMNS)))]
+    for _ in range(draw(st.integers(0, 3))):
+        heading = st.sampled_from(["", "materials", "notes", "column 8", "date ", "Notes", "room", "story"])
+        headings.insert(draw(st.integers(0, len(headings))), draw(heading))
+    rows = []
+    for number in draw(st.lists(st.sampled_from(["1", "2", "4", "03", "five"]), max_size=4, unique=True)):
+        own = {"lesson": number, "date": "", "story": "-", "warm-up": ""}
+        rows.append([own[h] if h in own and draw(st.integers(0, 9)) else draw(odd) for h in headings])
+        rows[-1] += draw(st.lists(odd, max_size=2))
+        rows += draw(st.sampled_from([[], [], [[]], [[""] * 3]]))
+    delimiter, ends = draw(st.sampled_from([",", ";", "\t"])), draw(st.sampled_from(["\n", "\r\n"]))
+    out = io.StringIO()
+    csv.writer(out, delimiter=delimiter, lineterminator=ends, quoting=csv.QUOTE_ALL).writerows([headings, *rows])
+    return draw(st.sampled_from(["", "\ufeff"])) + out.getvalue(), delimiter
+
+
+SHELF = Library.of()
+
+
+def planned(path: Path) -> str:
+    """The text of the plan when it is completed."""
+    done = complete_plan(load_plan(path.parent), Settings("Pond Days", lessons=3), SHELF)
+    check_plan(done, SHELF)
+    return plan_text(done)
+
+
+@settings(max_examples=100, deadline=None)
+@given(muddled())
+def test_every_cell_of_a_muddled_plan_stays_at_its_place_or_the_plan_is_refused(
+    tmp_path_factory: pytest.TempPathFactory, plan: tuple[str, str]
+) -> None:
+    text, delimiter = plan
+    path = tmp_path_factory.getbasetemp() / "plan.csv"
+    path.write_bytes(text.encode())
+    try:
+        written = planned(path)
+    except UnusableInput:
+        return  # and nothing is written
+    after = iter(table(written, delimiter))
+    for row in table(text, delimiter):  # each row is found again, in their order
+        assert any(
+            all(i < len(other) and other[i] == cell for i, cell in enumerate(row) if cell.strip())
+            and any(map(str.strip, row)) == any(map(str.strip, other))
+            for other in after
+        ), row
+    path.write_bytes(written.encode())
+    assert planned(path) == written
+
+
+@pytest.mark.parametrize(
+    ("headings", "row"),
+    [("notes", ",bring the red cards"), ("notes,,", ",,red cards"), ("notes,notes", "my own note,groups of 3"),
+     ("notes,materials,materials", ",beans,,cards"), ("notes,column 8,", ",beans,cards")],
+)  # fmt: skip
+def test_words_under_no_heading_of_their_own_and_empty_rows_stay(tmp_path: Path, headings: str, row: str) -> None:
+    text = f"lesson,date,title,warm-up,number of the day,story,{headings}\n1,,,,,,{row}\n\n3,,,,,,\n"
+    path = series(tmp_path, text)
+    assert api.plan_series(tmp_path).added
+    lines = path.read_text().split("\n")
+    assert lines[0] == text.split("\n")[0]
+    assert lines[1].startswith("1,2026-09-01,") and lines[1].endswith(row) and lines[2].startswith("2,")
+    assert lines[3] == "" and lines[4].startswith("3,")
+
+
+def test_a_heading_that_the_plan_reads_cannot_stand_twice(tmp_path: Path) -> None:
+    text = "lesson,story,story\n1,doubles (n 4),-\n"
+    path = series(tmp_path, text)
+    with pytest.raises(UnusableInput, match="line 1: The heading 'story' stands twice"):
+        api.plan_series(tmp_path)
+    assert path.read_text() == text
+
+
+@pytest.mark.parametrize("data", [b"PK\x03\x04" + bytes(40), b"\xd0\xcf\x11\xe0" + bytes(40), b"lesson\0"])
+def test_a_spreadsheet_that_is_no_csv_is_told_how_to_save_it(tmp_path: Path, data: bytes) -> None:
+    path = series(tmp_path, data)
+    with pytest.raises(UnusableInput, match="save the table as CSV under this name"):
+        api.plan_series(tmp_path)
+    assert path.read_bytes() == data
+
+
+@pytest.mark.parametrize(
+    ("cell", "number"),
+    [("14", 14), ("14.0", 14), ("14,00", 14), ("fourteen", 14), ("21", 21), ("–", None), ("-", None)],
+)
+def test_a_number_of_the_day_is_read_as_a_spreadsheet_program_writes_it(
+    tmp_path: Path, cell: str, number: int | None
+) -> None:
+    series(tmp_path, f'lesson,warm-up,number of the day,story\n1,-,"{cell}",doubles (n 4)\n')
+    api.plan_series(tmp_path)
+    (row, *_) = load_plan(tmp_path).rows
+    assert row.cell("number of the day") == cell
+    assert [values["n"] for name, values in segments_of(row) if name.startswith("number")] == (
+        [number] if number else []
+    )
+
+
+@pytest.mark.parametrize("cell", ["14,5", "1/4", "#REF!", "14 frogs", "…"])
+def test_a_number_of_the_day_that_is_none_is_told_what_the_column_takes(tmp_path: Path, cell: str) -> None:
+    series(tmp_path, f'lesson,number of the day\n1,"{cell}"\n')
+    with pytest.raises(UnusableInput, match="line 2: 'number of the day' takes a whole number, like 14, or a routine"):
+        api.plan_series(tmp_path)
+
+
+def test_a_second_plan_that_is_not_read_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    api.new_series(tmp_path, "Pond Days", lessons=3)
+    (tmp_path / "plan.yaml").write_text("- lesson: 1\n")
+    for verb in ("plan", "status"):
+        assert main(["series", verb, str(tmp_path)]) == 0
+        assert "plan.yaml is not read, because plan.csv is there; keep one of them." in capsys.readouterr().out

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import json
+import os
 import random
 import re
+import shutil
+import tempfile
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -166,3 +170,66 @@ def test_check_proves_a_routine_with_all_its_numbers(tmp_path: Path, capsys: pyt
     routine.write_text(text.replace("(n + 1)", "6"))
     assert main(["check", str(routine)]) == 1
     assert "n = 1, and 3 more" in capsys.readouterr().out  # right for 5 only
+
+
+@pytest.mark.parametrize(("header", "has"), [("number: 6\n", "the number 6"), ("", "no number")])
+def test_a_file_in_the_way_of_a_planned_lesson_is_named_and_left_alone(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], header: str, has: str
+) -> None:
+    api.new_series(tmp_path, "Pond Days", lessons=3)
+    api.fill_series(tmp_path)
+    moved = tmp_path / "lessons" / "pond-days-002.lesson.md"
+    moved.write_text(moved.read_text().replace("number: 2\n", header))
+    (tmp_path / "lessons" / "pond-days-003.lesson.md").unlink()
+    mine = moved.read_text()
+    told = f"Lesson 2 cannot be written: {moved.name} stands in its place and has {has}."
+    capsys.readouterr()
+    assert main(["series", "fill", str(tmp_path)]) == 1
+    assert told in capsys.readouterr().out and moved.read_text() == mine
+    assert (tmp_path / "lessons" / "pond-days-003.lesson.md").is_file()  # the others come
+    assert any(note.startswith(told) for note in api.series_status(tmp_path).notes)
+    moved.rename(moved.with_name("moved.lesson.md"))
+    assert main(["series", "fill", str(tmp_path)]) == 0
+    assert moved.is_file() and not [n for n in api.series_status(tmp_path).notes if "cannot be written" in n]
+
+
+@pytest.fixture
+def shut(tmp_path: Path) -> Iterator[Path]:
+    """A series that can be read and not written to (by whoever runs this: an administrator could all the same)."""
+    folder = Path(tempfile.mkdtemp()) / "pond"
+    administrator = hasattr(os, "geteuid") and os.geteuid() == 0
+    try:
+        api.new_series(folder, lessons=2)
+        api.fill_series(folder)
+        shutil.rmtree(folder / ".studio")
+        folder.parent.chmod(0o755)
+        folder.chmod(0o555)
+        if administrator:
+            os.seteuid(65534)
+        if os.access(folder, os.W_OK, effective_ids=os.access in os.supports_effective_ids):
+            pytest.skip("this system lets everyone write")
+        yield folder
+    finally:
+        if administrator:
+            os.seteuid(0)
+        folder.chmod(0o755)
+        shutil.rmtree(folder.parent)
+
+
+def test_a_series_that_may_only_be_read_is_searched_and_its_lessons_are_told(
+    shut: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["series", "status", str(shut)]) == 0
+    assert "Pond: 2 written." in capsys.readouterr().out
+    assert main(["series", "find", "the number of the day is two", str(shut)]) == 0
+    assert "is said once" in capsys.readouterr().out
+    for verb in ("fill", "build", "overview"):
+        assert main(["series", verb, str(shut)]) == 2
+        told = capsys.readouterr().err
+        assert "this place may not be written to" in told and "--out" not in told
+    assert not (shut / ".studio").exists()
+
+
+def test_a_series_without_a_title_is_called_after_its_folder(tmp_path: Path) -> None:
+    assert main(["series", "new", str(tmp_path / "lily-pad_days"), "--lessons", "1"]) == 0
+    assert api.series_status(tmp_path / "lily-pad_days").title == "Lily Pad Days"

@@ -7,6 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from num2words import num2words
 
+from studio.agree import check
+from studio.script.reader import read
 from studio.talk.model import Statement
 from studio.talk.numbers import find_numbers, words_of
 from studio.talk.statements import find_statements
