@@ -111,3 +111,9 @@ def test_a_sum_in_a_title_is_true(title: str) -> None:
             assert len(found) == many
     for told in ("Eight and Six, Make Ten First", "Do 7 and 3 make 11?", "40 + 23, 50 + 12"):
         assert errors(f"# {told}\nFrogs hop.", written.NAME) == []
+
+
+def test_a_number_word_on_the_screen_is_spelled_right() -> None:
+    for word, many in (("fourty", 1), ("forty", 0), ("frogs", 0)):
+        assert len(errors(f"[show word: {word}] Forty frogs.", "word is spelled right")) == many
+    assert errors("[show word: even] Seven is not even.", "word is spelled right") == []
