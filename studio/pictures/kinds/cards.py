@@ -8,18 +8,23 @@ from math import ceil
 from typing import ClassVar, Self
 
 from studio.pictures.base import CannotShow, Step, counted, either, several, with_count, within
-from studio.pictures.pieces import numeral, ring
+from studio.pictures.pieces import numeral, ring_at
 from studio.pictures.ringed import RingedPicture
 from studio.pictures.shapes import AnyShape, Box, Drawing
 from studio.script.model import Change, Circle, Count, Details, MarkNumber, NumberList, TurnOver
 
 WIDTH = 132.0
 HEIGHT = 160.0
-GAP = 26.0
+GAP = 36.0
 MARGIN = 30.0
 NUMERAL = 88.0
 FOOT = 14.0
 """The band that says where the foot of a card is, so that a six is no nine."""
+RING = 8.0
+RING_OUT = 7.0
+"""How far the middle of a ring's line is from the edge of its card: two numerals are too wide for a ring inside."""
+SQUARE_RING = 8.0
+"""The squareness with which a ring keeps clear of the corners of its card."""
 IN_A_ROW = 11
 MOST = 21
 LARGEST = 120
@@ -148,7 +153,8 @@ class Cards(RingedPicture):
                 middle = y + (HEIGHT - FOOT) / 2
                 shapes.append(numeral(f"number {place}", value, x + WIDTH / 2, middle, NUMERAL, three=0.58))
             if place in self.rings:
-                rings.append(ring(place, x + WIDTH / 2, y + (HEIGHT - FOOT) / 2, WIDTH / 2 - 12, HEIGHT / 2 - 28))
+                rx, ry = WIDTH / 2 + RING_OUT, HEIGHT / 2 + RING_OUT
+                rings.append(ring_at(place, x + WIDTH / 2, y + HEIGHT / 2, rx, ry, RING, SQUARE_RING))
         return Drawing(
             2 * MARGIN + columns * WIDTH + (columns - 1) * GAP,
             2 * MARGIN + rows * HEIGHT + (rows - 1) * GAP,
