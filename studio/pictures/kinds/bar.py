@@ -100,7 +100,7 @@ class Bar(WholePicture):
                         y1=y_edge + away * 6,
                         x2=x,
                         y2=y - away * (RY + RING + 1),
-                        fill="quiet",
+                        fill="ink",
                         width=4,
                     )
                 )
