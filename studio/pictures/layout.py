@@ -20,6 +20,8 @@ FREEDOM = 1.25
 """How many times the scale of the smallest a picture with room to spare may grow to."""
 GROWTH = 8
 """In how many steps it grows, in turn with the others."""
+FEW = 8
+"""Up to how many pictures all ways to set them are tried; they double with each picture."""
 FRAME_MEASURE = (1920 * 1080) ** 0.5
 
 
@@ -77,8 +79,8 @@ def moved(shape: AnyShape, dx: float, dy: float) -> AnyShape:
 def arrange(sizes: Sequence[Size], area: Area, *, scale: float | None = None) -> tuple[Placed, ...]:
     """Places for pictures of these sizes (units; see `extent`), in reading order.
 
-    The area is filled to its edges: take off the margins first. Of all ways to set them in rows or in columns, the
-    one is taken in which they come out largest. Where one has room to spare it grows, but to no more than `FREEDOM` times the scale of
+    The area is filled to its edges: take off the margins first. Of all ways to set them in rows or in columns (of more than
+    `FEW`, of the even ones), the one is taken in which they come out largest. Where one has room to spare it grows, but to no more than `FREEDOM` times the scale of
     the smallest, so that numerals and marks stay alike. No scale is larger than `scale` where given (pixels a unit: pass
     the scale of the lesson's other pictures to stay alike), else than lets one picture alone become a poster. Between
     two pictures there is `GAP` at the larger of their scales, or more. Places begin at whole pixels.
@@ -90,7 +92,7 @@ def arrange(sizes: Sequence[Size], area: Area, *, scale: float | None = None) ->
     best: tuple[tuple[float, float], tuple[Placed, ...]] | None = None
     # Columns are rows of a world in which across and down have changed places.
     for sized, field, columns in ((sizes, area, False), ([(high, wide) for wide, high in sizes], _turned(area), True)):
-        for rows in _rows(list(range(len(sizes)))):
+        for rows in _rows(list(range(len(sizes)))) if len(sizes) <= FEW else _even_rows(sized):
             scales = _grown(sized, rows, field, most)
             # Among ways that are equally large, the one whose shape is nearest to the area's.
             rank = (round(prod(scales), 6), round(-_unlike(sized, rows, field), 6))
@@ -166,3 +168,19 @@ def _rows(items: list[int]) -> Iterator[list[list[int]]]:
     for count in range(1, len(items) + 1):
         for rest in _rows(items[count:]):
             yield [items[:count], *rest]
+
+
+def _even_rows(sizes: Sequence[Size]) -> Iterator[list[list[int]]]:
+    """For each number of rows, the way whose widest row is narrowest."""
+    starts = range(len(sizes))
+    widths = {sum(wide for wide, _ in sizes[one : other + 1]) for one in starts for other in starts[one:]}
+    found: dict[int, list[list[int]]] = {}
+    for width in sorted(widths):
+        rows: list[list[int]] = [[]]
+        for at in starts:
+            if rows[-1] and sum(sizes[one][0] for one in (*rows[-1], at)) > width + 1e-9:
+                rows.append([])
+            rows[-1].append(at)
+        if max(sum(sizes[at][0] for at in row) for row in rows) <= width + 1e-9:
+            found.setdefault(len(rows), rows)
+    yield from found.values()

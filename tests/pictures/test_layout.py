@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from hypothesis import given
 from hypothesis import strategies as st
 
-from studio.pictures.layout import Area, arrange, extent, padded
+from studio.pictures.layout import Area, _even_rows, _rows, arrange, extent, padded
 from studio.pictures.shapes import Box
 from tests.pictures.made import shown
 
@@ -86,3 +88,23 @@ def test_a_row_stays_where_it_is_when_hops_come_over_it() -> None:
         for drawing in (before, after)
     ]
     assert places[0] == places[1]
+
+
+def test_many_pictures_are_set_in_no_more_ways_than_there_are_rows() -> None:
+    """Of twenty there would be a million ways: they are set at once, apart and inside."""
+    sizes = [(float(300 + 70 * (at % 5)), float(200 + 40 * (at % 3))) for at in range(20)]
+    ways = list(_even_rows(sizes))
+    assert len(ways) <= 20 and all(sum(way, []) == list(range(20)) for way in ways)
+    test_pictures_stay_inside_and_apart.hypothesis.inner_test(sizes, WIDE)  # type: ignore[attr-defined]
+
+
+@given(_sizes.filter(lambda sizes: len(sizes) > 2))
+def test_even_rows_have_the_narrowest_widest_row(sizes: list[tuple[float, float]]) -> None:
+    def widest(rows: list[list[int]]) -> float:
+        return max(sum(sizes[at][0] for at in row) for row in rows)
+
+    best: dict[int, float] = {}
+    for rows in _rows(list(range(len(sizes)))):
+        best[len(rows)] = min(widest(rows), best.get(len(rows), inf))
+    for rows in _even_rows(sizes):
+        assert abs(widest(rows) - best[len(rows)]) < 1e-6
