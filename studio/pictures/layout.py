@@ -16,9 +16,12 @@ GAP = 70.0
 """The least space between two pictures, in units of the pictures."""
 LARGEST = 1.9
 """The largest scale, in pixels a unit, for an area as large as a 1920 × 1080 frame; others in proportion."""
-FREEDOM = 1.25
-"""How many times the scale of the smallest a picture with room to spare may grow to."""
-GROWTH = 8
+FREEDOM = 2.0
+"""How many times the scale of the smallest a picture with room to spare may grow to: a long number line fills the width
+however small that makes it, and what stands with it need not be as small."""
+ALIKE = 1.25
+"""The same for one that is then wider than the widest was: two ten frames stay nearly alike."""
+GROWTH = 16
 """In how many steps it grows, in turn with the others."""
 FEW = 8
 """Up to how many pictures all ways to set them are tried; they double with each picture."""
@@ -130,10 +133,14 @@ def _grown(sizes: Sequence[Size], rows: list[list[int]], area: Area, most: float
     width, height = _space(sizes, rows, [1.0] * len(sizes))
     base = min(most, area.width / width, area.height / height)
     scales = [base] * len(sizes)
+    widest = max(wide for wide, _ in sizes)
     for step in range(1, GROWTH + 1):
-        larger = base * FREEDOM ** (step / GROWTH)
+        times = FREEDOM ** (step / GROWTH)
+        larger = base * times
         # The smallest first: what is large already can wait.
         for at in sorted(range(len(sizes)), key=lambda at: sizes[at][0] * sizes[at][1]):
+            if times > ALIKE and sizes[at][0] * times > widest:
+                continue
             tried = [larger if place == at else old for place, old in enumerate(scales)]
             wide, high = _space(sizes, rows, tried)
             if larger <= most and wide <= area.width and high <= area.height:
