@@ -181,7 +181,7 @@ def landing(picture: Picture) -> list[Drawing]:
     at most forty steps). Beads are pushed; a marked number is there before it is marked. What shows numerals only is
     there at once."""
     match picture:
-        case Rekenrek(upper, lower):
+        case Rekenrek(upper):
             return [
                 Rekenrek(min(pushed, upper), max(0, pushed - upper)).drawing() for pushed in range(picture.total + 1)
             ]
