@@ -121,6 +121,11 @@ def several(count: int, noun: str, plural: str = "") -> str:
     return f"{count} {noun if count == 1 else plural or noun + 's'}"
 
 
+def is_or_are(count: int) -> str:
+    """The verb of a number with its noun."""
+    return "is" if count == 1 else "are"
+
+
 def with_count(said: str, counted: int) -> str:
     """A description, and how far the count has come (0: nothing is counted)."""
     return f"{said}; {counted} counted" if counted else said

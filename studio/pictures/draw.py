@@ -15,9 +15,11 @@ from studio.errors import UnusableInput
 from studio.files import whole_file, write_text
 from studio.pictures.base import CannotShow, Picture
 from studio.pictures.kinds import make
+from studio.pictures.kinds.rekenrek import Rekenrek
 from studio.pictures.layout import extent, padded
 from studio.pictures.motion import DURATION, between
 from studio.pictures.shapes import Drawing
+from studio.pictures.spans import SpanPicture
 from studio.pictures.themes import Theme, load_theme
 from studio.script.reader import read_change, read_picture
 
@@ -33,13 +35,15 @@ GIF_RATE = 20
 HOLD = 0.7
 """How long a GIF rests after each step, and three times as long at its end, in seconds."""
 MOST_STEPS = 40
+LANDING = ("dots", "crosses", "tallies", "pips", "tens", "ones", "upper", "lower")
+"""What lands one after another in a GIF without changes: the things that tell an amount."""
 NEAR = 20.0
 """A colour of a GIF that is no farther than this from one of the theme's, in RGB, becomes that one."""
 
 
 def picture_of(spec: str, changes: Sequence[str] = ()) -> tuple[Picture, ...]:
     """The picture that `KIND: DETAILS` (or a whole `[show KIND: DETAILS]`) asks for, and then what each step of the
-    changes makes of it.
+    changes (or of whole `[NAME: CHANGE]`) makes of it.
 
     Raises UnusableInput with a plain sentence for what cannot be read or shown.
     """
@@ -49,7 +53,8 @@ def picture_of(spec: str, changes: Sequence[str] = ()) -> tuple[Picture, ...]:
     try:
         pictures = [make(kind, details)]
         for change in changes:
-            pictures += [step.picture for step in pictures[-1].steps(read_change(change))]
+            whole = re.fullmatch(r"\s*\[[^:\]]*:(.*)\]\s*", change, re.DOTALL)
+            pictures += [step.picture for step in pictures[-1].steps(read_change(whole[1] if whole else change))]
     except CannotShow as error:
         raise UnusableInput(str(error), shorten(spec, 60, placeholder=" ...")) from error
     return tuple(pictures)
@@ -66,7 +71,7 @@ def draw(
     """Draw `KIND: DETAILS`, after `changes`, into a file whose ending says what it is; gives its path.
 
     SVG, PNG (transparent ground), PDF (drawn, not photographed; numerals are text), or GIF, in which the changes
-    happen, or, without any, the things that count land one after another. `size` is the width in pixels (in a PDF of 96
+    happen, or, without any, the things that tell its amount land one after another. `size` is the width in pixels (in a PDF of 96
     to the inch). Raises UnusableInput; a file that stood there stays until the new one is whole.
     """
     path = Path(out)
@@ -122,7 +127,7 @@ def _write_gif(path: Path, pictures: Sequence[Picture], theme: Theme, size: int 
 
     drawings = [picture.drawing() for picture in pictures]
     if len(drawings) == 1:
-        drawings = landing(drawings[0])
+        drawings = landing(pictures[0])
     space = extent(drawings)
     scale = (size or GIF_WIDTH) / space[0]
     frames: list[tuple[Image.Image, int]] = []
@@ -171,12 +176,23 @@ def _palette(sheet: Image.Image, theme: Theme) -> Image.Image:
     return palette
 
 
-def landing(drawing: Drawing) -> list[Drawing]:
-    """The drawing without the things that count, and then with one after another of them (in at most forty steps)."""
-    counting = [shape.key for shape in drawing.shapes if shape.counts]
+def landing(picture: Picture) -> list[Drawing]:
+    """The picture without the marks, beads, pips and squares that tell its amount, and then with one after another of them (in
+    at most forty steps). Beads are pushed; a marked number is there before it is marked. What shows numerals only is
+    there at once."""
+    match picture:
+        case Rekenrek(upper):
+            return [
+                Rekenrek(min(pushed, upper), max(0, pushed - upper)).drawing() for pushed in range(picture.total + 1)
+            ]
+        case SpanPicture(marked=marked):
+            return [replace(picture, marked=marked[:count]).drawing() for count in range(len(marked) + 1)]
+        case _:
+            drawing = picture.drawing()
+    counting = [shape.key for shape in drawing.shapes if shape.counts in LANDING]
     at_once = max(1, -(-len(counting) // MOST_STEPS))
     stages = [
-        replace(drawing, shapes=tuple(s for s in drawing.shapes if not s.counts or s.key in counting[:count]))
+        replace(drawing, shapes=tuple(s for s in drawing.shapes if s.key not in counting[count:]))
         for count in range(0, len(counting), at_once)
     ]
     return [*stages, drawing]

@@ -26,11 +26,15 @@ def dashes(line: Line) -> list[tuple[Point, Point]]:
 
 def ring_points(ring: Ring, steps: int = 96) -> list[Point]:
     """Points along the part of the ring that is drawn, clockwise from the top."""
-    count = max(2, round(steps * ring.part) + 1)
+    round_off = ring.squareness > 2
+    count = max(2, round(steps * (2 if round_off else 1) * ring.part) + 1)
     points = []
     for number in range(count):
         angle = -pi / 2 + 2 * pi * ring.part * number / (count - 1)
-        points.append((ring.x + ring.rx * cos(angle), ring.y + ring.ry * sin(angle)))
+        across, down = cos(angle), sin(angle)
+        out = (abs(across) ** ring.squareness + abs(down) ** ring.squareness) ** (-1 / ring.squareness)
+        out = out if round_off else 1.0
+        points.append((ring.x + ring.rx * across * out, ring.y + ring.ry * down * out))
     return points
 
 

@@ -16,10 +16,15 @@ GAP = 70.0
 """The least space between two pictures, in units of the pictures."""
 LARGEST = 1.9
 """The largest scale, in pixels a unit, for an area as large as a 1920 × 1080 frame; others in proportion."""
-FREEDOM = 1.25
-"""How many times the scale of the smallest a picture with room to spare may grow to."""
-GROWTH = 8
+FREEDOM = 2.0
+"""How many times the scale of the smallest a picture with room to spare may grow to: a long number line fills the width
+however small that makes it, and what stands with it need not be as small."""
+ALIKE = 1.25
+"""The same for one that is then wider than the widest was: two ten frames stay nearly alike."""
+GROWTH = 16
 """In how many steps it grows, in turn with the others."""
+FEW = 8
+"""Up to how many pictures all ways to set them are tried; they double with each picture."""
 FRAME_MEASURE = (1920 * 1080) ** 0.5
 
 
@@ -77,8 +82,8 @@ def moved(shape: AnyShape, dx: float, dy: float) -> AnyShape:
 def arrange(sizes: Sequence[Size], area: Area, *, scale: float | None = None) -> tuple[Placed, ...]:
     """Places for pictures of these sizes (units; see `extent`), in reading order.
 
-    The area is filled to its edges: take off the margins first. Of all ways to set them in rows or in columns, the
-    one is taken in which they come out largest. Where one has room to spare it grows, but to no more than `FREEDOM` times the scale of
+    The area is filled to its edges: take off the margins first. Of all ways to set them in rows or in columns (of more than
+    `FEW`, of the even ones), the one is taken in which they come out largest. Where one has room to spare it grows, but to no more than `FREEDOM` times the scale of
     the smallest, so that numerals and marks stay alike. No scale is larger than `scale` where given (pixels a unit: pass
     the scale of the lesson's other pictures to stay alike), else than lets one picture alone become a poster. Between
     two pictures there is `GAP` at the larger of their scales, or more. Places begin at whole pixels.
@@ -90,7 +95,7 @@ def arrange(sizes: Sequence[Size], area: Area, *, scale: float | None = None) ->
     best: tuple[tuple[float, float], tuple[Placed, ...]] | None = None
     # Columns are rows of a world in which across and down have changed places.
     for sized, field, columns in ((sizes, area, False), ([(high, wide) for wide, high in sizes], _turned(area), True)):
-        for rows in _rows(list(range(len(sizes)))):
+        for rows in _rows(list(range(len(sizes)))) if len(sizes) <= FEW else _even_rows(sized):
             scales = _grown(sized, rows, field, most)
             # Among ways that are equally large, the one whose shape is nearest to the area's.
             rank = (round(prod(scales), 6), round(-_unlike(sized, rows, field), 6))
@@ -128,10 +133,14 @@ def _grown(sizes: Sequence[Size], rows: list[list[int]], area: Area, most: float
     width, height = _space(sizes, rows, [1.0] * len(sizes))
     base = min(most, area.width / width, area.height / height)
     scales = [base] * len(sizes)
+    widest = max(wide for wide, _ in sizes)
     for step in range(1, GROWTH + 1):
-        larger = base * FREEDOM ** (step / GROWTH)
+        times = FREEDOM ** (step / GROWTH)
+        larger = base * times
         # The smallest first: what is large already can wait.
         for at in sorted(range(len(sizes)), key=lambda at: sizes[at][0] * sizes[at][1]):
+            if times > ALIKE and sizes[at][0] * times > widest:
+                continue
             tried = [larger if place == at else old for place, old in enumerate(scales)]
             wide, high = _space(sizes, rows, tried)
             if larger <= most and wide <= area.width and high <= area.height:
@@ -166,3 +175,19 @@ def _rows(items: list[int]) -> Iterator[list[list[int]]]:
     for count in range(1, len(items) + 1):
         for rest in _rows(items[count:]):
             yield [items[:count], *rest]
+
+
+def _even_rows(sizes: Sequence[Size]) -> Iterator[list[list[int]]]:
+    """For each number of rows, the way whose widest row is narrowest."""
+    starts = range(len(sizes))
+    widths = {sum(wide for wide, _ in sizes[one : other + 1]) for one in starts for other in starts[one:]}
+    found: dict[int, list[list[int]]] = {}
+    for width in sorted(widths):
+        rows: list[list[int]] = [[]]
+        for at in starts:
+            if rows[-1] and sum(sizes[one][0] for one in (*rows[-1], at)) > width + 1e-9:
+                rows.append([])
+            rows[-1].append(at)
+        if max(sum(sizes[at][0] for at in row) for row in rows) <= width + 1e-9:
+            found.setdefault(len(rows), rows)
+    yield from found.values()

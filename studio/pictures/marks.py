@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from studio.pictures.base import CannotShow, Picture, Step, counted, several, with_count
+from studio.pictures.base import CannotShow, Picture, Step, counted, is_or_are, several, with_count
 from studio.pictures.pieces import round_light, square
 from studio.pictures.shapes import AnyShape, Cross, Disc, Drawing
 from studio.script.model import Add, Change, Count, Details, Marks, TakeAway
@@ -87,7 +87,7 @@ class MarkPicture(Picture):
             case TakeAway(count, counting):
                 if count > self.total:
                     raise CannotShow(
-                        f"There are only {several(self.total, 'mark')} in the {self.kind} now, "
+                        f"There {is_or_are(self.total)} only {several(self.total, 'mark')} in the {self.kind} now, "
                         f"so {count} cannot be taken away."
                     )
                 stages = range(1, count + 1) if counting and count else (count,)

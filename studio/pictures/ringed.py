@@ -35,6 +35,8 @@ class RingedPicture(Picture):
     def circled(self, wanted: int, free: tuple[int, ...], first: tuple[int, ...] = ()) -> tuple[Step, ...]:
         """The step that rings a number: at one of the places `first` if it is there, else at one of those `free`."""
         places = [place for place in free if self.values[place] == wanted and place not in self.rings]
+        if not places and any(self.values[place] == wanted for place in free):
+            raise CannotShow(f"The {wanted} in the {self.kind} has its ring already.")
         if not places:
             seen = either([str(number) for number in self.numbers]) or "no number"
             raise CannotShow(f"There is no {wanted} to circle in the {self.kind} now; it shows {seen}.")
@@ -84,10 +86,9 @@ class UnknownsPicture(RingedPicture):
     def steps(self, change: Change) -> tuple[Step, ...]:
         match change:
             case FillIn(given):
-                if given is not None:
-                    self.takes(given)
                 unknown = [place for place, value in enumerate(self.values) if value is None]
                 chosen, value = choose([self.answer(place) for place in unknown], given, self.kind)
+                self.takes(value)
                 place = unknown[chosen]
                 return (Step(replace(self.having(place, value), filled=(*self.filled, place))),)
             case Circle(wanted):

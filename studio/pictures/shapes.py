@@ -82,7 +82,8 @@ class Box(Shape):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ring(Shape):
-    """An ellipse drawn as a line; `part` from 0 to 1 is how much of it is drawn yet."""
+    """An ellipse drawn as a line; `part` from 0 to 1 is how much of it is drawn yet. With a `squareness` above 2 it is a
+    superellipse (Lamé's curve of that power) and comes nearer to its rectangle."""
 
     x: float
     y: float
@@ -91,6 +92,7 @@ class Ring(Shape):
     fill: Ink
     width: float
     part: float = 1.0
+    squareness: float = 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

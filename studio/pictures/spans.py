@@ -82,10 +82,8 @@ class SpanPicture(Picture):
         return tuple(Step(before._hopped(hops[:count]), number) for count, number in enumerate(reached, 1))
 
     def _hopped(self, hops: Sequence[tuple[int, int]]) -> Self:
-        """The picture with more hops; one on the same stretch, there or back, takes the place of the one before."""
-        stretches = [set(hop) for hop in hops]
-        stay = [hop for hop in self.hops if set(hop) not in stretches]
-        return replace(self, hops=(*stay, *hops))
+        """The picture with more hops; one that is there already is the last again, and the way there stays on the way back."""
+        return replace(self, hops=(*(hop for hop in self.hops if hop not in hops), *hops))
 
     def _count(self, by: int) -> tuple[Step, ...]:
         if by < 1:

@@ -29,6 +29,7 @@ from typing import Any, get_args
 
 from studio.errors import UnusableInput
 from studio.files import shared_dir
+from studio.pictures.font_fit import misfit
 from studio.pictures.shapes import Face, Ink
 
 Colour = tuple[int, int, int]
@@ -44,6 +45,9 @@ LIGHTNESS_STEP = 1.3
 """The least ratio between the two fills, so that they differ in grey as well."""
 TELLING = 60.0
 """The least distance of colours in RGB that are told apart when the marks of a film are counted."""
+
+MEASURED = ("ABeeZee", "Lexend")
+"""The fonts from which the widths in `metrics` are."""
 
 _GROUNDS: tuple[Ink, ...] = ("paper", "card", "light")
 _READ: tuple[Ink, ...] = ("ink", "quiet", "first", "second")
@@ -196,6 +200,13 @@ def _face(face: Face, fonts: dict[str, Any], base: Theme | None, theme: Path) ->
 
 
 def _font(family: str, theme: Path) -> str:
+    path = _font_file(family, theme)
+    if family not in MEASURED and (why := misfit(path)):
+        raise UnusableInput(why, str(theme))
+    return path
+
+
+def _font_file(family: str, theme: Path) -> str:
     if family.lower().endswith((".ttf", ".otf")):
         file = (theme.parent / family).resolve()
         if not file.is_file():

@@ -37,6 +37,8 @@ def to_number(text: str) -> int:
     if text.isdecimal():
         return int(text)
     words = text.lower().replace("-", " ").split()
+    if all(word in ("and", "a") for word in words):
+        raise ValueError(f"there is no number in '{text}'")
     total = current = 0
     for word in words:
         if word == "hundred":
@@ -47,8 +49,6 @@ def to_number(text: str) -> int:
             current += _VALUES[word]
         elif word not in ("and", "a"):
             raise ValueError(f"'{text}' is not a number")
-    if not words:
-        raise ValueError("there is no number")
     return total + current
 
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import islice
+from itertools import islice, pairwise
 
 from studio.findings import Finding
 from studio.pictures.base import CannotShow, Picture, Step
 from studio.pictures.kinds import make
+from studio.pictures.kinds.cards import Cards
 from studio.script.model import (
     Change,
     ChangePicture,
@@ -87,7 +88,7 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                             bound, finding = again, None
                             break
                 if finding is not None:
-                    for bundled, fewer in _by_bundles(before, direction):
+                    for bundled, fewer in _other_counts(before, direction):
                         again, still = _bound(lesson, bundled, begins, fewer, said)
                         if still is None:
                             bound, finding = again, None
@@ -111,11 +112,15 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
     return Stage(tuple(sorted(moments, key=lambda moment: moment.word)), tuple(findings))
 
 
-def _by_bundles(picture: Picture, direction: ChangePicture) -> Iterator[tuple[ChangePicture, Sequence[Step]]]:
+def _other_counts(picture: Picture, direction: ChangePicture) -> Iterator[tuple[ChangePicture, Sequence[Step]]]:
     """Other ways in which things are counted by fives or tens: all that is over at once ("five, ten, and three more make
     thirteen"). Tallies and tens and ones, whose bundles can be seen, also by bundles and then by ones where only "count" is
-    written, and the bundles only. Nothing for other changes."""
+    written, and the bundles only. Cards are also counted for how many there are, whatever is on them. Nothing for other
+    changes."""
     if not isinstance(direction.change, Count):
+        return
+    if isinstance(picture, Cards) and direction.change.by == 1:
+        yield direction, picture.each()
         return
     seen = _BUNDLES.get(picture.kind)
     by = seen or direction.change.by
@@ -238,7 +243,8 @@ def _word_of(binding: Binding, index: int, otherwise: int) -> int:
 def _already_there(change: Change, wanted: Sequence[int]) -> int:
     """The number before the first that is counted."""
     if len(wanted) > 1:
-        return 2 * wanted[0] - wanted[1] if not isinstance(change, Count) else wanted[0] - change.by
+        even = len({after - before for before, after in pairwise(wanted)}) == 1
+        return 2 * wanted[0] - wanted[1] if even or not isinstance(change, Count) else wanted[0] - change.by
     down = isinstance(change, TakeAway) or (isinstance(change, Hop) and change.end < change.start)
     return wanted[0] + (1 if down else -1)
 

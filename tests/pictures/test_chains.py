@@ -62,12 +62,12 @@ def _chains(draw: st.DrawFn, kind: str) -> tuple[Picture, list[Change]]:
 
 
 def _apart(hops: tuple[tuple[int, int], ...]) -> bool:
-    """No hop meets another in the air: two beside each other or one wholly over the other can be told apart by their
-    pixels, others only by eye."""
+    """No hop meets another in the air: two beside each other, or on one stretch, or one over the other can be told apart by
+    their pixels, others only by eye."""
     spans = [(min(hop), max(hop)) for hop in hops]
     return all(
-        one[1] <= other[0] or other[1] <= one[0] or one[0] < other[0] < other[1] < one[1]
-        or other[0] < one[0] < one[1] < other[1]
+        one[1] <= other[0] or other[1] <= one[0] or one[0] <= other[0] < other[1] <= one[1]
+        or other[0] <= one[0] < one[1] <= other[1]
         for at, one in enumerate(spans)
         for other in spans[at + 1 :]
     )  # fmt: skip

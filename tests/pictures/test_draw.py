@@ -11,10 +11,11 @@ import pytest
 from PIL import Image
 
 from studio.errors import UnusableInput
-from studio.pictures.draw import draw, picture_of
+from studio.pictures.draw import draw, landing, picture_of
 from studio.pictures.shapes import Words
 from studio.pictures.themes import load_theme
 from tests.pictures.counting import count
+from tests.pictures.made import shown
 from tests.pictures.test_painters import EXAMPLES
 
 SPEC = "ten frame: 7 dots and 2 crosses"
@@ -52,6 +53,34 @@ def test_gif_lays_one_mark_after_another(tmp_path: Path) -> None:
         if image.info["duration"] > 200:
             counts.append(count(image.convert("RGB"), "ten frame")["dots"])
     assert counts == [0, 1, 2, 3]
+
+
+@pytest.mark.parametrize(
+    ("spec", "sort", "counts"),
+    [
+        ("dice: 2 and 3", "pips", [0, 1, 2, 3, 4, 5]),
+        ("rekenrek: 3 and 2", "upper", [0, 1, 2, 3, 3, 3]),
+        ("rekenrek: 3 and 2", "lower", [0, 0, 0, 0, 1, 2]),
+        ("number path: 0 to 10, mark 7", "marked", [0, 1]),
+        ("compare bars: 3 and 2", "upper", [0, 1, 2, 3, 3, 3]),
+        ("cards: 1 to 3", "cards", [3]),
+    ],
+)
+def test_what_lands_are_the_things_that_tell_the_amount(spec: str, sort: str, counts: list[int]) -> None:
+    stages = landing(shown(spec))
+    assert [sum(shape.counts == sort for shape in stage.shapes) for stage in stages] == counts
+    assert stages[-1] == shown(spec).drawing()
+
+
+def test_a_numeral_is_never_of_the_colour_of_what_it_stands_on() -> None:
+    """A white numeral stands on its mark from the first."""
+    for stage in landing(shown("number path: 0 to 10, mark 7")):
+        white = {shape.text for shape in stage.shapes if isinstance(shape, Words) and shape.fill == "card"}
+        assert white == {shape.key.split()[1] for shape in stage.shapes if shape.role == "mark"}
+
+
+def test_a_picture_of_numerals_is_a_gif_that_stands(tmp_path: Path) -> None:
+    assert Image.open(draw("number sentence: 7 + 2 = 9", tmp_path / "a.gif")).n_frames == 1  # type: ignore[attr-defined]
 
 
 def test_gif_shows_the_changes(tmp_path: Path) -> None:
@@ -123,6 +152,12 @@ def test_a_size_out_of_range_is_refused(tmp_path: Path, size: int) -> None:
 
 def test_a_direction_can_be_copied_out_of_a_script() -> None:
     assert picture_of("[show ten frame: 7 dots]") == picture_of("ten frame: 7 dots")
+    plain = picture_of("ten frame: 5 dots", ["add 3"])
+    assert (
+        picture_of("ten frame: 5 dots", ["[ten frame: add 3]"])
+        == picture_of("ten frame: 5", [" [pond:add 3] "])
+        == plain
+    )
 
 
 def test_the_theme_is_followed(tmp_path: Path) -> None:

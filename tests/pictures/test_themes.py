@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from studio.errors import UnusableInput
+from studio.pictures.font_fit import misfit
 from studio.pictures.themes import contrast, hexadecimal, load_theme, pairs, theme_names
 
 _GOOD = (Path(__file__).parents[2] / "shared" / "themes" / "warm-paper.toml").read_text()
@@ -79,3 +80,46 @@ def test_a_name_that_is_nearly_right_is_answered_with_the_right_one() -> None:
 
 def test_colours_are_written_as_in_the_web() -> None:
     assert hexadecimal((251, 244, 230)) == "#FBF4E6"
+
+
+@pytest.mark.parametrize("name", theme_names())
+def test_the_fonts_of_the_themes_fit_the_pictures(name: str) -> None:
+    for _, font in load_theme(name).fonts:
+        assert misfit(font) == ""
+
+
+def _font(path: Path, wider: float, without: str = "") -> Path:
+    """Our own font with other widths, or without a letter."""
+    from fontTools.ttLib import TTFont
+
+    font = TTFont(load_theme().font("numeral"))
+    widths = font["hmtx"].metrics
+    for glyph, (advance, side) in widths.items():
+        widths[glyph] = (round(advance * wider), side)
+    for table in font["cmap"].tables:
+        table.cmap = {code: glyph for code, glyph in table.cmap.items() if chr(code) != without}
+    font.save(path)
+    return path
+
+
+@pytest.mark.parametrize(("wider", "without", "said"), [(1.3, "", "too wide"), (1.0, "7", "has no '7'")])
+def test_a_font_that_would_be_cut_off_or_leave_holes_is_refused(
+    tmp_path: Path, wider: float, without: str, said: str
+) -> None:
+    _font(tmp_path / "pond.ttf", wider, without)
+    theme = tmp_path / "pond.toml"
+    theme.write_text('like = "warm paper"\n[fonts]\nnumeral = "pond.ttf"\n')
+    with pytest.raises(UnusableInput, match=said):
+        load_theme(theme)
+
+
+def test_a_narrower_font_is_welcome_and_what_is_no_font_is_not(tmp_path: Path) -> None:
+    _font(tmp_path / "pond.ttf", 0.9)
+    theme = tmp_path / "pond.toml"
+    theme.write_text('like = "warm paper"\n[fonts]\nnumeral = "pond.ttf"\n')
+    assert load_theme(theme).font("numeral").endswith("pond.ttf")
+    (tmp_path / "pond.otf").write_text("frogs")
+    other = tmp_path / "other.toml"
+    other.write_text('like = "warm paper"\n[fonts]\nnumeral = "pond.otf"\n')
+    with pytest.raises(UnusableInput, match="cannot be read"):
+        load_theme(other)

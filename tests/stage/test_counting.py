@@ -209,3 +209,22 @@ def test_of_two_pictures_with_one_name_the_first_is_told_to_be_hidden_by_the_sec
     assert [(f.level, "as first]" in f.help) for f in result.findings] == [("error", True)]
     _, result = staged("[show ten frame: 5 dots] [show ten frame: 3 dots as more]\nFive and three make eight.")
     assert result.findings == ()
+
+
+@pytest.mark.parametrize(
+    ("cards", "talk", "numbers"),
+    [
+        ("3 to 0", "Three, two, one, zero.", [3, 2, 1, 0]),
+        ("2, 4, 6, 8", "Two, four, six, eight.", [2, 4, 6, 8]),
+        ("10, 20, 30", "Ten, twenty, thirty.", [10, 20, 30]),
+        ("10, 20, 30", "One, two, three.", [1, 2, 3]),
+        ("3, 5, 8", "One, two, three.", [1, 2, 3]),
+    ],
+)
+def test_a_row_of_cards_is_counted_by_its_numbers_or_card_by_card(cards: str, talk: str, numbers: list[int]) -> None:
+    assert [number for _, number in counted(f"[show cards: {cards}]\n[cards: count]\n{talk}")] == numbers
+
+
+def test_a_slip_in_counting_cards_back_is_a_finding() -> None:
+    _, result = staged("[show cards: 5 to 1]\n[cards: count]\nFive, four, two, three, one.")
+    assert [finding.rule for finding in result.findings if finding.level == "error"] == ["count fits picture"]

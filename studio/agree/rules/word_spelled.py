@@ -26,5 +26,7 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         spoken = {word.plain for word in segment.words}
         if not set(picture.text.lower().split()) <= spoken:  # "even" may be meant, and is said then
-            message = f"Line {direction.place.line} writes “{picture.text}” on the screen; the word is spelled “{meant}”."
+            message = (
+                f"Line {direction.place.line} writes “{picture.text}” on the screen; the word is spelled “{meant}”."
+            )
             yield of_direction(NAME, direction, message, f"Write {meant}.")

@@ -4,22 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from math import ceil
 from typing import ClassVar, Self
 
 from studio.pictures.base import CannotShow, Step, counted, either, several, with_count, within
-from studio.pictures.pieces import numeral, ring
+from studio.pictures.pieces import numeral, ring_at
 from studio.pictures.ringed import RingedPicture
 from studio.pictures.shapes import AnyShape, Box, Drawing
 from studio.script.model import Change, Circle, Count, Details, MarkNumber, NumberList, TurnOver
 
 WIDTH = 132.0
 HEIGHT = 160.0
-GAP = 26.0
+GAP = 36.0
 MARGIN = 30.0
 NUMERAL = 88.0
 FOOT = 14.0
 """The band that says where the foot of a card is, so that a six is no nine."""
+RING = 8.0
+RING_OUT = 7.0
+"""How far the middle of a ring's line is from the edge of its card: two numerals are too wide for a ring inside."""
+SQUARE_RING = 8.0
+"""The squareness with which a ring keeps clear of the corners of its card."""
 IN_A_ROW = 11
 MOST = 21
 LARGEST = 120
@@ -83,16 +89,30 @@ class Cards(RingedPicture):
                 shown = tuple(place for place in range(len(self.faces)) if place not in self.turned)
                 return replace(self, lit=0).circled(value, shown)
             case Count(by):
-                said = counted(len(self.faces), by)
-                names: tuple[int, ...] = said
-                if by == 1 and self._runs():
-                    names = self.faces
-                return tuple(Step(replace(self, lit=lit), name) for lit, name in zip(said, names, strict=True))
+                if by in (1, abs(self._apart)):
+                    return self.read()
+                return tuple(Step(replace(self, lit=said), said) for said in counted(len(self.faces), by))
             case _:
                 raise self.refuse(change)
 
-    def _runs(self) -> bool:
-        return self.faces == tuple(range(self.faces[0], self.faces[0] + len(self.faces)))
+    @property
+    def _apart(self) -> int:
+        """By how much each number is larger than the one before; 0 where the cards are no row. Two make one only if they are
+        neighbours, and a card alone is one."""
+        steps = {after - before for before, after in pairwise(self.faces)} or {1}
+        step = steps.pop()
+        return step if not steps and (len(self.faces) > 2 or abs(step) == 1) else 0
+
+    def read(self) -> tuple[Step, ...]:
+        """The steps of a count in which the numbers on the cards are said: 0 to 4, 10 to 0, or 2, 4, 6. Cards that are in no
+        such row are counted by one."""
+        if not self._apart:
+            return self.each()
+        return tuple(Step(replace(self, lit=lit), face) for lit, face in enumerate(self.faces, 1))
+
+    def each(self) -> tuple[Step, ...]:
+        """The steps of a count that tells how many cards there are."""
+        return tuple(Step(replace(self, lit=lit), lit) for lit in counted(len(self.faces), 1))
 
     def drawing(self) -> Drawing:
         rows = ceil(len(self.faces) / IN_A_ROW)
@@ -148,7 +168,8 @@ class Cards(RingedPicture):
                 middle = y + (HEIGHT - FOOT) / 2
                 shapes.append(numeral(f"number {place}", value, x + WIDTH / 2, middle, NUMERAL, three=0.58))
             if place in self.rings:
-                rings.append(ring(place, x + WIDTH / 2, y + (HEIGHT - FOOT) / 2, WIDTH / 2 - 12, HEIGHT / 2 - 28))
+                rx, ry = WIDTH / 2 + RING_OUT, HEIGHT / 2 + RING_OUT
+                rings.append(ring_at(place, x + WIDTH / 2, y + HEIGHT / 2, rx, ry, RING, SQUARE_RING))
         return Drawing(
             2 * MARGIN + columns * WIDTH + (columns - 1) * GAP,
             2 * MARGIN + rows * HEIGHT + (rows - 1) * GAP,

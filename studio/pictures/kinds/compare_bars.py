@@ -21,7 +21,10 @@ GAP = 46.0
 LABEL = 120.0
 MARGIN = 24.0
 NUMERAL = 68.0
-RING = 54.0
+RING = 58.0
+RING_LINE = 8.0
+BESIDE = 14.0
+"""From the end of the longer bar to the ring of a difference that has no room under it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,9 +91,10 @@ class CompareBars(UnknownsPicture):
         unit = UNIT if self.squared else SQUARES * UNIT / max(self.upper, self.lower)
 
         def number(place: int, x: float, y: float) -> None:
-            shapes.append(numeral(f"number {place}", self.values[place], x, y, NUMERAL))
+            shown = numeral(f"number {place}", self.values[place], x, y, NUMERAL)
+            shapes.append(shown)
             if place in self.rings:
-                rings.append(ring(place, x, y, RING, HEIGHT / 2 - 5, 8))
+                rings.append(ring(place, shown, RING, HEIGHT / 2 - 5, RING_LINE))
 
         for row, (name, value) in enumerate((("upper", self.upper), ("lower", self.lower))):
             y = MARGIN + row * (HEIGHT + GAP)
@@ -113,24 +117,29 @@ class CompareBars(UnknownsPicture):
         longer, shorter = max(self.upper, self.lower), min(self.upper, self.lower)
         y = MARGIN + (0 if self.upper < self.lower else HEIGHT + GAP)
         # Whole bars begin where squares do, and are exactly in proportion.
-        at = left + shorter * unit + (INSIDE if self.squared else 3 * INSIDE)
-        room = max(2 * RING + 24, (longer - shorter) * unit - 2 * INSIDE)
-        shapes.append(
-            Box(
-                role="difference",
-                key="difference",
-                x=at,
-                y=y,
-                width=room,
-                height=HEIGHT,
-                fill="card",
-                outline="quiet",
-                line=4,
-                corner=12,
+        end = left + longer * unit + (-INSIDE if self.squared else INSIDE)
+        more = (longer - shorter) * unit
+        room = more - min(2 * INSIDE, more / 2)
+        if more:
+            shapes.append(
+                Box(
+                    role="difference",
+                    key="difference",
+                    x=end - room,
+                    y=y,
+                    width=room,
+                    height=HEIGHT,
+                    fill="card",
+                    outline="quiet",
+                    line=min(4.0, room / 2),
+                    corner=min(12.0, room / 2),
+                )
             )
-        )
-        number(2, at + room / 2, y + HEIGHT / 2)
-        width = max(left + longer * unit + (0 if self.squared else INSIDE), at + room) + MARGIN
+        # A numeral that has no room in the box with a ring stands beside it.
+        inside = room >= 2 * (RING + RING_LINE)
+        x = end - room / 2 if inside else end + BESIDE + RING
+        number(2, x, y + HEIGHT / 2)
+        width = (end if inside else x + RING + RING_LINE / 2) + MARGIN
         return Drawing(width, 2 * MARGIN + 2 * HEIGHT + GAP, (*shapes, *rings))
 
     def description(self) -> str:

@@ -16,6 +16,9 @@ SQUARE = 84.0
 LINE = 5.0
 NUMERAL = 50.0
 MARGIN = 16.0
+IN_MARK = SQUARE - 26.0
+IN_RING = SQUARE - 31.0
+"""The greatest width of a numeral on a filled square, and in a ring."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,10 +87,12 @@ class HundredChart(SpanPicture):
                     )
                 )
             fill: Ink = "card" if marked else "ink"
+            room = IN_RING if number in self.rings else IN_MARK if marked else SQUARE
             size = NUMERAL * (0.84 if marked and number in self.rings else 1.0)
-            shapes.append(numeral(f"number {number}", number, x, y, size, fill=fill))
+            shown = numeral(f"number {number}", number, x, y, size, fill=fill, room=room)
+            shapes.append(shown)
             if number in self.rings:
-                rings.append(ring(number, x, y, SQUARE / 2 - 5, SQUARE / 2 - 5, 6))
+                rings.append(ring(number, shown, SQUARE / 2 - 5, SQUARE / 2 - 5, 6))
         columns = 10 if self._rows() > 1 else len(self.numbers)
         return Drawing(
             2 * MARGIN + LINE + columns * SQUARE, 2 * MARGIN + LINE + self._rows() * SQUARE, (*shapes, *rings)

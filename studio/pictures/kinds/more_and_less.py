@@ -79,7 +79,8 @@ class MoreAndLess(UnknownsPicture):
                     corner=24,
                 )
             )
-            shapes.append(numeral(f"number {place}", value, x, middle, NUMERAL, three=0.76))
+            number = numeral(f"number {place}", value, x, middle, NUMERAL, three=0.76)
+            shapes.append(number)
             if label:
                 side = -1 if place == 0 else 1
                 shapes.append(
@@ -118,7 +119,7 @@ class MoreAndLess(UnknownsPicture):
                     )
                 )
             if place in self.rings:
-                rings.append(ring(place, x, middle, WIDTH / 2 - 14, HEIGHT / 2 - 16))
+                rings.append(ring(place, number, WIDTH / 2 - 14, HEIGHT / 2 - 16))
         return Drawing(2 * MARGIN + 3 * WIDTH + 2 * GAP, MARGIN + HEIGHT + LABEL * 1.8 + MARGIN, (*shapes, *rings))
 
     def description(self) -> str:

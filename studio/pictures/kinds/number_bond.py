@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import hypot
 from typing import ClassVar
 
-from studio.pictures.pieces import numeral, ring
+from studio.pictures.pieces import numeral, ring_at
 from studio.pictures.shapes import AnyShape, Disc, Drawing, Line
 from studio.pictures.wholes import WholePicture
 
@@ -72,6 +72,6 @@ class NumberBond(WholePicture):
                 )
             )
             shapes.append(numeral(f"{name} number", value, x, y, NUMERAL, three=0.66))
-        shapes += [ring(place, *self._middle(place), RADIUS + 12, RADIUS + 12) for place in self.rings]
+        shapes += [ring_at(place, *self._middle(place), RADIUS + 12, RADIUS + 12) for place in self.rings]
         width = 2 * (MARGIN + RADIUS) + (len(self.parts) - 1) * APART
         return Drawing(width, 2 * (MARGIN + RADIUS) + self._drop, tuple(shapes))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from studio.pictures.metrics import text_width
+from studio.pictures.spread import spread
 
 BETWEEN = 14.0
 """The least space between two numerals, in units."""
@@ -68,7 +69,7 @@ def _second_row(numbers: Sequence[int], first: Sequence[int], at: At, size: floa
     far from it, or its thread would cross a numeral."""
     left, right = at(first[0]), at(first[-1])
     pitches = [_pitch(one, other, size) for one, other in pairwise(numbers)]
-    places = _spread([at(number) for number in numbers], pitches, left, right)
+    places = spread([at(number) for number in numbers], pitches, left, right)
     lanes: list[float] = []
     for low, high in pairwise(first):
         here = [at(number) for number in numbers if low < number < high]
@@ -76,27 +77,6 @@ def _second_row(numbers: Sequence[int], first: Sequence[int], at: At, size: floa
         aside = min(LANE, (stop - begin - (len(here) - 1) * LANE) / 2)
         if here and aside < TIGHT:
             return ()
-        lanes += _spread(here, [LANE] * (len(here) - 1), begin + aside, stop - aside)
+        lanes += spread(here, [LANE] * (len(here) - 1), begin + aside, stop - aside)
     found = tuple(map(Label, numbers, places, lanes))
     return found if all(abs(label.x - at(label.number)) <= ASIDE for label in found) else ()
-
-
-def _spread(wished: Sequence[float], apart: Sequence[float], low: float, high: float) -> list[float]:
-    """The places nearest to those wished, in their order, that are at least so far `apart` and from `low` to `high`: what
-    is too close goes to both sides of its middle."""
-    if not wished:
-        return []
-    offsets = [0.0]
-    for step in apart:
-        offsets.append(offsets[-1] + step)
-    groups: list[list[float]] = []
-    for wish, offset in zip(wished, offsets, strict=True):
-        groups.append([wish - offset])
-        while len(groups) > 1 and _mean(groups[-2]) > _mean(groups[-1]):
-            groups[-2:] = [groups[-2] + groups[-1]]
-    means = [_mean(group) for group in groups for _ in group]
-    return [min(max(mean, low), high - offsets[-1]) + offset for mean, offset in zip(means, offsets, strict=True)]
-
-
-def _mean(values: Sequence[float]) -> float:
-    return sum(values) / len(values)

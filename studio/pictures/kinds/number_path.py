@@ -16,6 +16,10 @@ SQUARE = 92.0
 LINE = 6.0
 NUMERAL = 58.0
 MARGIN = 14.0
+IN = 9.0
+"""How far the filled square of a mark is inside the square of its number."""
+THREE = 0.6
+"""How large a number of three digits is set beside those of two, so that it fits the filled square of a mark."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,16 +53,16 @@ class NumberPath(SpanPicture):
                         role="mark",
                         key=f"mark {number}",
                         counts="marked",
-                        x=x - SQUARE / 2 + 11,
-                        y=top + LINE / 2 + 11,
-                        width=SQUARE - 22,
-                        height=SQUARE - 22,
+                        x=x - SQUARE / 2 + IN,
+                        y=top + LINE / 2 + IN,
+                        width=SQUARE - 2 * IN,
+                        height=SQUARE - 2 * IN,
                         fill="first",
                         corner=12,
                     )
                 )
             fill: Ink = "card" if marked else "ink"
-            shapes.append(numeral(f"number {number}", number, x, middle, NUMERAL, fill=fill))
+            shapes.append(numeral(f"number {number}", number, x, middle, NUMERAL, fill=fill, three=THREE))
         shapes += hop_shapes(self.hops, self._middle, SQUARE, top)
         width = (self.end - self.start + 1) * SQUARE + 2 * MARGIN
         return Drawing(width, top + SQUARE + LINE + MARGIN, tuple(shapes), upwards=True)

@@ -18,6 +18,9 @@ HEIGHT = 150.0
 MARGIN = 40.0
 SPACE = 44.0
 BOX = 104.0
+RING = 64.0
+BESIDE = 27.0
+"""How far the line of a ring goes beside its numeral; the sign next to it is `SPACE` away."""
 TERMS = 10
 MINUS = "\N{MINUS SIGN}"
 
@@ -128,11 +131,11 @@ class NumberSentence(UnknownsPicture):
                             corner=18,
                         )
                     )
-                if place in self.rings:
-                    reach = max(54.0, text_width(str(term.value), SIZE) / 2 + 25)
-                    rings.append(ring(place, x + width / 2, middle, reach, 60))
                 size = SIZE * 0.8 if unknown else SIZE
-                shapes.append(numeral(f"term {place}", term.value, x + width / 2, middle, size, three=1.0))
+                number = numeral(f"term {place}", term.value, x + width / 2, middle, size, three=1.0)
+                shapes.append(number)
+                if place in self.rings:
+                    rings.append(ring(place, number, max(54.0, text_width(number.text, SIZE) / 2 + BESIDE), RING))
                 x += width + SPACE
                 place += 1
         return Drawing(x - SPACE + MARGIN, HEIGHT, (*shapes, *rings))

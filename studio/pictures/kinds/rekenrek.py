@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from studio.pictures.base import CannotShow, Picture, Step, counted, several, with_count, within
+from studio.pictures.base import CannotShow, Picture, Step, counted, is_or_are, several, with_count, within
 from studio.pictures.pieces import light
 from studio.pictures.shapes import AnyShape, Box, Disc, Drawing, Line
 from studio.script.model import Add, Change, Count, Details, NumberList, TakeAway
@@ -66,7 +66,8 @@ class Rekenrek(Picture):
                 pictures = [self._with(more) for more in range(1, count + 1)] or [self]
             case TakeAway(count, counting):
                 if count > self.total:
-                    raise CannotShow(f"Only {several(self.total, 'bead')} are pushed, so {count} cannot be taken away.")
+                    pushed = f"{several(self.total, 'bead')} {is_or_are(self.total)} pushed"
+                    raise CannotShow(f"Only {pushed}, so {count} cannot be taken away.")
                 pictures = [self._without(fewer) for fewer in range(1, count + 1)] or [self]
             case Count(by):
                 return tuple(Step(replace(self, lit=said), said) for said in counted(self.total, by))
@@ -131,7 +132,7 @@ class Rekenrek(Picture):
 
     def description(self) -> str:
         if self.upper and self.lower:
-            said = f"Rekenrek: {self.upper} beads above and {self.lower} below, {self.total} in all"
+            said = f"Rekenrek: {several(self.upper, 'bead')} above and {self.lower} below, {self.total} in all"
         else:
             said = f"Rekenrek: {several(self.total, 'bead') if self.total else 'no beads'} pushed"
         return with_count(said, self.lit)

@@ -90,14 +90,16 @@ def _elements(shape: AnyShape, theme: Theme, words: bool) -> list[str]:
                 f'rx="{_n(corner)}" fill="{fill}"{edge}/>'
             ]
         case Ring():
-            if shape.part >= 1:
+            if shape.part >= 1 and shape.squareness == 2:
                 return [
                     f'<ellipse cx="{_n(shape.x)}" cy="{_n(shape.y)}" rx="{_n(shape.rx)}" ry="{_n(shape.ry)}" '
                     f'fill="none" stroke="{colour(shape.fill)}" stroke-width="{_n(shape.width)}"/>'
                 ]
             if shape.part <= 0:
                 return []
-            return [_stroked(_data(ring_points(shape), False), shape.width, colour(shape.fill))]
+            whole = shape.part >= 1
+            points = ring_points(shape)
+            return [_stroked(_data(points[:-1] if whole else points, whole), shape.width, colour(shape.fill))]
         case Path():
             data = _data(path_points(shape), shape.closed)
             return [_stroked(data, shape.width, colour(shape.fill), colour(shape.fill) if shape.closed else "none")]

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from studio.pictures.base import CannotShow
 from tests.pictures.made import said, shown
@@ -23,6 +25,17 @@ def test_turned_again_it_shows_its_number() -> None:
 def test_cards_in_a_row_are_counted_by_their_numbers_and_others_by_one() -> None:
     assert said("cards: 0 to 4", "count") == [0, 1, 2, 3, 4]
     assert said("cards: 3, 5, 8", "count") == [1, 2, 3]
+    assert said("cards: 3, 8", "count") == [1, 2]
+
+
+@given(st.integers(0, 60), st.integers(-12, 12).filter(bool), st.integers(3, 11))
+def test_a_row_of_cards_is_counted_forward_or_back_and_by_any_step(start: int, step: int, many: int) -> None:
+    faces = [start + step * place for place in range(many)]
+    if not all(0 <= face <= 120 for face in faces):
+        return
+    spec = f"cards: {', '.join(map(str, faces))}"
+    assert said(spec, "count") == faces
+    assert said(spec, f"count by {abs(step)}") == faces
 
 
 def test_a_card_that_is_not_there_cannot_be_turned() -> None:

@@ -51,3 +51,22 @@ def test_squares_are_drawn_up_to_twenty(numbers: str, whole: bool) -> None:
 def test_beyond_a_hundred_and_twenty_is_refused() -> None:
     with pytest.raises(CannotShow, match="1 to 120, not 121"):
         shown("compare bars: 121 and 7")
+
+
+@pytest.mark.parametrize(
+    "numbers", ["9 and 8", "8 and 9", "20 and 19", "12 and 5", "100 and 37", "120 and 119", "25 and 24"]
+)
+def test_the_difference_ends_where_the_longer_bar_ends(numbers: str) -> None:
+    for changes in ((), ("fill in",)):
+        shapes = shown(f"compare bars: {numbers}", *changes).drawing().shapes
+        difference = next(s for s in shapes if isinstance(s, Box) and s.role == "difference")
+        bars = [s for s in shapes if isinstance(s, Box) and s.counts]
+        assert difference.x + difference.width == pytest.approx(max(s.x + s.width for s in bars))
+        row = [s for s in bars if s.y == difference.y]
+        assert difference.x > max(s.x + s.width for s in row)
+
+
+def test_equal_bars_have_no_box_for_a_difference() -> None:
+    picture = shown("compare bars: 9 and 9", "fill in")
+    assert picture.numbers == (9, 9, 0)
+    assert not [s for s in picture.drawing().shapes if s.role == "difference"]
