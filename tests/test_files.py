@@ -10,6 +10,8 @@ import time
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from studio.errors import UnusableInput
 from studio.files import MANIFEST, whole_file, whole_folder, write_text
@@ -113,11 +115,48 @@ def test_a_kit_manifest_lists_what_was_written(tmp_path: Path) -> None:
 def test_the_store_forgets_what_was_used_longest_ago(tmp_path: Path) -> None:
     store = Store(tmp_path, limit=250)
     keys = [content_key(index) for index in range(3)]
-    for age, key in enumerate(keys):
-        os.utime(store.put_bytes(key, ".bin", b"x" * 100), (age, age))
+    paths = [store.put_bytes(key, ".bin", b"x" * 100) for key in keys]
+    for age, path in enumerate(paths):
+        os.utime(path, (age, age))
     assert store.get(keys[0], ".bin") is not None  # used again, so it stays
     store.trim()
-    assert [store.path(key, ".bin").exists() for key in keys] == [True, False, True]
+    assert [path.exists() for path in paths] == [True, False, True]
+
+
+def test_the_store_leaves_alone_what_is_not_its_own(tmp_path: Path) -> None:
+    """Somebody may have named a folder of her own as the place for it."""
+    hers = [tmp_path / "K1" / "frogs.lesson.md", tmp_path / "ab" / "otters.lesson.md"]
+    for path in hers:
+        path.parent.mkdir()
+        path.write_text("hers" * 100)
+    store = Store(tmp_path, limit=10)
+    store.put_bytes(content_key(1), ".bin", b"x" * 100)
+    store.trim()
+    assert store.get(content_key(1), ".bin") is None
+    assert all(path.exists() for path in hers)
+
+
+@given(content=st.binary(min_size=1, max_size=4000), data=st.data())
+def test_an_entry_that_is_not_what_was_written_is_none_and_can_be_made_anew(
+    tmp_path_factory: pytest.TempPathFactory, content: bytes, data: st.DataObject
+) -> None:
+    store, key = Store(tmp_path_factory.mktemp("store")), content_key("frogs")
+    path = store.put_bytes(key, ".bin", content)
+    assert store.get(key, ".bin") == path
+    other = data.draw(st.one_of(st.binary(max_size=4000), st.just("folder"), st.integers(0, len(content) - 1)))
+    if other == "folder":
+        path.unlink()
+        (path / "inside").mkdir(parents=True)
+    elif isinstance(other, int):
+        path.write_bytes(content[:other] + bytes([content[other] ^ 0x55]) + content[other + 1 :])
+    elif isinstance(other, bytes) and other != content:
+        path.write_bytes(other)
+    else:
+        return
+    assert store.get(key, ".bin") is None
+    (source := path.parents[1] / "made").write_bytes(content)
+    assert store.put(key, ".bin", source).read_bytes() == content
+    assert store.get(key, ".bin") is not None
 
 
 def test_content_keys_tell_parts_apart() -> None:

@@ -246,7 +246,7 @@ def look_at_all(paths: Sequence[Path], store: Store, work: Path) -> Reel:
     for path in paths:
         key = _file_key(path, store)
         kept = store.get(key, _LOOK)
-        take = _from_json(path, kept) if kept is not None else None
+        take = _from_json(path, key, kept) if kept is not None else None
         if take is None:
             take = replace(look_at(path), key=key)
             if take.sound:
@@ -258,13 +258,13 @@ def look_at_all(paths: Sequence[Path], store: Store, work: Path) -> Reel:
     return Reel(tuple(takes))
 
 
-def _from_json(path: Path, kept: Path) -> Footage | None:
+def _from_json(path: Path, key: str, kept: Path) -> Footage | None:
     try:
         values = json.loads(kept.read_text(encoding="utf-8"))
         size = values.pop("size")
         return Footage(
             path=path,
-            key=kept.name.removesuffix(_LOOK),
+            key=key,
             size=tuple(size) if size else None,
             entries=tuple(values.pop("entries")),
             **values,

@@ -23,7 +23,7 @@ _MILLI = Fraction(1, 1000)
 
 
 class PartGone(Exception):
-    """A part of the film is not in the store any more."""
+    """A part of the film is not in the store any more, or not whole."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ def join(
             if file is not None:
                 try:
                     source = stack.enter_context(av.open(str(file)))
-                except FileNotFoundError as error:
+                except (FileNotFoundError, ValueError) as error:
                     raise PartGone(str(file)) from error
                 stream = container.add_stream_from_template(source.streams[0])
                 others.append(_Other(source, stream))
@@ -109,7 +109,7 @@ def join(
 def _frames(file: Path) -> list[Coded]:
     try:
         return unpack(file.read_bytes())
-    except FileNotFoundError as error:
+    except (FileNotFoundError, ValueError) as error:
         raise PartGone(str(file)) from error
 
 
