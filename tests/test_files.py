@@ -59,6 +59,65 @@ def test_a_new_kit_takes_the_place_of_the_old_one_and_keeps_what_the_teacher_put
     assert os.listdir(tmp_path) == ["kit"]
 
 
+@pytest.mark.parametrize("manifest", [b"\xff\xfe\x00caf\xe9\n", b"", b".kit\nlesson.mp4", bytes(range(256))])
+def test_a_damaged_manifest_loses_nothing_of_hers(tmp_path: Path, manifest: bytes) -> None:
+    kit = tmp_path / "kit"
+    build(kit, "first")
+    (kit / "letter home.txt").write_text("hers")
+    (kit / "pictures" / "drawing.png").write_text("hers")
+    (kit / MANIFEST).write_bytes(manifest)
+    build(kit, "second")
+    assert (kit / "lesson.mp4").read_text() == "second"
+    assert (kit / "letter home.txt").read_text() == (kit / "pictures" / "drawing.png").read_text() == "hers"
+    assert os.listdir(tmp_path) == ["kit"]
+
+
+@pytest.mark.skipif(os.name != "posix", reason="links need a right there")
+def test_links_and_empty_folders_of_hers_stay(tmp_path: Path) -> None:
+    kit, pond = tmp_path / "kit", tmp_path / "pond"
+    build(kit, "first")
+    pond.mkdir()
+    (pond / "frog.txt").write_text("hers")
+    (kit / "to the pond").symlink_to(Path("..") / "pond")
+    (kit / "to nowhere").symlink_to("nowhere")
+    (kit / "for Monday" / "prints").mkdir(parents=True)
+    for content in ("second", "third"):
+        build(kit, content)
+        assert (kit / "to the pond" / "frog.txt").read_text() == "hers"
+        assert (kit / "to nowhere").is_symlink()
+        assert (kit / "for Monday" / "prints").is_dir()
+    assert (pond / "frog.txt").exists()
+
+
+def test_what_cannot_be_brought_over_leaves_the_old_kit(tmp_path: Path) -> None:
+    """The new kit has a file where she has a folder."""
+    kit = tmp_path / "kit"
+    build(kit, "first")
+    (kit / "poster").mkdir()
+    (kit / "poster" / "frog.txt").write_text("hers")
+    with pytest.raises(UnusableInput, match="frog.txt"), whole_folder(kit) as folder:
+        (folder / "poster").write_text("second")
+    assert (kit / "poster" / "frog.txt").read_text() == "hers"
+    assert (kit / "lesson.mp4").read_text() == "first"
+    assert os.listdir(tmp_path) == ["kit"]
+
+
+def test_a_build_killed_as_the_folders_change_names_loses_nothing_of_hers(tmp_path: Path) -> None:
+    kit = tmp_path / "kit"
+    build(kit, "first")
+    (kit / "letter home.txt").write_text("hers")
+    code = (
+        "import os, sys; from pathlib import Path; from studio import files\n"
+        "change = files._exchange\n"
+        "files._exchange = lambda new, final: (change(new, final), os.kill(os.getpid(), 9))\n"
+        "with files.whole_folder(Path(sys.argv[1])) as folder: (folder / 'lesson.mp4').write_text('second')\n"
+    )
+    assert subprocess.run([sys.executable, "-c", code, str(kit)], check=False).returncode != 0
+    build(kit, "third")
+    assert (kit / "letter home.txt").read_text() == "hers"
+    assert os.listdir(tmp_path) == ["kit"]
+
+
 def test_a_folder_with_other_things_is_never_replaced(tmp_path: Path) -> None:
     (tmp_path / "monday.lesson.md").write_text("hers")
     with pytest.raises(UnusableInput, match="holds other things"):
@@ -105,6 +164,13 @@ def test_a_full_disk_is_one_plain_sentence(tmp_path: Path) -> None:
     with pytest.raises(UnusableInput, match="the disk is full"), whole_folder(tmp_path / "kit"):
         Path("/dev/full").write_bytes(b"x")
     assert os.listdir(tmp_path) == []
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs /dev/full")
+def test_a_file_that_finds_no_room_in_a_new_kit_is_known_by_the_name_of_the_kit(tmp_path: Path) -> None:
+    with pytest.raises(UnusableInput, match=r"kit/lesson\.mp4: the disk is full"), whole_folder(tmp_path / "kit") as new:
+        with whole_file(new / "lesson.mp4"):
+            Path("/dev/full").write_bytes(b"x")
 
 
 def test_a_kit_manifest_lists_what_was_written(tmp_path: Path) -> None:
