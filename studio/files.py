@@ -34,6 +34,11 @@ def demo_dir() -> Path:
     return _shipped("_demo", "assets_demo")
 
 
+def media_name(path: Path) -> str:
+    """The name by which FFmpeg opens a file. A relative one with a colon ("9:30.mp4") it takes for an address."""
+    return os.path.abspath(path)
+
+
 def say_os_error(error: OSError, path: Path) -> UnusableInput:
     """The plain sentence for a file or folder that could not be written or read."""
     if error.errno in (errno.ENOSPC, errno.EDQUOT):

@@ -52,7 +52,7 @@ class Store:
     """Entries are files named by kind (a suffix such as ".mp4") and key."""
 
     def __init__(self, folder: Path | None = None, limit: int = DEFAULT_LIMIT) -> None:
-        self.folder = folder or default_folder()
+        self.folder = (folder or default_folder()).absolute()
         self.limit = limit
 
     def get(self, key: str, suffix: str) -> Path | None:

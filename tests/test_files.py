@@ -95,7 +95,7 @@ def test_what_cannot_be_brought_over_leaves_the_old_kit(tmp_path: Path) -> None:
     build(kit, "first")
     (kit / "poster").mkdir()
     (kit / "poster" / "frog.txt").write_text("hers")
-    with pytest.raises(UnusableInput, match="frog.txt"), whole_folder(kit) as folder:
+    with pytest.raises(UnusableInput, match=r"frog\.txt"), whole_folder(kit) as folder:
         (folder / "poster").write_text("second")
     assert (kit / "poster" / "frog.txt").read_text() == "hers"
     assert (kit / "lesson.mp4").read_text() == "first"
@@ -168,9 +168,12 @@ def test_a_full_disk_is_one_plain_sentence(tmp_path: Path) -> None:
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs /dev/full")
 def test_a_file_that_finds_no_room_in_a_new_kit_is_known_by_the_name_of_the_kit(tmp_path: Path) -> None:
-    with pytest.raises(UnusableInput, match=r"kit/lesson\.mp4: the disk is full"), whole_folder(tmp_path / "kit") as new:
-        with whole_file(new / "lesson.mp4"):
-            Path("/dev/full").write_bytes(b"x")
+    with (
+        pytest.raises(UnusableInput, match=r"kit/lesson\.mp4: the disk is full"),
+        whole_folder(tmp_path / "kit") as new,
+        whole_file(new / "lesson.mp4"),
+    ):
+        Path("/dev/full").write_bytes(b"x")
 
 
 def test_a_kit_manifest_lists_what_was_written(tmp_path: Path) -> None:

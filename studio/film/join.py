@@ -15,6 +15,7 @@ import av
 import imageio_ffmpeg
 from av.packet import Packet
 
+from studio.files import media_name
 from studio.film.encode import Coded, set_up
 from studio.film.settings import FilmSettings
 from studio.film.spans import unpack
@@ -62,7 +63,9 @@ def join(
     """Write the film to `target`; returns its number of frames. Raises OSError (disk full) and PartGone."""
     count = 0
     with ExitStack() as stack:
-        container = stack.enter_context(av.open(str(target), "w", format="mp4", options={"movflags": "+faststart"}))
+        container = stack.enter_context(
+            av.open(media_name(target), "w", format="mp4", options={"movflags": "+faststart"})
+        )
         container.metadata["title"] = title
         video = container.add_stream("libx264", rate=settings.fps)
         set_up(video.codec_context, settings)
