@@ -39,14 +39,15 @@ def media_name(path: Path) -> str:
     return os.path.abspath(path)
 
 
-def say_os_error(error: OSError, path: Path) -> UnusableInput:
-    """The plain sentence for a file or folder that could not be written or read."""
+def say_os_error(error: OSError, path: Path, elsewhere: str = "choose another {} with --out") -> UnusableInput:
+    """The plain sentence for a file or folder that could not be written or read. `elsewhere` says how another place (a
+    folder, for {}) is chosen."""
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
         message = "the disk is full; free some space and run the same command again. What stood there is as it was."
     elif error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
-        message = "this place may not be written to; choose another folder with --out."
+        message = f"this place may not be written to; {elsewhere.format('folder')}."
     elif error.errno in (errno.ENOTDIR, errno.EEXIST):
-        message = "a file stands where a folder is needed; choose another place with --out."
+        message = f"a file stands where a folder is needed; {elsewhere.format('place')}."
     elif error.errno == errno.EISDIR:
         message = "a folder stands where a file is needed; choose another name."
     elif error.errno == errno.ENAMETOOLONG:
