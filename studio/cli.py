@@ -192,6 +192,8 @@ def _run_suggest(options: argparse.Namespace) -> int:
     from studio.suggest import suggest_file
 
     text = suggest_file(options.lesson)
+    if options.out is not None and options.out.exists() and options.out.samefile(options.lesson):
+        raise UnusableInput("this is the script itself, which is not changed; write to another file.", str(options.out))
     if options.out is None:
         print(text, end="")
     else:
