@@ -142,6 +142,8 @@ def _run_build(options: argparse.Namespace) -> int:
     from studio.build import build_kit
     from studio.series.building import lesson_options
 
+    if options.model is not None and not options.recording:
+        raise UnusableInput("--model goes with a recording; name that too (--recording FILE), or leave --model out.")
     made = lesson_options(options.lesson, **_film_values(options))
     with bar("build", options.json) as progress:
         result = build_kit(options.lesson, options.recording, options.out, made, progress)
@@ -440,6 +442,8 @@ def _routines(subs: Any) -> None:
 def _run_routines(options: argparse.Namespace) -> int:
     from studio.series.api import shelf
 
+    if not options.folder.is_dir():
+        raise UnusableInput("there is no such folder.", str(options.folder))
     found = shelf(options.folder)
     if options.json:
         _print_json([
