@@ -6,7 +6,13 @@ when it is first used.
 
 from __future__ import annotations
 
+import os
 from typing import TYPE_CHECKING, Any
+
+# Nothing is sent anywhere by this program, so the libraries that it brings may not do so either, nor write down an
+# identifier for it: onnxruntime (telemetry, on by default) and huggingface_hub (telemetry, looking for updates). They
+# read this when they are first loaded; every way into the package, also that of `studio.apart`, comes by here before.
+os.environ.update(ORT_DISABLE_TELEMETRY="1", HF_HUB_DISABLE_TELEMETRY="1", HF_HUB_DISABLE_UPDATE_CHECK="1")
 
 if TYPE_CHECKING:
     from studio.agree import check as check_lesson

@@ -10,6 +10,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
+from studio.arguments import Parser
 from studio.errors import UnusableInput
 from studio.progress import bar
 
@@ -20,29 +21,58 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # A terminal that knows fewer characters than a lesson is no reason to stop.
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
-    options = _parser().parse_args(arguments)
-    run: Callable[[argparse.Namespace], int] = options.run
     try:
-        return run(options)
+        code = _run(arguments)
+        print(end="", flush=True)
+        return code
     except UnusableInput as unusable:
-        for sentence in unusable.sentences():
-            print(sentence, file=sys.stderr)
+        _say(unusable)
         return 2
     except KeyboardInterrupt:
         print("Stopped. Nothing that stood there was changed; the same command goes on from here.", file=sys.stderr)
         return 130
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _drop_output()
         return 0
     except OSError as error:
         from studio.files import say_os_error
 
-        print(say_os_error(error, Path(str(error.filename or "The file"))), file=sys.stderr)
+        name = error.filename or ("The file" if _can_print() else "What was to be printed")
+        print(say_os_error(error, Path(str(name))), file=sys.stderr)
         return 2
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+def _run(arguments: Sequence[str] | None) -> int:
+    try:
+        options = _parser().parse_args(arguments)
+    except SystemExit:  # after --help
+        return 0
+    run: Callable[[argparse.Namespace], int] = options.run
+    return run(options)
+
+
+def _say(unusable: UnusableInput) -> None:
+    for sentence in unusable.sentences():
+        print(sentence, file=sys.stderr)
+
+
+def _can_print() -> bool:
+    """Whether the output takes what was printed. Where it does not, what is left goes nowhere: Python would try once
+    more as it ends."""
+    try:
+        print(end="", flush=True)
+    except OSError:
+        _drop_output()
+        return False
+    return True
+
+
+def _drop_output() -> None:
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _parser() -> Parser:
+    parser = Parser(
         prog="studio",
         description="From a lesson script and a recording to a film whose pictures move with the words, "
         "with captions, chapters and a handout; and a check that every number shown agrees with the numbers said.",
@@ -53,13 +83,13 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _verb(verbs: Any, name: str, run: Callable[[argparse.Namespace], int], text: str) -> argparse.ArgumentParser:
-    verb: argparse.ArgumentParser = verbs.add_parser(name, help=text, description=text[:1].upper() + text[1:] + ".")
+def _verb(verbs: Any, name: str, run: Callable[[argparse.Namespace], int], text: str) -> Parser:
+    verb: Parser = verbs.add_parser(name, help=text, description=text[:1].upper() + text[1:] + ".")
     verb.set_defaults(run=run)
     return verb
 
 
-def _json_option(verb: argparse.ArgumentParser) -> None:
+def _json_option(verb: Parser) -> None:
     verb.add_argument("--json", action="store_true", help="print the result as JSON")
 
 
@@ -90,19 +120,33 @@ def _run_demo(options: argparse.Namespace) -> int:
 def _check(verbs: Any) -> None:
     verb = _verb(verbs, "check", _run_check, "check the arithmetic that is said, and that the pictures agree with it")
     verb.add_argument("lessons", nargs="+", type=Path, metavar="LESSON", help="a lesson script, or a routine")
-    _json_option(verb)
+    verb.add_argument(
+        "--json", action="store_true", help="print the result as JSON; of several, a list of those that can be checked"
+    )
 
 
 def _run_check(options: argparse.Namespace) -> int:
     from studio.check import check_file
 
-    checked = [check_file(path) for path in options.lessons]
+    checked, unusable = [], []
+    for path in options.lessons:
+        try:
+            checked.append(check_file(path))
+        except UnusableInput as error:
+            unusable.append(error)
+    if len(options.lessons) == 1 and unusable:
+        raise unusable[0]
     if options.json:
         values = [result.as_json() for result in checked]
-        _print_json(values[0] if len(values) == 1 else values)
+        _print_json(values[0] if len(options.lessons) == 1 else values)
     else:
         for result in checked:
             print("\n".join(result.lines()))
+    print(end="", flush=True)
+    for refused in unusable:
+        _say(refused)
+    if unusable:
+        return 2
     return 1 if any(result.has_errors for result in checked) else 0
 
 
@@ -112,13 +156,16 @@ def _run_check(options: argparse.Namespace) -> int:
 def _build(verbs: Any) -> None:
     verb = _verb(verbs, "build", _run_build, "make the kit: film, captions, chapters, transcript, handout, report")
     verb.add_argument("lesson", type=Path, metavar="LESSON", help="the lesson script")
-    verb.add_argument("--recording", type=Path, nargs="+", default=[], metavar="FILE", help="her take, or takes")
+    verb.add_argument(
+        "--recording", type=Path, nargs="+", action="extend", default=[], metavar="FILE", help="her take, or takes"
+    )
+    verb.free = lambda word: word.lower().endswith(".md")
     verb.add_argument("--out", type=Path, metavar="DIR", help="the kit folder (beside the lesson, named after it)")
     _film_options(verb)
     _json_option(verb)
 
 
-def _film_options(verb: argparse.ArgumentParser) -> None:
+def _film_options(verb: Parser) -> None:
     verb.add_argument("--theme", help="a theme's name or file (that of its series, or warm paper)")
     verb.add_argument(
         "--format", dest="shape", default="wide", choices=["wide", "square", "tall"], help="screen (wide)"
@@ -142,6 +189,8 @@ def _run_build(options: argparse.Namespace) -> int:
     from studio.build import build_kit
     from studio.series.building import lesson_options
 
+    if options.model is not None and not options.recording:
+        raise UnusableInput("--model goes with a recording; name that too (--recording FILE), or leave --model out.")
     made = lesson_options(options.lesson, **_film_values(options))
     with bar("build", options.json) as progress:
         result = build_kit(options.lesson, options.recording, options.out, made, progress)
@@ -192,6 +241,8 @@ def _run_suggest(options: argparse.Namespace) -> int:
     from studio.suggest import suggest_file
 
     text = suggest_file(options.lesson)
+    if options.out is not None and options.out.exists() and options.out.samefile(options.lesson):
+        raise UnusableInput("this is the script itself, which is not changed; write to another file.", str(options.out))
     if options.out is None:
         print(text, end="")
     else:
@@ -206,7 +257,9 @@ def _run_suggest(options: argparse.Namespace) -> int:
 def _draw(verbs: Any) -> None:
     verb = _verb(verbs, "draw", _run_draw, "draw one picture as SVG, PNG, PDF or GIF")
     verb.add_argument("picture", metavar='"KIND: DETAILS"', help='for example "ten frame: 7 dots and 2 crosses"')
-    verb.add_argument("changes", nargs="*", metavar="CHANGE", help='changes to make, for example "add 3 crosses"')
+    verb.add_argument(
+        "changes", nargs="*", default=[], metavar="CHANGE", help='changes to make, for example "add 3 crosses"'
+    )
     verb.add_argument("-o", "--out", type=Path, required=True, metavar="FILE", help="a .svg, .png, .pdf or .gif file")
     verb.add_argument("--theme", default="warm paper", help="a theme's name or file (warm paper)")
 
@@ -283,7 +336,7 @@ def _run_audit(options: argparse.Namespace) -> int:
 
 
 def _series(verbs: Any) -> None:
-    verb: argparse.ArgumentParser = verbs.add_parser(
+    verb: Parser = verbs.add_parser(
         "series",
         help="a folder of lessons: plan, write, build, find what is reused",
         description="A folder of lessons, planned and written from routines, built when they change.",
@@ -293,7 +346,7 @@ def _series(verbs: Any) -> None:
         add(subs)
 
 
-def _folder(verb: argparse.ArgumentParser) -> None:
+def _folder(verb: Parser) -> None:
     verb.add_argument("folder", type=Path, nargs="?", default=Path(), metavar="FOLDER", help="the series (this folder)")
 
 
@@ -342,7 +395,16 @@ def _run_plan(options: argparse.Namespace) -> int:
 def _write(subs: Any) -> None:
     verb = _verb(subs, "fill", _run_write, "write the planned lessons that are not there yet")
     _folder(verb)
-    verb.add_argument("--only", type=int, nargs="+", default=[], metavar="N", help="only the lessons of these numbers")
+    verb.add_argument(
+        "--only",
+        type=int,
+        nargs="+",
+        action="extend",
+        default=[],
+        metavar="N",
+        help="only the lessons of these numbers",
+    )
+    verb.free = lambda word: not word.isdecimal()
 
 
 def _run_write(options: argparse.Namespace) -> int:
@@ -356,7 +418,10 @@ def _run_write(options: argparse.Namespace) -> int:
 def _build_series(subs: Any) -> None:
     verb = _verb(subs, "build", _run_build_series, "build every lesson whose kit is not up to date")
     _folder(verb)
-    verb.add_argument("--only", nargs="+", default=[], metavar="LESSON", help="only these: numbers or names")
+    verb.add_argument(
+        "--only", nargs="+", action="extend", default=[], metavar="LESSON", help="only these: numbers or names"
+    )
+    verb.free = lambda word: (Path(word) / "series.yaml").is_file()
     _film_options(verb)
     _json_option(verb)
 
@@ -441,6 +506,8 @@ def _routines(subs: Any) -> None:
 def _run_routines(options: argparse.Namespace) -> int:
     from studio.series.api import shelf
 
+    if not options.folder.is_dir():
+        raise UnusableInput("there is no such folder.", str(options.folder))
     found = shelf(options.folder)
     if options.json:
         _print_json([

@@ -34,16 +34,21 @@ def demo_dir() -> Path:
     return _shipped("_demo", "assets_demo")
 
 
-def say_os_error(error: OSError, path: Path, how: str = "") -> UnusableInput:
-    """The plain sentence for a file or folder that could not be written or read; `how` another place is chosen."""
+def media_name(path: Path) -> str:
+    """The name by which FFmpeg opens a file. A relative one with a colon ("9:30.mp4") it takes for an address."""
+    return os.path.abspath(path)
+
+
+def say_os_error(error: OSError, path: Path, elsewhere: str = "choose another {}") -> UnusableInput:
+    """The plain sentence for a file or folder that could not be written or read. `elsewhere` says how another place (a
+    folder, for {}) is chosen."""
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
         message = "the disk is full; free some space and run the same command again. What stood there is as it was."
     elif error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
-        message = (
-            f"this place may not be written to; choose another folder{how}, or copy this one to a place of your own."
-        )
+        other = elsewhere.format("folder")
+        message = f"this place may not be written to; {other}, or copy this one to a place of your own."
     elif error.errno in (errno.ENOTDIR, errno.EEXIST):
-        message = f"a file stands where a folder is needed; choose another place{how}."
+        message = f"a file stands where a folder is needed; {elsewhere.format('place')}."
     elif error.errno == errno.EISDIR:
         message = "a folder stands where a file is needed; choose another name."
     elif error.errno == errno.ENAMETOOLONG:
@@ -92,7 +97,7 @@ def whole_folder(path: Path) -> Iterator[Path]:
     """
     temporary: Path | None = None
     try:
-        path = path.resolve()
+        path = Path(os.path.realpath(path))  # Path.resolve raises RuntimeError where links go round in a ring
         path.parent.mkdir(parents=True, exist_ok=True)
         _clear_up(path)
         if path.exists() and not path.is_dir():
@@ -108,12 +113,17 @@ def whole_folder(path: Path) -> Iterator[Path]:
         written = sorted(file.relative_to(temporary).as_posix() for file in temporary.rglob("*") if file.is_file())
         (temporary / MANIFEST).write_text("\n".join([MANIFEST, *written]) + "\n", encoding="utf-8")
         if path.is_dir():
+            _bring_over(path, temporary)
             _exchange(temporary, path)
-            _carry_over(temporary, path)
         else:
             os.rename(temporary, path)
     except OSError as error:
-        raise say_os_error(error, path, " with --out") from error
+        raise say_os_error(error, path, "choose another {} with --out") from error
+    except UnusableInput as unusable:
+        if temporary is None or not unusable.source.startswith(str(temporary)):
+            raise
+        # She knows the folder by its own name.
+        raise UnusableInput(unusable.problems, str(path) + unusable.source[len(str(temporary)) :]) from unusable
     finally:
         if temporary is not None:
             shutil.rmtree(temporary, ignore_errors=True)
@@ -135,15 +145,45 @@ def _exchange(new: Path, final: Path) -> None:
     os.rename(aside, new)
 
 
-def _carry_over(old: Path, new: Path) -> None:
-    """Bring what the teacher put into the old kit into the new one."""
-    with contextlib.suppress(OSError):
-        ours = set((old / MANIFEST).read_text(encoding="utf-8").splitlines())
-        for file in sorted(old.rglob("*")):
-            name = file.relative_to(old)
-            if file.is_file() and name.as_posix() not in ours and not (new / name).exists():
-                (new / name).parent.mkdir(parents=True, exist_ok=True)
-                os.replace(file, new / name)
+def _bring_over(old: Path, new: Path) -> None:
+    """Put what the teacher put into the old kit into the new one as well, before it takes the old one's place: whenever
+    this is broken off, one of the two has everything. Raises UnusableInput."""
+    # A manifest that is damaged names nothing of ours: then everything is hers.
+    ours = set((old / MANIFEST).read_bytes().decode("utf-8", "replace").splitlines())
+    for here, folders, files in os.walk(old, onerror=_raise):
+        links = [name for name in folders if os.path.islink(os.path.join(here, name))]
+        names = [*files, *links] if files or folders else [""]  # of a folder that is empty, itself
+        for name in names:
+            source = Path(here, name)
+            inside = source.relative_to(old)
+            if inside.as_posix() in ours or os.path.lexists(new / inside):
+                continue
+            try:
+                _put(source, new / inside)
+            except OSError as error:
+                raise UnusableInput(
+                    f"'{inside}' is not the studio's and cannot be brought into the new kit "
+                    f"({error.strerror or error}); the old kit stays as it is. Move that away and build again.",
+                    str(old),
+                ) from error
+
+
+def _put(source: Path, target: Path) -> None:
+    """Have a file, a link or an empty folder at another place of the same disk too."""
+    target.parent.mkdir(parents=True, exist_ok=True)
+    if source.is_symlink():
+        target.symlink_to(os.readlink(source))
+    elif source.is_dir():
+        target.mkdir()
+    else:
+        try:
+            os.link(source, target)  # takes no time and no room
+        except OSError:
+            shutil.copy2(source, target)
+
+
+def _raise(error: OSError) -> None:
+    raise error
 
 
 def _clear_up(path: Path) -> None:

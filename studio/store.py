@@ -1,7 +1,9 @@
 """The store: results kept by the content of everything that went into them, with a limit on its size.
 
 Safe for several builds at once: an entry appears whole under its name (rename), readers touch what they use, and the
-oldest entries go first when the store is over its limit. Losing the store costs time, never work.
+oldest entries go first when the store is over its limit. Losing the store costs time, never work: an entry's name ends
+in the checksum of its content, and what is not what was written (a disk that fails, a computer that was switched off) is
+no entry and is made anew. So nothing needs to be forced to the disk before it takes its name.
 """
 
 from __future__ import annotations
@@ -10,13 +12,16 @@ import contextlib
 import hashlib
 import json
 import os
+import re
 import shutil
 import tempfile
 import time
+import zlib
 from pathlib import Path
 from typing import Any
 
 DEFAULT_LIMIT = 4 * 1024**3  # bytes
+_OURS = re.compile(r"[0-9a-f]{64}[.-]|\.part-")
 
 
 def default_folder() -> Path:
@@ -47,26 +52,22 @@ class Store:
     """Entries are files named by kind (a suffix such as ".mp4") and key."""
 
     def __init__(self, folder: Path | None = None, limit: int = DEFAULT_LIMIT) -> None:
-        self.folder = folder or default_folder()
+        self.folder = (folder or default_folder()).absolute()
         self.limit = limit
 
-    def path(self, key: str, suffix: str) -> Path:
-        """Where an entry stands, whether it is there or not."""
-        return self.folder / key[:2] / f"{key}{suffix}"
-
     def get(self, key: str, suffix: str) -> Path | None:
-        """The entry's file, or None. A file that is used is the last to go."""
-        path = self.path(key, suffix)
-        try:
-            os.utime(path)
-        except OSError:
-            return None
-        return path
+        """The entry's file with the content that was put there, or None. A file that is used is the last to go."""
+        with contextlib.suppress(OSError):
+            for path in sorted((self.folder / key[:2]).glob(f"{key}-*{suffix}")):
+                with contextlib.suppress(OSError):
+                    if path.name == _name(key, _checksum(path), suffix):
+                        os.utime(path)
+                        return path
+        return None
 
     def put(self, key: str, suffix: str, source: Path) -> Path:
         """Move the file `source` into the store. Raises OSError (disk full) with nothing half-written."""
-        path = self.path(key, suffix)
-        path.parent.mkdir(parents=True, exist_ok=True)
+        path = self._place(_name(key, _checksum(source), suffix))
         try:
             os.replace(source, path)
         except OSError:
@@ -83,8 +84,7 @@ class Store:
 
     def put_bytes(self, key: str, suffix: str, data: bytes) -> Path:
         """Keep `data` as an entry. Raises OSError (disk full) with nothing half-written."""
-        path = self.path(key, suffix)
-        path.parent.mkdir(parents=True, exist_ok=True)
+        path = self._place(_name(key, zlib.crc32(data), suffix))
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=".part-")
         try:
             with os.fdopen(handle, "wb") as stream:
@@ -93,6 +93,14 @@ class Store:
         except OSError:
             Path(name).unlink(missing_ok=True)
             raise
+        return path
+
+    def _place(self, name: str) -> Path:
+        """The path for an entry, with room for it."""
+        path = self.folder / name[:2] / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        if path.is_dir():
+            shutil.rmtree(path)  # nobody else's: no folder has such a name but by an accident to the store
         return path
 
     def work_folder(self) -> Path:
@@ -107,7 +115,8 @@ class Store:
         for path in self.folder.glob("??/*"):
             with contextlib.suppress(OSError):
                 status = path.stat()
-                entries.append((status.st_mtime, status.st_size, path))
+                if _OURS.match(path.name) and not path.is_dir():
+                    entries.append((status.st_mtime, status.st_size, path))
         total = sum(size for _, size, _ in entries)
         for _, size, path in sorted(entries):
             if total <= self.limit:
@@ -120,3 +129,16 @@ class Store:
             with contextlib.suppress(OSError):
                 if folder.stat().st_mtime < yesterday:
                     shutil.rmtree(folder, ignore_errors=True)
+
+
+def _name(key: str, checksum: int, suffix: str) -> str:
+    return f"{key}-{checksum:08x}{suffix}"
+
+
+def _checksum(path: Path) -> int:
+    """The CRC-32 of a file: against accidents, and fast enough that a film's parts are read twice."""
+    checksum = 0
+    with path.open("rb") as stream:
+        while block := stream.read(1 << 20):
+            checksum = zlib.crc32(block, checksum)
+    return checksum

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
@@ -10,6 +9,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
+from studio.audit.report import Cue, read_report
 from studio.errors import UnusableInput
 from studio.progress import Progress
 
@@ -88,6 +88,8 @@ class AuditReport:
         """The report in plain lines: first the sum, then each picture that is not proved."""
         marks, numerals = self.marks, self.numerals
         total = len(self.proofs)
+        if not total:
+            return ["This film shows no pictures: there is nothing to count."]
         found = [
             f"{self.proved} of {total} pictures are proved: {marks[1]} of {marks[0]} marks counted, "
             f"{numerals[1]} of {numerals[0]} numerals read."
@@ -108,67 +110,33 @@ def audit(kit: Path | str, *, progress: Progress | None = None) -> AuditReport:
     from studio.audit.view import View
 
     folder = Path(kit)
-    report = _report(folder)
-    cues: list[dict[str, Any]] = sorted(report["cues"], key=lambda cue: float(cue["time"]))
-    colours = _colours(report)
+    film = folder / "lesson.mp4"
+    shown = read_report(folder)
     reader = Reader()
     proofs = []
-    times = [float(cue["time"]) for cue in cues]
-    for cue, pixels in zip(cues, frames_at(folder / "lesson.mp4", times), strict=True):
-        x, y, w, h = cue["box"]
+    for cue, pixels in zip(shown.cues, frames_at(film, [cue.time for cue in shown.cues]), strict=True):
+        x, y, w, h = cue.box
+        if x + w > pixels.shape[1] or y + h > pixels.shape[0]:
+            raise UnusableInput(
+                "this is another film than the one the report tells of; build the kit again.", str(film)
+            )
         edge = 2
         cut = pixels[max(0, y - edge) : y + h + edge, max(0, x - edge) : x + w + edge]
-        proofs.append(_prove(cue, View(cut, colours), reader))
+        proofs.append(_prove(cue, View(cut, shown.colours), reader))
         if progress is not None:
-            progress(len(proofs) / len(cues), "counting what the film shows")
+            progress(len(proofs) / len(shown.cues), "counting what the film shows")
     return AuditReport(str(folder), tuple(proofs))
 
 
-def _report(folder: Path) -> dict[str, Any]:
-    source = folder / "report.json"
-    try:
-        report = json.loads(source.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError) as error:
-        raise UnusableInput(
-            "there is no report.json in it, so this is no kit; name the folder that was built.", str(folder)
-        ) from error
-    except ValueError as error:
-        raise UnusableInput("this file is damaged; build the kit again.", str(source)) from error
-    needed = {"time", "picture", "kind", "numbers", "marks", "box"}
-    if (
-        not isinstance(report, dict)
-        or not isinstance(report.get("cues"), list)
-        or not all(isinstance(cue, dict) and needed <= cue.keys() for cue in report["cues"])
-    ):
-        raise UnusableInput("this report has no cues in it; build the kit again.", str(source))
-    return report
-
-
-def _colours(report: Mapping[str, Any]) -> dict[str, tuple[int, int, int]]:
-    """The colours that the film was painted with, from the report; those of the usual theme where it has none."""
-    theme = report.get("theme")
-    if isinstance(theme, dict) and isinstance(theme.get("colours"), dict):
-        return {ink: _rgb(value) for ink, value in theme["colours"].items()}
-    from studio.pictures.themes import load_theme
-
-    return dict(load_theme().colours)
-
-
-def _rgb(value: str) -> tuple[int, int, int]:
-    red, green, blue = bytes.fromhex(value.lstrip("#"))
-    return red, green, blue
-
-
-def _prove(cue: Mapping[str, Any], view: Any, reader: Any) -> Proof:
+def _prove(cue: Cue, view: Any, reader: Any) -> Proof:
     from studio.audit import marks as counting
 
-    kind = str(cue["kind"])
-    said = tuple(int(number) for number in cue["numbers"])
+    kind, said = cue.kind, cue.numbers
     numerals: list[int] = []
     if kind in READ_KINDS:
         numerals = [int(reading.text) for reading in _in_reading_order(reader.numerals(view))]
     seen: dict[str, tuple[int, int | None]] = {}
-    for mark, number in cue["marks"].items():
+    for mark, number in cue.marks.items():
         counted: int | None
         if mark == "unknowns":
             counted = reader.unknowns(view) if kind in READ_KINDS else None
@@ -176,7 +144,7 @@ def _prove(cue: Mapping[str, Any], view: Any, reader: Any) -> Proof:
             counted = len(numerals)
         else:
             counted = counting.count(view, kind, mark)
-        seen[mark] = (int(number), counted)
+        seen[mark] = (number, counted)
     if kind in READ_KINDS:
         read = tuple(numerals)
         agree = Counter(read) == Counter(said)
@@ -194,7 +162,7 @@ def _prove(cue: Mapping[str, Any], view: Any, reader: Any) -> Proof:
             why.append(f"there is no way to count its {mark}")
         elif counted != wanted:
             why.append(f"it should have {wanted} {mark} and {max(0, counted)} were counted")
-    return Proof(float(cue["time"]), str(cue["picture"]), kind, seen, said, read, not why, "; ".join(why))
+    return Proof(cue.time, cue.picture, kind, seen, said, read, not why, "; ".join(why))
 
 
 def _in_reading_order(readings: Sequence[Any]) -> list[Any]:

@@ -11,12 +11,13 @@ import numpy as np
 from av.error import FFmpegError
 
 from studio.errors import UnusableInput
+from studio.files import media_name
 
 
 def frames_at(path: Path, times: Sequence[float]) -> Iterator[np.ndarray[Any, Any]]:
     """The frame (RGB, height × width × 3) that a player shows at each of the rising `times`, in seconds."""
     try:
-        with av.open(str(path)) as container:
+        with av.open(media_name(path)) as container:
             stream = container.streams.video[0]
             stream.codec_context.thread_count = 2
             base = stream.time_base

@@ -145,7 +145,8 @@ def make_film(
                     raise
         store.trim()
     except OSError as error:
-        raise say_os_error(error, store.folder) from error
+        elsewhere = "name another {} for what the studio keeps in the environment variable STUDIO_CACHE"
+        raise say_os_error(error, store.folder, elsewhere) from error
     finally:
         if work is not None:
             shutil.rmtree(work, ignore_errors=True)

@@ -16,6 +16,7 @@ from av.error import FFmpegError
 from av.video.frame import VideoFrame
 
 from studio.errors import UnusableInput
+from studio.files import media_name
 from studio.film.colours import Softener, is_high
 from studio.film.encode import planes
 from studio.film.sound import RATE, voice_file
@@ -59,7 +60,7 @@ class Footage:
 def look_at(path: Path) -> Footage:
     """Read what a recording is. Raises UnusableInput with one sentence."""
     try:
-        with av.open(str(path), metadata_errors="ignore") as container:
+        with av.open(media_name(path), metadata_errors="ignore") as container:
             videos = [s for s in container.streams.video if not _is_cover(s)]
             sounds = container.streams.audio
             if not videos and not sounds:
@@ -115,7 +116,7 @@ class Reader:
 
     def __init__(self, footage: Footage) -> None:
         self._footage = footage
-        self._container = av.open(str(footage.path), metadata_errors="ignore")
+        self._container = av.open(media_name(footage.path), metadata_errors="ignore")
         self._stream = next(s for s in self._container.streams.video if not _is_cover(s))
         # Films are made several spans at a time, each with a reader. Of a large picture one is all there is room for.
         self._stream.codec_context.thread_count = min(4, os.cpu_count() or 1) if footage.large else 1
@@ -246,7 +247,7 @@ def look_at_all(paths: Sequence[Path], store: Store, work: Path) -> Reel:
     for path in paths:
         key = _file_key(path, store)
         kept = store.get(key, _LOOK)
-        take = _from_json(path, kept) if kept is not None else None
+        take = _from_json(path, key, kept) if kept is not None else None
         if take is None:
             take = replace(look_at(path), key=key)
             if take.sound:
@@ -258,13 +259,13 @@ def look_at_all(paths: Sequence[Path], store: Store, work: Path) -> Reel:
     return Reel(tuple(takes))
 
 
-def _from_json(path: Path, kept: Path) -> Footage | None:
+def _from_json(path: Path, key: str, kept: Path) -> Footage | None:
     try:
         values = json.loads(kept.read_text(encoding="utf-8"))
         size = values.pop("size")
         return Footage(
             path=path,
-            key=kept.name.removesuffix(_LOOK),
+            key=key,
             size=tuple(size) if size else None,
             entries=tuple(values.pop("entries")),
             **values,

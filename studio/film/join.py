@@ -15,6 +15,7 @@ import av
 import imageio_ffmpeg
 from av.packet import Packet
 
+from studio.files import media_name
 from studio.film.encode import Coded, set_up
 from studio.film.settings import FilmSettings
 from studio.film.spans import unpack
@@ -23,7 +24,7 @@ _MILLI = Fraction(1, 1000)
 
 
 class PartGone(Exception):
-    """A part of the film is not in the store any more."""
+    """A part of the film is not in the store any more, or not whole."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +63,9 @@ def join(
     """Write the film to `target`; returns its number of frames. Raises OSError (disk full) and PartGone."""
     count = 0
     with ExitStack() as stack:
-        container = stack.enter_context(av.open(str(target), "w", format="mp4", options={"movflags": "+faststart"}))
+        container = stack.enter_context(
+            av.open(media_name(target), "w", format="mp4", options={"movflags": "+faststart"})
+        )
         container.metadata["title"] = title
         video = container.add_stream("libx264", rate=settings.fps)
         set_up(video.codec_context, settings)
@@ -71,7 +74,7 @@ def join(
             if file is not None:
                 try:
                     source = stack.enter_context(av.open(str(file)))
-                except FileNotFoundError as error:
+                except (FileNotFoundError, ValueError) as error:
                     raise PartGone(str(file)) from error
                 stream = container.add_stream_from_template(source.streams[0])
                 others.append(_Other(source, stream))
@@ -109,7 +112,7 @@ def join(
 def _frames(file: Path) -> list[Coded]:
     try:
         return unpack(file.read_bytes())
-    except FileNotFoundError as error:
+    except (FileNotFoundError, ValueError) as error:
         raise PartGone(str(file)) from error
 
 

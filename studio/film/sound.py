@@ -22,6 +22,7 @@ from av.error import FFmpegError
 from av.packet import Packet
 
 from studio.errors import UnusableInput
+from studio.files import media_name
 from studio.film.settings import FilmSettings
 from studio.listen.recording import GAP
 from studio.store import Store, content_key
@@ -49,7 +50,7 @@ def decode(path: Path, target: Path) -> int:
     """
     count = 0
     try:
-        with av.open(str(path), metadata_errors="ignore") as container, target.open("wb") as out:
+        with av.open(media_name(path), metadata_errors="ignore") as container, target.open("wb") as out:
             if not container.streams.audio:
                 return 0
             stream = container.streams.audio[0]

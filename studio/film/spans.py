@@ -133,22 +133,6 @@ def unpack(data: bytes) -> list[Coded]:
     return [kept[number] for number in values["order"]]
 
 
-def find(store: Store, key: str, count: int) -> Path | None:
-    """The span file of that name, where it stands and is whole."""
-    path = store.get(key, SUFFIX)
-    if path is None:
-        return None
-    try:
-        with path.open("rb") as stream:
-            values = json.loads(stream.readline())
-            body = os.fstat(stream.fileno()).st_size - stream.tell()
-        if len(values["order"]) == count and sum(values["sizes"]) == body:
-            return path
-    except (OSError, ValueError, KeyError, TypeError):
-        pass
-    return None
-
-
 # --- making a span ----------------------------------------------------------------------------------------------------
 
 
@@ -269,9 +253,14 @@ def make_all(
     """Make the spans that the store does not have, several at a time. Raises OSError (disk full)."""
     keys = Keys(theme, settings, reel)
     names = [keys.span(span) for span in spans]
+    files: dict[str, Path] = {}
     missing: dict[str, Span] = {}
     for name, span in zip(names, spans, strict=True):
-        if name not in missing and find(store, name, span.count) is None:
+        if name in files or name in missing:
+            continue
+        if (kept := store.get(name, SUFFIX)) is not None:
+            files[name] = kept
+        else:
             missing[name] = span
     total = sum(_cost(span) for span in missing.values())
     workers = settings.workers or os.cpu_count() or 1
@@ -293,10 +282,12 @@ def make_all(
                 for name, span in batch:
                     if state.stop.is_set():
                         return
-                    if find(store, name, span.count) is None:  # another build may have made it
-                        store.put_bytes(name, SUFFIX, pack(state.watched(maker.make(span), span)))
+                    kept = store.get(name, SUFFIX)  # another build may have made it
+                    if kept is None:
+                        kept = store.put_bytes(name, SUFFIX, pack(state.watched(maker.make(span), span)))
                         if moving:
                             give_back()
+                    files[name] = kept
         except BaseException as error:
             state.failed(error)
         finally:
@@ -317,7 +308,7 @@ def make_all(
         give_back()
     if state.error is not None:
         raise state.error
-    return Made(tuple(store.path(name, SUFFIX) for name in names), len(missing), len(names) - len(missing))
+    return Made(tuple(files[name] for name in names), len(missing), len(names) - len(missing))
 
 
 class _State:

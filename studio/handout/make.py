@@ -7,6 +7,7 @@ import unicodedata
 from pathlib import Path
 from typing import Any, Literal
 
+from studio.errors import UnusableInput
 from studio.handout.answers import answer_lines, cautions
 from studio.handout.blanks import Panel, panels
 from studio.handout.facts import LessonFacts, lesson_facts
@@ -32,6 +33,8 @@ def make_handout(lesson: Lesson, out: Path, paper: Paper = "letter") -> None:
     """Write the handout of a lesson as a PDF, whole or not at all. Raises UnusableInput where it cannot be written."""
     from studio.files import whole_file
 
+    if out.suffix.lower() != ".pdf":
+        raise UnusableInput("the handout is written as .pdf; give the file this ending.", str(out))
     data = handout_pdf(lesson, paper)
     with whole_file(out) as temporary:
         temporary.write_bytes(data)

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from studio.errors import UnusableInput
+from studio.files import media_name
 from studio.progress import Progress, silent
 
 if TYPE_CHECKING:
@@ -126,7 +127,7 @@ def _decode(path: Path, tell: Callable[[float], None]) -> tuple[NDArray[np.int16
     except OSError as error:
         raise UnusableInput("there is no such file; check the name and the folder.", name) from error
     try:
-        container = av.open(name, metadata_errors="replace")
+        container = av.open(media_name(path), metadata_errors="replace")
     except (av.error.FFmpegError, ValueError, OSError) as error:
         raise UnusableInput(_not_media(path), name) from error
     with container:

@@ -8,6 +8,7 @@ each time the lesson is read, so a change to the part changes every lesson that 
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
@@ -227,7 +228,8 @@ def read_expanded(path: Path | str, library: Library | None = None) -> tuple[Les
 def series_of(path: Path) -> Path | None:
     """The series folder that a file belongs to: its own folder or the one above that has a `parts` folder or a
     `series.yaml`; None where there is none."""
-    for folder in (path.resolve().parent, path.resolve().parent.parent):
+    real = Path(os.path.realpath(path))  # Path.resolve raises RuntimeError where links go round in a ring
+    for folder in (real.parent, real.parent.parent):
         if (folder / "series.yaml").is_file() or (folder / PARTS).is_dir():
             return folder
     return None

@@ -4,15 +4,21 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from studio.agree import check
 from studio.audit.audit import audit
+from studio.audit.frames import frames_at
+from studio.audit.report import read_report
 from studio.errors import UnusableInput
+from studio.film.footage import look_at
 from studio.film.settings import FilmSettings
+from studio.pictures.themes import INKS
 from studio.script.reader import read
-from tests.film.material import HEADER, film_of, paced
+from tests.conftest import ROOT
+from tests.film.material import HEADER, film_of, paced, record
 
 EVERY = Path(__file__).with_name("every_kind.lesson.md")
 
@@ -82,6 +88,59 @@ def test_a_report_that_says_something_else_is_not_proved(kit: Path, tmp_path: Pa
     wrong = audit(tmp_path)
     assert wrong.proved == 0
     assert "dots" in wrong.lines()[1]
+
+
+CUE = {
+    "time": 0.5, "picture": "pads", "kind": "ten frame", "numbers": [3], "marks": {"dots": 3}, "box": [10, 10, 80, 40],
+}  # fmt: skip
+JUNK = [None, True, -1, 1.5, 10**400, float("nan"), "zz", "#fff", [], [1, 2], ["x"], {}, {"dots": None}, {"dots": -3}]
+
+
+@pytest.mark.parametrize("key", [*CUE, "cues", "theme", "colours", "ink"])
+def test_a_damaged_report_is_one_plain_sentence(tmp_path: Path, key: str) -> None:
+    """Whatever stands in one place of it: nothing is proved by it, and nothing breaks."""
+    colours = dict.fromkeys(INKS, "#102030")
+    right = {"time": "1.5", "picture": "'zz' '#fff'", "numbers": "[] [1, 2]", "marks": "{}", "cues": "[]"}
+    for junk in (value for value in JUNK if repr(value) not in right.get(key, "")):
+        report: dict[str, Any] = {"cues": [dict(CUE)], "theme": {"colours": dict(colours)}}
+        place = {"cues": report, "theme": report, "colours": report["theme"], "ink": report["theme"]["colours"]}
+        place.get(key, report["cues"][0])[key] = junk
+        (tmp_path / "report.json").write_text(json.dumps(report))
+        with pytest.raises(UnusableInput, match=r"report\.json: this file is damaged; build the kit again\."):
+            read_report(tmp_path)
+
+
+@pytest.mark.parametrize("text", [b"", b"[]", b"null", b'{"cues": 5}', b"[" * 100_000, b"\xff\xfe\x00", b"\x00"])
+def test_a_report_that_is_none_is_one_plain_sentence(tmp_path: Path, text: bytes) -> None:
+    (tmp_path / "report.json").write_bytes(text)
+    with pytest.raises(UnusableInput, match="damaged"):
+        read_report(tmp_path)
+
+
+def test_no_cues_are_believed_only_where_there_are_no_pictures(tmp_path: Path) -> None:
+    (tmp_path / "report.json").write_text('{"cues": []}')
+    (tmp_path / "lesson.mp4").symlink_to(ROOT / "assets_demo" / "pond-09.take.mp4")
+    report = audit(tmp_path)
+    assert report.fine and report.lines() == ["This film shows no pictures: there is nothing to count."]
+    (tmp_path / "pictures").mkdir()
+    (tmp_path / "pictures" / "01-pads.svg").write_text("<svg/>")
+    with pytest.raises(UnusableInput, match="damaged"):
+        audit(tmp_path)
+
+
+def test_a_smaller_film_is_another_one(kit: Path, tmp_path: Path) -> None:
+    (tmp_path / "report.json").symlink_to(kit / "report.json")
+    record(tmp_path / "lesson.mp4", 1, size=(320, 180))
+    with pytest.raises(UnusableInput, match="another film"):
+        audit(tmp_path)
+
+
+def test_a_kit_whose_name_has_a_colon_is_opened(kit: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """FFmpeg takes what stands before a colon for a protocol."""
+    (tmp_path / "9:30-kit").symlink_to(kit)
+    monkeypatch.chdir(tmp_path)
+    assert next(frames_at(Path("9:30-kit/lesson.mp4"), [0.0])).any()
+    assert look_at(Path("9:30-kit/lesson.mp4")).size is not None
 
 
 def test_a_folder_that_is_no_kit_is_told(tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import subprocess
 import sys
 import threading
@@ -140,11 +141,37 @@ def test_a_part_that_goes_while_the_film_is_made_is_made_again(tmp_path: Path) -
     assert film_of(tmp_path, name="again.mp4", store=store).path.read_bytes() == out.read_bytes()
 
 
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with a take, the film of it and the store it left."""
+    folder = tmp_path_factory.mktemp("made")
+    make(folder, record(folder / "take.mp4", 20, size=(320, 180)))
+    return folder
+
+
+@pytest.mark.parametrize("damage", ["scribbled", "emptied", "halved", "folders", "swapped"])
+def test_a_damaged_store_gives_the_same_film(tmp_path: Path, made: Path, damage: str) -> None:
+    shutil.copytree(made / "store", tmp_path / "store")
+    entries = sorted((tmp_path / "store").glob("??/*"))
+    contents = [entry.read_bytes() for entry in entries]
+    assert {entry.name.partition(".")[2] for entry in entries} >= {"span", "sound.m4a", "seen.json", "key"}
+    for entry, content, other in zip(entries, contents, contents[1:] + contents[:1], strict=True):
+        if damage == "scribbled":
+            middle = len(content) // 2
+            entry.write_bytes(content[:middle] + bytes(byte ^ 0x55 for byte in content[middle:]))
+        elif damage == "folders":
+            entry.unlink()
+            entry.mkdir()
+        else:
+            entry.write_bytes({"emptied": b"", "halved": content[: len(content) // 2], "swapped": other}[damage])
+    film = make(tmp_path, made / "take.mp4")
+    assert film.read_bytes() == (made / "lesson.mp4").read_bytes()
+
+
 def test_the_store_keeps_to_its_limit_and_drops_what_was_used_longest_ago(tmp_path: Path) -> None:
     store = Store(tmp_path / "store", limit=150_000)
     for number in range(12):
-        store.put_bytes(f"{number:064x}", ".span", bytes(20_000))
-        os.utime(store.path(f"{number:064x}", ".span"), (1000 + number, 1000 + number))
+        os.utime(store.put_bytes(f"{number:064x}", ".span", bytes(20_000)), (1000 + number, 1000 + number))
     assert store.get(f"{0:064x}", ".span") is not None  # used now
     store.trim()
     kept = {path.name[:64] for path in store.folder.glob("??/*")}

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from studio.cli import main
 from tests.conftest import ROOT
 
 DEMO = ROOT / "assets_demo"
@@ -130,6 +131,66 @@ def test_a_place_that_cannot_be_written_is_one_sentence(tmp_path: Path, lesson: 
     assert "folder is needed" in said
     said = sentence(studio("build", lesson, "--out", tmp_path))
     assert "other things" in said and lesson.read_text() == TRUE
+
+
+@pytest.mark.parametrize(
+    "arguments", ["handout pond.lesson.md -o pond.lesson.md", "suggest pond.lesson.md -o ./pond.lesson.md"]
+)
+def test_the_script_is_never_written_over(
+    lesson: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], arguments: str
+) -> None:
+    monkeypatch.chdir(lesson.parent)
+    assert main(arguments.split()) == 2
+    assert len(capsys.readouterr().err.splitlines()) == 1
+    assert lesson.read_text() == TRUE
+
+
+def test_a_lesson_that_cannot_be_used_hides_no_other(lesson: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    ducks, otters, frogs = (lesson.with_name(f"{name}.lesson.md") for name in ("ducks", "otters", "frogs"))
+    ducks.write_text("")
+    frogs.write_text(FALSE)
+    names = [str(path) for path in (ducks, lesson, otters, frogs)]
+    assert main(["check", *names]) == 2
+    told = capsys.readouterr()
+    assert str(lesson) in told.out and f"{frogs}: " in told.out and "error" in told.out
+    assert [line.split(":")[0] for line in told.err.splitlines()] == [str(ducks), str(otters)]
+    assert main(["check", "--json", *names]) == 2
+    assert len(json.loads(capsys.readouterr().out)) == 2
+    assert main(["check", "--json", str(lesson), str(otters)]) == 2
+    assert len(json.loads(capsys.readouterr().out)) == 1  # a list all the same
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs /dev/full")
+@pytest.mark.parametrize("arguments", ["--help", "series routines"])
+def test_a_full_disk_behind_the_output_is_one_sentence_that_says_so(arguments: str) -> None:
+    with open("/dev/full", "w") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "studio", *arguments.split()],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            cwd=ROOT,
+        )
+    assert done.returncode == 2
+    assert done.stderr.startswith("What was to be printed: the disk is full") and len(done.stderr.splitlines()) == 1
+
+
+def test_an_output_that_nobody_reads_on_is_no_error() -> None:
+    reading, writing = os.pipe()
+    os.close(reading)
+    done = subprocess.run([sys.executable, "-m", "studio", "--help"], stdout=writing, stderr=subprocess.PIPE, cwd=ROOT)
+    os.close(writing)
+    assert (done.returncode, done.stderr) == (0, b"")
+
+
+def test_a_store_in_a_place_that_cannot_be_is_told_by_its_name(
+    lesson: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("STUDIO_CACHE", str(lesson))
+    assert main(["build", str(lesson), "--out", str(lesson.with_name("kit"))]) == 2
+    told = capsys.readouterr().err
+    assert told.startswith(f"{lesson}: ") and "STUDIO_CACHE" in told and "--out" not in told
+    assert os.listdir(lesson.parent) == [lesson.name]
 
 
 def test_a_missing_model_is_one_sentence(tmp_path: Path, lesson: Path) -> None:
