@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from studio.handout import handout_pdf
-from studio.handout.blanks import HEADING, Panel
-from studio.handout.layout import GAP, MARGIN, SHEET_HEAD, STORY_HEIGHTS, fit_page
+from studio.handout.blanks import HEADING, Panel, panels
+from studio.handout.facts import lesson_facts
+from studio.handout.layout import GAP, MARGIN, SHEET_HEAD, STORY_HEIGHTS, fit_page, head_height
 from studio.script.reader import read
 from studio.series.library import Library, fill_routine_text
 
@@ -76,3 +77,24 @@ def test_scissors_are_told_of_where_there_is_something_to_cut() -> None:
         assert ("Scissors" in last) == cut and "choke" in last
     lesson = read("---\ntitle: Cards\nneeds: scissors and glue\n---\nFour.\n")
     assert "Scissors" in PdfReader(io.BytesIO(handout_pdf(lesson))).pages[-1].extract_text()
+
+
+def test_each_form_of_sentence_has_its_blank_once() -> None:
+    shown = ["7 + 2 = 9", "4 + 3 = 7", "9 - 7 = 2", "8 + 6 = 10 + 4"]
+    body = "".join(f"[show number sentence: {sentence}]\nLook.\n" for sentence in shown)
+    found = panels(lesson_facts(read(f"---\ntitle: Sums\n---\n{body}")))
+    assert [panel.title for panel in found] == ["Number sentence"] * 3
+    assert len({panel.svg for panel in found}) == 3
+
+
+def test_what_is_left_of_the_last_page_is_for_the_story() -> None:
+    many = [Panel("picture", name, height=60.0) for name in "abcdefgh"]
+    groups, space = fit_page(many, True, PAPER, LINE)
+    assert [panel.title for left, right in groups for panel in (*left, *right)] == list("abcdefgh")
+    free = PAPER - 2 * MARGIN - SHEET_HEAD
+    assert space is not None and sum(60.0 + HEADING + GAP for _ in groups) > free  # two pages
+    assert space.height == STORY_HEIGHTS[1]
+
+
+def test_a_title_of_several_lines_takes_its_room() -> None:
+    assert head_height("Nine") == SHEET_HEAD < head_height("Frogs and ducks at the pond " * 4)
