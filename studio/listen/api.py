@@ -192,9 +192,10 @@ def _from_store(parts: Sequence[Any], suffix: str, work: Callable[[], Any], cach
 
 def _kept(heard: Heard) -> Any:
     words = [[word.text, word.start, word.end, word.confidence] for word in heard.words]
-    return {"words": words, "duration": heard.duration, "model": heard.model}
+    return {"words": words, "duration": heard.duration, "model": heard.model, "unclear": [*map(list, heard.unclear)]}
 
 
 def _given(kept: Any) -> Heard:
     words = tuple(HeardWord(text, start, end, confidence) for text, start, end, confidence in kept["words"])
-    return Heard(words, kept["duration"], kept["model"])
+    unclear = tuple((start, end) for start, end in kept["unclear"])
+    return Heard(words, kept["duration"], kept["model"], unclear)
