@@ -26,7 +26,7 @@ FILLER = 0.1
 OPEN = 0.6
 OPEN_SENTENCE = 0.2
 NUMBER_FOR_NUMBER = 0.45
-NUMBER_MISHEARD = 0.6
+NUMBER_MISHEARD = 0.8
 UNLIKE = 1.5
 ACROSS = 0.8
 """Costs of the alignment, in units of our own: chosen on lesson talk with slips (see `benchmarks/listening.py`).

@@ -128,7 +128,10 @@ def sound_alike(one: str, other: str) -> bool:
     """Whether two comparable words have much the same consonants, and so may be taken for one another where sound is
     lossy or far away: "eight" and "it", "nine" and "online"."""
     first, second = _consonants(one), _consonants(other)
-    return bool(first and second) and SequenceMatcher(None, first, second, autojunk=False).ratio() > 0.7
+    if min(len(first), len(second)) < 2:
+        # "it" is no "two": of a single consonant it matters whether it opens the word.
+        return bool(first) and first == second and (one[0] in "aeiou") == (other[0] in "aeiou")
+    return SequenceMatcher(None, first, second, autojunk=False).ratio() > 0.7
 
 
 @cache
