@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from studio.check import clock, finding_lines, told
 from studio.errors import UnusableInput
 from studio.findings import Finding
+from studio.hear import retake_lines
 from studio.listen.model import Retake
 from studio.progress import Progress, part, silent
 from studio.script.model import Lesson
@@ -39,13 +40,14 @@ class BuildOptions:
 
 @dataclass(frozen=True)
 class Kit:
-    """A kit that was built. `reused` of the `spans` of its film were in the store; `audit` is None where none was
-    asked for."""
+    """A kit that was built. `noticed` are the sentences on the recording that ask for nothing, or for another look;
+    `reused` of the `spans` of its film were in the store; `audit` is None where none was asked for."""
 
     folder: Path
     duration: float
     findings: tuple[Finding, ...]
     retakes: tuple[Retake, ...]
+    noticed: tuple[str, ...]
     spans: int
     reused: int
     audit: Mapping[str, Any] | None
@@ -53,24 +55,16 @@ class Kit:
 
     @property
     def has_errors(self) -> bool:
-        return any(finding.level == "error" for finding in self.findings) or bool(self.audit and self.audit["wrong"])
+        errors = any(finding.level == "error" for finding in self.findings)
+        return errors or bool(self.retakes) or bool(self.audit and self.audit["wrong"])
 
     def as_json(self) -> dict[str, Any]:
         return {
             "folder": str(self.folder),
             "duration": self.duration,
             "findings": [finding.as_json() for finding in self.findings],
-            "retakes": [
-                {
-                    "start": r.start,
-                    "end": r.end,
-                    "line": r.line,
-                    "script": r.script,
-                    "heard": r.heard,
-                    "reason": r.reason,
-                }
-                for r in self.retakes
-            ],
+            "retakes": [retake.as_json() for retake in self.retakes],
+            "noticed": list(self.noticed),
             "spans": self.spans,
             "reused": self.reused,
             "audit": dict(self.audit) if self.audit is not None else None,
@@ -79,13 +73,20 @@ class Kit:
     def lines(self) -> list[str]:
         """What is printed for a person."""
         lines = [f"The kit is in {self.folder}  (the film lasts {clock(self.duration)}; open index.html)."]
-        lines.append("The check: " + told(self.findings))
-        lines += finding_lines(self.findings)
         if self.retakes:
-            lines.append(f"To record again: {len(self.retakes)}. (Times are those of the recording.)")
-            for retake in self.retakes:
-                lines.append(f"  {clock(retake.start)}–{clock(retake.end)}: {retake.reason}")
+            lines.append(f"Before a child watches, {_to_mend(len(self.retakes))} in the recording; see below.")
+        lines.append("The check of the script: " + told(self.findings))
+        lines += finding_lines(self.findings)
+        if self.retakes or self.noticed:
+            lines.append("The recording (times are its own, not those of the film):")
+            lines += self.noticed
+        if self.retakes:
+            lines += retake_lines(self.retakes)
         return [*lines, *self.audit_lines]
+
+
+def _to_mend(count: int) -> str:
+    return "mend one place" if count == 1 else f"mend {count} places"
 
 
 def build_kit(
@@ -124,11 +125,13 @@ def build_kit(
     findings = tuple(check(lesson_value).findings)
     staged = stage(lesson_value)
     retakes: tuple[Retake, ...] = ()
+    noticed: tuple[str, ...] = ()
     with whole_folder(folder) as new:
         if recordings:
             heard = hear_apart(recordings, lesson_value, options.model, part(progress, 0.0, 0.25))
             track = recorded_track(lesson_value, heard.take)
             retakes = heard.take.retakes
+            noticed = (*heard.listening.notes, *heard.unsure)
             findings += heard.findings
         else:
             track = pace_track(lesson_value, settings.fps)
@@ -140,7 +143,7 @@ def build_kit(
         )  # fmt: skip
         contents = KitContents(
             lesson=lesson_value, sheet=sheet, captions=captions, findings=findings,
-            cues=tuple(cue.as_json() for cue in film.cues), fps=film.fps, theme=theme, retakes=retakes,
+            cues=tuple(cue.as_json() for cue in film.cues), fps=film.fps, theme=theme, retakes=retakes, noticed=noticed,
             extras={"width": film.width, "height": film.height, "theme": _theme_json(theme)}, paper=options.paper,
         )  # fmt: skip
         report = None
@@ -150,7 +153,7 @@ def build_kit(
         write_parts(contents, new, progress=part(progress, 0.95 if report else 0.85, 1.0))
     progress(1.0, "done")
     return Kit(
-        folder, film.duration, contents.all_findings, retakes, film.encoded + film.reused, film.reused,
+        folder, film.duration, contents.all_findings, retakes, noticed, film.encoded + film.reused, film.reused,
         contents.audit, tuple(report.lines()) if report else (),
     )  # fmt: skip
 

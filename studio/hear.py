@@ -16,9 +16,17 @@ from studio.talk.numbers import plain_of
 
 if TYPE_CHECKING:
     from studio.listen.api import Listening
-    from studio.listen.model import Take
+    from studio.listen.model import Retake, Take
     from studio.timing.cuesheet import CueSheet
 
+
+_PAUSE = 0.8
+"""Seconds of quiet that end a sentence where the recogniser wrote no full stop."""
+
+_GOES_ON = frozenset(
+    "a an and are at equal equals for from how in is make makes many minus of on or plus take the to".split()
+)
+"""Words that no sentence ends with: what follows after a pause is what was waited for."""
 
 # Without a script only this rule is sure of itself: a recogniser leaves out commas and stops, and counts run together.
 _ARITHMETIC = "true arithmetic"
@@ -54,17 +62,29 @@ class Heard:
             return [*lines, "", text, *finding_lines(self.findings)]
         words = [said for said in self.take.said if said.word is not None]
         as_written = sum(said.verdict == "as-written" for said in words)
-        unsure = [said for said in words if said.verdict == "unsure"]
         lines.append(f"{as_written} of {len(words)} words of the script are heard as they are written.")
-        lines.append(f"To record again: {len(self.take.retakes) or 'nothing'}.")
-        for retake in self.take.retakes:
-            line = f", line {retake.line}" if retake.line else ""
-            lines.append(f"  {clock(retake.start)}–{clock(retake.end)}{line}: {retake.reason}")
-            lines.append(f"      script: {retake.script}")
-            lines.append(f"      heard:  {retake.heard}")
-        if unsure:
-            lines.append("Not sure, listen yourself: " + ", ".join(f"“{s.text}” at {clock(s.start)}" for s in unsure))
+        lines += [*retake_lines(self.take.retakes), *self.unsure]
         return [*lines, *finding_lines(self.findings)]
+
+    @property
+    def unsure(self) -> tuple[str, ...]:
+        """A sentence on the words of the script of which it is not sure whether they were said; none, no sentence."""
+        words = [said for said in self.take.said if said.word is not None and said.verdict == "unsure"]
+        if not words:
+            return ()
+        places = ", ".join(f"“{said.text.strip('.,!?;:')}” at {clock(said.start)}" for said in words)
+        return (f"Not sure, listen yourself: {places}.",)
+
+
+def retake_lines(retakes: Sequence[Retake]) -> list[str]:
+    """What is to be recorded again, as it is printed; times are those of the recording."""
+    lines = [f"To record again: {len(retakes) or 'nothing'}."]
+    for retake in retakes:
+        line = f", line {retake.line}" if retake.line else ""
+        lines.append(f"  {clock(retake.start)}–{clock(retake.end)}{line}: {retake.reason}")
+        lines += [f"      script: {retake.script}"] if retake.script else []
+        lines += [f"      heard:  {retake.heard}"] if retake.heard else []
+    return lines
 
 
 def listen(
@@ -139,6 +159,8 @@ def _spoken(lesson: Lesson, take: Take) -> tuple[list[Word], list[float], list[b
             if changed:
                 changed[-1] = True
             continue
+        if said.verdict == "extra" and any(each.start <= said.start < each.end for each in take.moved):
+            continue  # it stands elsewhere in the script, and its arithmetic with it
         own = lesson.words[said.word] if said.word is not None else None
         last = own or last
         line = last.place.line if last else 0
@@ -172,7 +194,9 @@ def lesson_from(listening: Listening) -> tuple[Lesson, Take]:
             sentence += 1
         segments[segment].append(Word(index, word.text, plain_of(word.text), Place(0, 0), sentence, sentence, segment))
         said.append(SaidWord(index, word.text, word.start, word.end, "as-written", word.text))
-        if word.text[-1:] in ".?!":
+        after = heard.words[index + 1].start if index + 1 < len(heard.words) else heard.duration
+        rests = after - word.end >= _PAUSE and plain_of(word.text) not in _GOES_ON
+        if word.text[-1:] in ".?!" or rests:
             sentence += 1
     parts = tuple(
         Segment(i, title, Place(0, 0), tuple(words), ())

@@ -23,8 +23,8 @@ class KitContents:
 
     `findings` are those of the agreement and of listening, their times those of the recording. `cues` and `fps`
     describe the film (`report.json`); `audit` is what opening the finished film proved: `checked` and `right` count
-    picture steps, `wrong` is a list of {"time", "picture", "message"}; None where it was not done. `extras` are further
-    keys of `report.json`; `paper` is that of the handout.
+    picture steps, `wrong` is a list of {"time", "picture", "message"}; None where it was not done. `noticed` are
+    sentences about the recording. `extras` are further keys of `report.json`; `paper` is that of the handout.
     """
 
     lesson: Lesson
@@ -36,6 +36,7 @@ class KitContents:
     theme: Theme = field(default_factory=load_theme)
     audit: Mapping[str, Any] | None = None
     retakes: tuple[Retake, ...] = ()
+    noticed: tuple[str, ...] = ()
     extras: Mapping[str, Any] = field(default_factory=dict)
     paper: Paper = "letter"
 

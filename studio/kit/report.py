@@ -60,6 +60,7 @@ def report_page(contents: KitContents, film: Path | None = None) -> str:
             }
             for r in contents.retakes
         ],
+        noticed=[tidy(sentence) for sentence in contents.noticed],
         groups=[group for group in groups if group["findings"]],
         audit=_audit(contents.audit),
     )  # fmt: skip
@@ -73,10 +74,10 @@ def _verdict(contents: KitContents) -> tuple[bool, str]:
         return False, f"The film does not show what it should in {several(audit_wrong, 'place')}."
     if wrong:
         return False, f"{several(wrong, 'thing')} {'is' if wrong == 1 else 'are'} wrong. Mend before a child watches."
+    if contents.retakes:
+        return False, f"Nothing is wrong in the script; {several(len(contents.retakes), 'place')} to record again."
     if look:
         return False, f"Nothing is wrong; {several(look, 'thing')} to look at."
-    if contents.retakes:
-        return False, f"The numbers agree; {several(len(contents.retakes), 'place')} to record again."
     return True, "What is said and what is shown agree."
 
 

@@ -15,6 +15,8 @@ def report_values(contents: KitContents) -> dict[str, Any]:
         "fps": contents.fps,
         "chapters": [{"title": c.title, "start": c.start} for c in contents.chapters],
         "findings": [finding.as_json() for finding in contents.all_findings],
+        "retakes": [retake.as_json() for retake in contents.retakes],
+        "noticed": list(contents.noticed),
         "cues": [dict(cue) for cue in contents.cues],
     }
     audit = {} if contents.audit is None else {"audit": dict(contents.audit)}

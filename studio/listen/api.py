@@ -15,6 +15,7 @@ from studio.listen.align import Alignment, lay
 from studio.listen.chapters import Chapter
 from studio.listen.model import Heard, HeardWord, Take
 from studio.listen.models import SpeechModel, find_model
+from studio.listen.noticed import about_take
 from studio.listen.recording import Recording, Sound, load
 from studio.listen.take import Judged, make_take
 from studio.progress import Progress, part, silent
@@ -23,6 +24,12 @@ from studio.script.model import Lesson
 if TYPE_CHECKING:
     from studio.listen.ear import Ear
 
+
+FEWEST = 5
+"""Words of the script that must be heard in a recording, be it of one part only; fewer are heard in anything."""
+
+ENOUGH = 0.25
+"""Share of the script's words with which a shorter script need not have so many."""
 
 HARDLY = 0.3
 """Share of the script's words; a recording in which fewer are heard is judged by them alone whether it belongs."""
@@ -45,17 +52,7 @@ class Listening:
             retakes: list[dict[str, Any]] = []
         else:
             words = [_word(word.text, word.start, word.end, word.line, word.verdict) for word in self.take.said]
-            retakes = [
-                {
-                    "start": retake.start,
-                    "end": retake.end,
-                    "line": retake.line,
-                    "script": retake.script,
-                    "heard": retake.heard,
-                    "reason": retake.reason,
-                }
-                for retake in self.take.retakes
-            ]
+            retakes = [retake.as_json() for retake in self.take.retakes]
         return {
             "words": words,
             "chapters": [{"title": chapter.title, "start": round(chapter.start, 3)} for chapter in self.chapters],
@@ -122,6 +119,7 @@ def listen(
     take = make_take(lesson.words, heard, alignment, judged)
     _belongs(take, heard, lesson, recording)
     progress(1.0, "done")
+    notes += about_take(lesson, take, recording)
     return Listening(recording, heard, take, tuple(chapters_of.from_script(lesson, take)), tuple(notes))
 
 
@@ -130,12 +128,18 @@ def _belongs(take: Take, heard: Heard, lesson: Lesson, recording: Recording) -> 
     script = [word for word in take.said if word.word is not None]
     found = sum(word.verdict in ("as-written", "unsure") for word in script)
     share_heard = found / max(1, len(heard.words))
-    if max(take.matched, share_heard) < 0.5:
+    few = found < FEWEST and take.matched < ENOUGH
+    if few or max(take.matched, share_heard) < 0.5:
         sure = sum(word.confidence for word in heard.words) / max(1, len(heard.words))
-        what = "is in another language or belongs to another lesson" if sure < 0.5 else "belongs to another lesson"
+        what = "belongs to another lesson"
+        if few and share_heard >= 0.5:
+            what = "holds too little of the lesson"
+        elif sure < 0.5:
+            what = "is too unclear (echo, noise), is in another language, or belongs to another lesson"
+        are = "is" if found == 1 else "are"
         raise UnusableInput(
             f"this recording {what}: only {found} of the {len(script)} words of "
-            f"'{lesson.header.title}' are heard in it ({take.matched:.0%}); choose the recording of this lesson.",
+            f"'{lesson.header.title}' {are} heard in it ({take.matched:.0%}); choose the recording of this lesson.",
             str(recording.takes[0].path),
         )
 
@@ -192,9 +196,10 @@ def _from_store(parts: Sequence[Any], suffix: str, work: Callable[[], Any], cach
 
 def _kept(heard: Heard) -> Any:
     words = [[word.text, word.start, word.end, word.confidence] for word in heard.words]
-    return {"words": words, "duration": heard.duration, "model": heard.model}
+    return {"words": words, "duration": heard.duration, "model": heard.model, "unclear": [*map(list, heard.unclear)]}
 
 
 def _given(kept: Any) -> Heard:
     words = tuple(HeardWord(text, start, end, confidence) for text, start, end, confidence in kept["words"])
-    return Heard(words, kept["duration"], kept["model"])
+    unclear = tuple((start, end) for start, end in kept["unclear"])
+    return Heard(words, kept["duration"], kept["model"], unclear)

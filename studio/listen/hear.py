@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby, pairwise
 from typing import TYPE_CHECKING
 
-from studio.listen.counts import mend
+from studio.listen.counts import mend, number_of
 from studio.listen.ear import LONGEST, Ear, TimedWord
 from studio.listen.model import Heard, HeardWord
 from studio.listen.onset import bursts, refine
 from studio.listen.recording import RATE, Sound
-from studio.listen.tokens import tokens
+from studio.listen.tokens import apart, tokens
 from studio.progress import Progress, silent
 
 if TYPE_CHECKING:
@@ -24,12 +25,14 @@ MISSED = 0.8
 LONGEST_WORD = 1.3
 """Seconds; under a longer word a whole sentence may lie that was not written down."""
 
-SETTINGS = "hear 8"
+SETTINGS = "hear 9"
 """Changed with everything that changes what is heard; part of the name under which results are kept."""
 
 _BLOCK = 60.0
 _MARGIN = 0.25
 _JOIN = 2.5
+_EDGE = 0.05
+_PAUSE = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,15 +55,18 @@ def hear(sound: Sound, ear: Ear, progress: Progress = silent) -> Heard:
     total = sum(piece.length for piece in pieces) or 1.0
     done = 0.0
     words: list[HeardWord] = []
+    unclear: list[tuple[float, float]] = []
     # One window at a time: several together are no faster on a processor and take 90 MB each.
     for piece in pieces:
+        written = _write_down(sound, gain, piece, spans, ear)
         words += [
-            HeardWord(word.text, piece.start + word.start, piece.start + word.end, word.probability)
-            for word in _write_down(sound, gain, piece, spans, ear)
+            HeardWord(word.text, piece.start + word.start, piece.start + word.end, word.probability) for word in written
         ]
+        left_out = _unwritten(written, _part(sound, gain, piece), _within(piece, spans))
+        unclear += [(piece.start + start, piece.start + end) for start, end in left_out]
         done += piece.length
         progress(done / total, "listening")
-    return Heard(tuple(_in_order(words, sound.duration)), sound.duration, ear.model.name)
+    return Heard(tuple(_in_order(words, sound.duration)), sound.duration, ear.model.name, tuple(unclear))
 
 
 def gain_for(sound: Sound) -> float:
@@ -128,6 +134,15 @@ def _part(sound: Sound, gain: float, span: Span) -> NDArray[np.float32]:
     return part if gain == 1.0 else np.clip(part * np.float32(gain), -1.0, 1.0)
 
 
+def _within(span: Span, spans: Sequence[Span]) -> list[tuple[float, float]]:
+    """The spans that reach into another one, in seconds from its start."""
+    return [
+        (each.start - span.start, each.end - span.start)
+        for each in spans
+        if each.end > span.start and each.start < span.end
+    ]
+
+
 def _write_down(sound: Sound, gain: float, span: Span, spans: list[Span], ear: Ear) -> list[TimedWord]:
     part = _part(sound, gain, span)
     encoded = ear.encode([part])
@@ -140,13 +155,74 @@ def _write_down(sound: Sound, gain: float, span: Span, spans: list[Span], ear: E
         halves = (Span(span.start, span.start + middle), Span(span.start + middle, span.end))
         first, second = (_write_down(sound, gain, half, spans, ear) for half in halves)
         return first + [TimedWord(w.text, w.start + middle, w.end + middle, w.probability) for w in second]
-    spoken = [
-        (each.start - span.start, each.end - span.start)
-        for each in spans
-        if each.end > span.start and each.start < span.end
+    spoken = _within(span, spans)
+    placed = refine(ear.place(encoded, apart(written.text), span.length), part, spoken)
+    words = mend(placed, part, spoken, ear)
+    pieces = _about_missed(words, part, spoken)
+    if pieces:
+        anew = []
+        for start, end, missed in pieces:
+            piece = _write_down(sound, gain, Span(span.start + start, span.start + end), spans, ear)
+            if missed and not _believed(piece, part[round(start * RATE) : round(end * RATE)]):
+                continue
+            anew += [TimedWord(word.text, start + word.start, start + word.end, word.probability) for word in piece]
+        if len(anew) >= len(words):
+            return _with_missed(anew, part, spoken, ear)
+    return _with_missed(words, part, spoken, ear)
+
+
+def _about_missed(
+    words: Sequence[TimedWord], samples: NDArray[np.float32], spoken: Sequence[tuple[float, float]]
+) -> list[tuple[float, float, bool]]:
+    """The window cut at its pauses before and after speech without a word, and which of the pieces that is; nothing
+    where there is no such speech, or no pause.
+
+    A model that leaves out a count goes on with the sentence after it, and the first word of that sentence is placed
+    in the sound of the count. Only on its own is either heard where it is.
+    """
+    phrases: list[tuple[float, float]] = []
+    for start, end in spoken:
+        if phrases and start - phrases[-1][1] < _PAUSE:
+            phrases[-1] = (phrases[-1][0], end)
+        else:
+            phrases.append((start, end))
+    loud = bursts(samples)
+    left_out = list(_unwritten(words, samples, spoken))
+    cut: list[tuple[float, float, bool]] = []
+    for start, end in phrases:
+        silent = sum(max(0.0, min(b, right, end) - max(a, left, start)) for a, b in loud for left, right in left_out)
+        bare = [
+            b - a
+            for a, b in loud
+            if start <= (a + b) / 2 < end and not any(word.start < b and word.end > a for word in words)
+        ]
+        missed = silent >= MISSED or (len(bare) >= 2 and sum(bare) >= MISSED / 2)
+        cut.append((start, end, missed))
+    if not any(missed for _, _, missed in cut):
+        return []
+    if not all(missed for _, _, missed in cut):
+        # What was left out together is heard together.
+        joined = [list(some) for _, some in groupby(cut, key=lambda piece: piece[2])]
+        cut = [(some[0][0], some[-1][1], some[0][2]) for some in joined]
+    if len(cut) < 2:
+        return []
+    edges = [0.0, *((end + start) / 2 for (_, end, _), (start, _, _) in pairwise(cut)), len(samples) / RATE]
+    return [
+        (max(start - _MARGIN, left), min(end + _MARGIN, right), missed)
+        for (start, end, missed), (left, right) in zip(cut, pairwise(edges), strict=True)
     ]
-    placed = refine(ear.place(encoded, written.text, span.length), part, spoken)
-    return _with_missed(mend(placed, part, spoken, ear), part, spoken, ear)
+
+
+def _believed(words: Sequence[TimedWord], samples: NDArray[np.float32]) -> bool:
+    """Whether words that only a second hearing gave were said: the model is sure of them, or they are a count with a
+    number for each burst of sound (of a number without a sentence it is never sure)."""
+    if _sure(words):
+        return True
+    return len(words) >= 2 and all(number_of(word.text) for word in words) and len(words) >= len(bursts(samples))
+
+
+def _sure(words: Sequence[TimedWord]) -> bool:
+    return len(words) >= 3 and sum(word.probability for word in words) >= 0.5 * len(words)
 
 
 def _with_missed(
@@ -164,8 +240,8 @@ def _with_missed(
         others = [other for other in result if other is not word]
         limit = min((other.start for other in others if other.start > word.start), default=len(samples) / RATE)
         if new := _again(others, word.start, limit, samples, ear):
-            if tokens(word.text) not in (tokens(new[-1].text), tokens(new[0].text)):
-                new.append(TimedWord(word.text, new[-1].end, max(limit - 0.02, new[-1].end), word.probability))
+            if tokens(word.text) not in (tokens(new[-1].text), tokens(new[0].text)) and new[-1].end < limit - _EDGE:
+                new.append(TimedWord(word.text, new[-1].end, limit - 0.02, word.probability))
             result = sorted([*others, *new], key=lambda each: each.start)
     return result
 
@@ -180,11 +256,12 @@ def _again(
         return []
     encoded = ear.encode([part])
     written = ear.write_down(encoded)[0]
-    placed = refine(ear.place(encoded, written.text, len(part) / RATE), part)
-    sure = sum(word.probability for word in placed) / max(1, len(placed))
-    before = [word.text for word in words if word.end <= start + 0.05][-len(placed) :]
-    after = [word.text for word in words if word.start >= end - 0.05][: len(placed)]
-    if len(placed) < 3 or sure < 0.5 or written.no_speech > 0.5 or written.repeats > 2.4:
+    placed = refine(ear.place(encoded, apart(written.text), len(part) / RATE), part)
+    # What lies in the margin is written down already.
+    placed = [word for word in placed if begin + word.start < end - _EDGE and begin + word.end > start + _EDGE]
+    before = [word.text for word in words if word.end <= start + _EDGE][-len(placed) :]
+    after = [word.text for word in words if word.start >= end - _EDGE][: len(placed)]
+    if not _sure(placed) or written.no_speech > 0.5 or written.repeats > 2.4:
         return []
     if _said_by(placed, before) or _said_by(placed, after):
         return []

@@ -17,8 +17,8 @@ from studio.listen.align import Alignment, Pair
 from studio.listen.ear import LONGEST, Ear
 from studio.listen.model import Heard, HeardWord
 from studio.listen.recording import Sound
-from studio.listen.take import MATTERS, Judged
-from studio.listen.tokens import ALIKE, ONES, TENS, VALUE, alike, tokens
+from studio.listen.take import MATTERS, Judged, misheard
+from studio.listen.tokens import ALIKE, ONES, TENS, VALUE, alike, sound_alike, tokens
 from studio.progress import Progress, silent
 from studio.script.model import Word
 
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-SETTINGS = "judge 6"
+SETTINGS = "judge 7"
 """Changed with everything that changes a verdict; part of the name under which results are kept."""
 
 SURE_AGREED = 2.0
@@ -315,11 +315,13 @@ def _weigh(
         # gives the words from ten on too little (seen with base: "ten" against "seven").
         return Judged("unsure", rival)
     if not written and max(best_of[0], best_of[best]) < as_heard - OTHER_WORD:
-        return Judged("different", bare)
+        return Judged("unsure" if misheard(number, heard) else "different", bare)
     if margin > (SURE if written else SURE_UNHEARD):
         return Judged("as-written", number)
     # Where the other number was also written down, less is enough.
     enough = WRONG if rival == written else WRONG_UNWRITTEN
+    if not written and sound_alike(number, "".join(tokens(bare))):
+        return Judged("unsure", rival)
     return Judged("different" if margin < -enough else "unsure", rival)
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import asdict, dataclass
+from typing import Any, Literal
 
 Verdict = Literal["as-written", "unsure", "different", "extra", "skipped"]
 
@@ -20,11 +20,13 @@ class HeardWord:
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """All that was heard in a recording, before any script is looked at."""
+    """All that was heard in a recording, before any script is looked at. In each stretch of `unclear` (start, end)
+    someone speaks and no word could be made out."""
 
     words: tuple[HeardWord, ...]
     duration: float
     model: str
+    unclear: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,13 +57,28 @@ class Retake:
     heard: str
     reason: str
 
+    def as_json(self) -> dict[str, Any]:
+        """The value in the JSON of `listen` and `build` and in `report.json`."""
+        return asdict(self)
+
+
+@dataclass(frozen=True, slots=True)
+class Elsewhere:
+    """A stretch of the recording in which words of the script are said, from `word` on, that do not come there."""
+
+    start: float
+    end: float
+    word: int
+
 
 @dataclass(frozen=True, slots=True)
 class Take:
     """A recording laid against a lesson. `said` is in order of time and holds each word of the script exactly once
-    (the occurrence that counts) besides the extras; `matched` is the share of the script's words found, 0 to 1."""
+    (the occurrence that counts) besides the extras; `matched` is the share of the script's words found, 0 to 1. In the
+    stretches of `moved` words of the script are said that stand elsewhere in it."""
 
     said: tuple[SaidWord, ...]
     retakes: tuple[Retake, ...]
     duration: float
     matched: float
+    moved: tuple[Elsewhere, ...] = ()

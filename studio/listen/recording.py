@@ -7,6 +7,7 @@ as 16-bit samples at 16 kHz, 115 MB an hour, and is never held in a wider form a
 from __future__ import annotations
 
 import hashlib
+import os
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -22,6 +23,9 @@ if TYPE_CHECKING:
 
 RATE = 16_000
 """Samples a second of every `Sound`."""
+
+_PAGE = 65_307
+"""Bytes of the greatest page in an Ogg file (RFC 3533)."""
 
 GAP = 0.05
 """Seconds that sound must be missing before silence is put there; clocks are not more exact. The film holds to it too."""
@@ -154,6 +158,8 @@ def _decode(path: Path, tell: Callable[[float], None]) -> tuple[NDArray[np.int16
             "copy or export it again.",
             name,
         )
+    if _ends_inside(path):
+        raise UnusableInput("the recording is cut off: its file ends too early; copy or export it again.", name)
     if loudest(samples) < QUIETEST:
         raise UnusableInput("the recording is silent; check the microphone and record again.", name)
     clipped = sum(int(np.count_nonzero(np.abs(block.astype(np.int32)) >= 32_700)) for block in _stretches(samples))
@@ -192,6 +198,27 @@ def _wav_length(path: Path) -> float | None:
         return None
     # 0xFFFFFFFF and 0 stand for "not known" in streamed files.
     return seconds if 0 < seconds < 24 * 3600 and reader.getnframes() * 2 < 0xFFFFFF00 else None
+
+
+def _ends_inside(path: Path) -> bool:
+    """Whether an Ogg or RIFF (AVI) file ends inside a page or list that it began; FFmpeg goes by what is there."""
+    with path.open("rb") as file:
+        head = file.read(12)
+        size = file.seek(0, os.SEEK_END)
+        if head[:4] == b"RIFF" and head[8:] == b"AVI ":
+            stated = int.from_bytes(head[4:8], "little")
+            # 0 and the greatest number stand for "not known" in streamed files.
+            return 0 < stated < 0xFFFFFFFF and size < stated + 8
+        if head[:4] != b"OggS":
+            return False
+        file.seek(max(0, size - 2 * _PAGE))
+        tail = file.read()
+    last = tail.rfind(b"OggS")
+    header = tail[last : last + 27]
+    if last < 0 or len(header) < 27:
+        return True
+    lengths = tail[last + 27 : last + 27 + header[26]]
+    return len(lengths) < header[26] or len(tail) - last < 27 + len(lengths) + sum(lengths)
 
 
 def _samples(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from difflib import SequenceMatcher
+from functools import cache
 
 ONES = (
     "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
@@ -56,7 +57,9 @@ _LONG = {
     "how's": "how is", "where's": "where is", "i'm": "i am", "can't": "can not", "won't": "will not",
     "cannot": "can not", "gonna": "going to", "okay": "ok",
 }  # fmt: skip
+_SOUNDS = str.maketrans({**dict.fromkeys("aeiouyhw'-"), **dict(zip("bcdgjmqvz", "pktksnkfs", strict=True))})
 _ENDINGS = (("n't", " not"), ("'ll", " will"), ("'re", " are"), ("'ve", " have"), ("'d", " would"))
+_JOINED = re.compile(r"(?<=\w)[-–—,](?=\w)")
 _PIECE = re.compile(r"[a-z]+(?:'[a-z]+)?|\d+|[-+=<>?−–]")
 
 
@@ -83,6 +86,28 @@ def tokens(text: str) -> tuple[str, ...]:
     return tuple(found)
 
 
+def apart(text: str) -> str:
+    """A text with the numbers of a count apart that were written as one word: `Seven-eight-nine.` and
+    `seven,eight,nine.` both give `seven, eight, nine.`; `twenty-three` is one number and stays."""
+    return " ".join(_apart(word) for word in text.split())
+
+
+def _apart(word: str) -> str:
+    numbers: list[str] = []
+    last = 0
+    for piece in _JOINED.split(word):
+        said = tokens(piece)
+        value = VALUE.get(said[0], 100) if len(said) == 1 else 100
+        if value == 100 or (piece[:1].isdigit() and piece.strip(".?!") != str(value)):
+            return word
+        if last in TENS and 0 < value < 10:
+            numbers[-1] += f"-{piece}"
+        else:
+            numbers.append(piece)
+        last = value
+    return ", ".join(numbers)
+
+
 def spoken(number: int) -> list[str]:
     """The words of a number up to 999 (beyond, its digits one by one)."""
     if number < 20:
@@ -101,6 +126,24 @@ def same(script: str, heard: str) -> bool:
     if script == heard or heard in SIGNS.get(script, ()):
         return True
     return ALIKE.get(heard, heard) == ALIKE.get(script, script)
+
+
+def sound_alike(one: str, other: str) -> bool:
+    """Whether two comparable words have much the same consonants, and so may be taken for one another where sound is
+    lossy or far away: "eight" and "it", "nine" and "online"."""
+    first, second = _consonants(one), _consonants(other)
+    if min(len(first), len(second)) < 2:
+        # "it" is no "two": of a single consonant it matters whether it opens the word.
+        return bool(first) and first == second and (one[0] in "aeiou") == (other[0] in "aeiou")
+    return SequenceMatcher(None, first, second, autojunk=False).ratio() > 0.7
+
+
+@cache
+def _consonants(word: str) -> str:
+    """The consonants of a word as they sound, voiced and unvoiced ones alike; "gh" is silent in the number words."""
+    for letters, sound in (("gh", ""), ("ph", "f"), ("x", "ks"), ("ck", "k")):
+        word = word.replace(letters, sound)
+    return word.translate(_SOUNDS)
 
 
 def alike(one: str, other: str) -> float:

@@ -222,9 +222,21 @@ def test_the_verdict_follows_findings_audit_and_retakes(pond):
     assert "1 thing is wrong" in report_page(replace(clean, findings=(error, warning)))
     assert "Nothing is wrong; 1 thing" in report_page(replace(clean, findings=(warning,)))
     assert "1 place to record again" in report_page(replace(clean, retakes=(retake,)))
+    assert "1 place to record again" in report_page(replace(clean, findings=(warning,), retakes=(retake,)))
     audit = {"checked": 5, "right": 4, "wrong": [{"time": 3, "picture": "frame", "message": "6 dots instead of 7."}]}
     page = report_page(replace(clean, audit=audit))
     assert "does not show what it should in 1 place" in page and "6 dots instead of 7." in page
+
+
+def test_what_was_noticed_about_the_recording_is_in_both_reports(pond):
+    from studio.listen.model import Retake
+
+    retake = Retake(1.5, 3.0, 9, "Seven frogs.", "Eleven frogs.", "The script says “seven”.")
+    kit = replace(pond, retakes=(retake,), noticed=("take.wav: the sound is clipped.",))
+    page, values = report_page(kit), report_values(kit)
+    assert "take.wav: the sound is clipped." in page and "Eleven frogs." in page and "Line 9, " in page
+    assert values["noticed"] == ["take.wav: the sound is clipped."]
+    assert values["retakes"] == [retake.as_json()] and values["retakes"][0]["line"] == 9
 
 
 def test_a_folder_that_cannot_be_written_gets_a_plain_sentence(tmp_path: Path, pond):

@@ -14,6 +14,7 @@ from studio.listen.recording import RATE
 
 CODECS = {
     ".wav": "pcm_s16le", ".mp3": "libmp3lame", ".m4a": "aac", ".mp4": "aac", ".mov": "aac", ".webm": "libopus",
+    ".ogg": "libopus", ".avi": "pcm_s16le",
 }  # fmt: skip
 PICTURES = {".mp4": "libx264", ".mov": "libx264", ".webm": "libvpx"}
 
@@ -29,7 +30,7 @@ def write_media(
 ) -> Path:  # fmt: skip
     """A media file of the kind its suffix names. `uneven`: a variable frame rate; `samples` may be None."""
     with av.open(str(path), "w") as container:
-        rate = 48_000 if path.suffix == ".webm" else RATE
+        rate = 48_000 if path.suffix in (".webm", ".ogg") else RATE
         video: Any = None
         audio: Any = None
         if picture:

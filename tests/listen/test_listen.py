@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 
 from studio.errors import UnusableInput
+from studio.hear import spoken_findings
 from studio.listen.api import Ears, Listening, listen
-from studio.listen.recording import RATE
+from studio.listen.recording import RATE, clock
 from tests.listen.media import tone
 from tests.listen.speech import join, lesson, needs_speech, say, silence, write_wav
 
@@ -132,6 +133,40 @@ def test_the_recording_of_another_lesson_is_refused_with_how_much_matched(tmp_pa
     )
     with pytest.raises(UnusableInput, match=r"another lesson.*\d+ of the \d+ words"):
         listen(path, other, ears, cache=False)
+
+
+def test_a_single_word_is_not_the_recording_of_a_lesson_and_one_part_of_it_is(tmp_path: Path, ears: Ears) -> None:
+    word = write_wav(tmp_path / "word.wav", join([silence(0.3), say("Seven.")]))
+    with pytest.raises(UnusableInput, match=r"only 1 of the \d+ words .* is heard"):
+        listen(word, lesson(SCRIPT), ears, cache=False)
+    part = listen(write_wav(tmp_path / "part.wav", say(SENTENCES[1])), lesson(SCRIPT), ears, cache=False)
+    assert part.take is not None and part.take.said[0].verdict == "skipped"
+
+
+def test_takes_in_another_order_are_told_with_the_right_one(tmp_path: Path, ears: Ears) -> None:
+    first = write_wav(tmp_path / "one.wav", join([say(text) for text in SENTENCES[:2]]))
+    second = write_wav(tmp_path / "two.wav", join([say(text) for text in SENTENCES[2:]]))
+    result = listen([second, first], lesson(SCRIPT), ears, cache=False)
+    assert any("one.wav, two.wav" in note for note in result.notes)
+    assert result.take is not None
+    assert [retake.reason for retake in result.take.retakes if "not heard" in retake.reason] == []
+    assert spoken_findings(lesson(SCRIPT), result.take) == ()
+
+
+def test_talk_before_and_after_the_script_is_told_with_its_time(tmp_path: Path, ears: Ears) -> None:
+    before, after = say("Is the lamp all right like this?"), say("That was everything for today.")
+    middle = join([join([say(text), silence(0.5)]) for text in SENTENCES])
+    parts = [before, silence(1.5), middle, silence(1.0), after, silence(0.5)]
+    notes = listen(write_wav(tmp_path / "take.wav", join(parts)), lesson(SCRIPT), ears, cache=False).notes
+    end = sum(map(len, parts[:4])) / RATE
+    assert len(notes) == 2 and all("not in the script" in note for note in notes)
+    assert "0:00–0:0" in notes[0] and clock(end + 0.2) in notes[1]
+
+
+def test_a_recording_that_holds_the_beginning_only_is_asked_whether_it_is_whole(tmp_path: Path, ears: Ears) -> None:
+    path = write_wav(tmp_path / "half.wav", join([say(text) for text in SENTENCES[:2]]))
+    (note,) = listen(path, lesson(SCRIPT), ears, cache=False).notes
+    assert "stops after line 3" in note
 
 
 def test_what_was_heard_once_is_kept_by_content(tmp_path: Path, ears: Ears, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -115,6 +115,19 @@ def test_a_recording_that_is_cut_off_is_refused(tmp_path: Path, suffix: str) -> 
     assert "cut off" in refused(cut)
 
 
+@pytest.mark.parametrize("suffix", [".ogg", ".avi"])
+@pytest.mark.parametrize("share", [0.3, 0.62, 0.9])
+def test_a_recording_that_states_no_length_and_ends_inside_is_refused(
+    tmp_path: Path, suffix: str, share: float
+) -> None:
+    whole = write_media(tmp_path / f"take{suffix}", tone(6.0))
+    assert load(whole)[1].duration == pytest.approx(6.0, abs=0.12)
+    data = whole.read_bytes()
+    cut = tmp_path / f"cut{suffix}"
+    cut.write_bytes(data[: round(share * len(data))])
+    assert "cut off" in refused(cut)
+
+
 def test_a_silent_recording_is_refused(tmp_path: Path) -> None:
     quiet = np.random.default_rng(1).normal(0, 2, 3 * RATE).astype(np.int16)
     assert loudest(quiet) < QUIETEST

@@ -8,8 +8,11 @@ import numpy as np
 import pytest
 import webvtt
 
-from studio.hear import Heard, listen
-from studio.listen.recording import RATE
+from studio.hear import Heard, lesson_from, listen, spoken_findings
+from studio.listen.api import Listening
+from studio.listen.model import Heard as HeardOf
+from studio.listen.model import HeardWord
+from studio.listen.recording import RATE, Recording, TakeFile
 from tests.listen.speech import join, needs_speech, say, silence, write_wav
 
 pytestmark = needs_speech
@@ -66,3 +69,27 @@ def test_captions_are_written_that_another_reader_reads(
     text = " ".join(caption.text for caption in captions).lower()
     assert "welcome" in text and "fourteen" in text
     assert captions[-1].start_in_seconds < recording[1][-1][1]
+
+
+def heard_as(*stretches: str, pause: float) -> Listening:
+    """What a recogniser heard that writes no stops, with a pause between the stretches."""
+    words: list[HeardWord] = []
+    at = 0.0
+    for stretch in stretches:
+        for text in stretch.split():
+            words.append(HeardWord(text, at, at + 0.3))
+            at += 0.35
+        at += pause
+    recording = Recording((TakeFile(Path("take.wav"), 0.0, at, False),))
+    return Listening(recording, HeardOf(tuple(words), at, "none"), None, (), ())
+
+
+def test_a_pause_ends_a_sentence_where_no_stop_was_written() -> None:
+    made, take = lesson_from(heard_as("Nine and four make thirteen", "Ten, twenty, thirty, forty", pause=1.0))
+    assert spoken_findings(made, take, scripted=False) == ()
+
+
+def test_a_pause_before_the_answer_ends_no_sentence() -> None:
+    made, take = lesson_from(heard_as("Five and three make", "nine", "Look at the frogs", pause=2.0))
+    (finding,) = spoken_findings(made, take, scripted=False)
+    assert "nine" in finding.message.lower() or "9" in finding.message
