@@ -149,7 +149,9 @@ def _bring_over(old: Path, new: Path) -> None:
     """Put what the teacher put into the old kit into the new one as well, before it takes the old one's place: whenever
     this is broken off, one of the two has everything. Raises UnusableInput."""
     # A manifest that is damaged names nothing of ours: then everything is hers.
-    ours = set((old / MANIFEST).read_bytes().decode("utf-8", "replace").splitlines())
+    ours: set[str] = set()
+    with contextlib.suppress(FileNotFoundError):  # an empty folder has none
+        ours |= set((old / MANIFEST).read_bytes().decode("utf-8", "replace").splitlines())
     for here, folders, files in os.walk(old, onerror=_raise):
         links = [name for name in folders if os.path.islink(os.path.join(here, name))]
         names = [*files, *links] if files or folders else [""]  # of a folder that is empty, itself

@@ -73,6 +73,14 @@ def test_a_damaged_manifest_loses_nothing_of_hers(tmp_path: Path, manifest: byte
 
 
 @pytest.mark.skipif(os.name != "posix", reason="links need a right there")
+def test_an_empty_folder_takes_what_is_made(tmp_path: Path) -> None:
+    kit = tmp_path / "kit"
+    kit.mkdir()
+    with whole_folder(kit) as new:
+        (new / "lesson.txt").write_text("frogs")
+    assert (kit / "lesson.txt").read_text() == "frogs"
+
+
 def test_links_and_empty_folders_of_hers_stay(tmp_path: Path) -> None:
     kit, pond = tmp_path / "kit", tmp_path / "pond"
     build(kit, "first")

@@ -67,9 +67,9 @@ def _whole(lesson: Lesson, shows: tuple[Show, ...], stage: Stage) -> int | None:
     for show in shows:
         if isinstance(show.details, Parts) or (isinstance(show.details, Equation) and _adds(show.details)):
             picture = _last(stage, show)
-            *parts, whole = sorted(_solved(picture).numbers) if picture is not None else [0]
-            if len(parts) == 2 and sum(parts) == whole:
-                pairs.setdefault(whole, set()).add(frozenset(parts))
+            numbers = sorted(_solved(picture).numbers) if picture is not None else []
+            if len(numbers) == 3 and numbers[0] + numbers[1] == numbers[2]:
+                pairs.setdefault(numbers[2], set()).add(frozenset(numbers[:2]))
     named = [whole for whole in partners_of(lesson) if 0 < whole <= LARGEST_WHOLE]
     if named:
         return max(named, key=lambda whole: len(pairs.get(whole, ())))

@@ -49,7 +49,7 @@ def _breaks(lines: Sequence[str], start: int) -> Iterator[tuple[int, int]]:
     last: int | None = None
     for row in range(start, len(lines)):
         line = lines[row]
-        if not line or line.isspace() or line[0] == "#":
+        if not line or line.isspace() or line.lstrip()[0] == "#":
             last = None
         elif words := _words(line):
             if last is not None:

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-_BULLET = re.compile(r"\s*[-*•>]\s+(?=(?:\[[^\[\]]*\]\s*)*(?:[^\W\d_]|[\"“‘'*]|\Z))")
+_BULLET = re.compile(r"\s*(?:[-*•>]\s+(?=(?:\[[^\[\]]*\]\s*)*(?:[^\W\d_]|[\"“‘'*]|\Z))|[*•>]\s+(?=\d))")
 _MARK = re.compile(r"\s*(?:(?P<number>\d{1,2})[.)]|(?P<letter>[a-z])\))\s+(?=(?P<digits>\d+)(?P<more>[.,…]+\s*\d)?|\S)")
 _COUNTED = re.compile(r"\bcount(?:ing)?(?:\s+by\s+\S+)?\s*\]\s*\Z", re.IGNORECASE)
 

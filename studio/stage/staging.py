@@ -351,6 +351,9 @@ def _never_seen(lesson: Lesson) -> list[Finding]:
     for direction in lesson.directions:
         fresh = {name: shown for name, shown in fresh.items() if shown.at == direction.at}
         match direction:
+            case ChangePicture() if is_counting(direction.change):
+                gone = []
+                fresh.pop(direction.name, None)  # it is seen while it is counted
             case Clear():
                 gone = list(fresh.values())
                 fresh.clear()

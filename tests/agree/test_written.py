@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from studio.agree import check
-from studio.agree.rules import answered_on_screen, written, written_said
+from studio.agree.rules import answered_on_screen, word_spelled, written, written_said
 from studio.script.reader import read
 from tests.agree.minded import HEAD
 
@@ -109,11 +109,26 @@ def test_a_sum_in_a_title_is_true(title: str) -> None:
         for value, many in (("10", 0), ("11", 1)):
             found = [f for f in check(read(text.format(value))).findings if f.rule == written.NAME]
             assert len(found) == many
-    for told in ("Eight and Six, Make Ten First", "Do 7 and 3 make 11?", "40 + 23, 50 + 12"):
+    asked = "# 6 + 2 = 9\nIs that right? No! Six and two make eight."
+    assert errors(asked, written.NAME) == []
+    assert errors("[note: on purpose]\n# 6 + 2 = 9\nFrogs hop.", written.NAME) == []
+    assert errors("# 6 + 2 = 9\n[note: on purpose]\nFrogs hop.", written.NAME) == []
+    for told in (
+        "Find the mistake: 2 + 2 = 5",
+        "The otter says 6 + 2 = 9",
+        "Can 5 and 4 make 10",
+        "Eight and Six, Make Ten First",
+        "Do 7 and 3 make 11?",
+        "40 + 23, 50 + 12",
+    ):
         assert errors(f"# {told}\nFrogs hop.", written.NAME) == []
 
 
 def test_a_number_word_on_the_screen_is_spelled_right() -> None:
-    for word, many in (("fourty", 1), ("forty", 0), ("frogs", 0)):
-        assert len(errors(f"[show word: {word}] Forty frogs.", "word is spelled right")) == many
-    assert errors("[show word: even] Seven is not even.", "word is spelled right") == []
+    def told(talk: str) -> list[str]:
+        return [finding.level for finding in check(read(HEAD + talk)).findings if finding.rule == word_spelled.NAME]
+
+    for word, levels in (("fourty", ["note"]), ("forty", []), ("frogs", []), ("forties", []), ("fort", [])):
+        assert told(f"[show word: {word}] Forty frogs.") == levels
+    assert told("[show word: seven-teen] Seventeen.") == []
+    assert told("[show word: heaven] Seven frogs look to heaven.") == []

@@ -200,6 +200,8 @@ BOND_9 = "[show number bond: 9 is 7 and ? as bond]\nNine.\n[bond: fill in]\nTwo.
         ("[show word: twelve]\n[show double ten frame: 12 dots]\nTwelve.", None, 12, None),
         ("[show dots: 12]\n[show double ten frame: 12 dots]\nTwelve.", None, None, None),
         ("[show word: seven]\nSeven.\n# Then\n[show ten frame: 7 dots]\nSeven.", None, None, None),
+        ("[show number bond: ? = ? and ?]\n[show number sentence: ? + ? = ?]\n[show bar: ? is ? and ?]\nLook.",
+         None, None, None),
         ("Look at the frogs.", None, None, None),
     ],
 )  # fmt: skip

@@ -278,6 +278,7 @@ def test_words_have_their_places_sentences_paragraphs_and_segments() -> None:
         ("7\n- 2 = 5", "7|-|2|=|5"),
         ("--> a -> b == c", "a ->|b ==|c"),
         ("seven *dots and* two", "seven|dots|and|two"),
+        ("Have these ready for 5\n* 3 ducks\n* 4 frogs", "Have|these|ready|for|5|3|ducks|4|frogs"),
         ("2 * 3 **bold** *open", "2|*|3|bold|open"),
         ("3*2=6 is 5*4, *so* 3 × 2", "3|*|2|=|6|is|5|*|4,|so|3|×|2"),
         ("6 ÷ 2, 6 / 2 and/or 1/2", "6|÷|2,|6|/|2|and/or|1/2"),

@@ -228,3 +228,10 @@ def test_a_row_of_cards_is_counted_by_its_numbers_or_card_by_card(cards: str, ta
 def test_a_slip_in_counting_cards_back_is_a_finding() -> None:
     _, result = staged("[show cards: 5 to 1]\n[cards: count]\nFive, four, two, three, one.")
     assert [finding.rule for finding in result.findings if finding.level == "error"] == ["count fits picture"]
+
+
+def test_a_picture_that_is_counted_before_another_takes_its_place_is_seen() -> None:
+    body = "[show dots: 3 as b] [b: count] [show dots: 6 as b] One, two, three. Now six."
+    words, result = staged(body)
+    assert result.findings == ()
+    assert [(words[m.word], m.picture and m.picture.total) for m in result.moments][-2:] == [("three", 3), ("now", 6)]

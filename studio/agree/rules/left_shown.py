@@ -8,7 +8,7 @@ from bisect import bisect_right
 from collections.abc import Iterator
 
 from studio.agree.case import Appearance, Case, Sentence
-from studio.agree.looks import amount, counts
+from studio.agree.looks import amount, visible
 from studio.agree.manners import claims
 from studio.agree.wording import of_number
 from studio.findings import Finding
@@ -20,7 +20,11 @@ _LEFT = re.compile(
     r" (?:(#)(?: [a-z]+)? (?:is|are) (?:still )?left|(?:there is|there are|we have|that leaves|it leaves) (#)(?: [a-z]+)? left)(?= [.,] )"
 )
 _NOW = re.compile(r" (?:now )?(?:there is|there are|we have) (?:now )?(#)(?: [a-z]+)?(?: now)?(?= [.,] )")
-_GROUPS = frozenset("pair pairs row rows group groups ten tens one ones bundle bundles box boxes".split())
+_OF_OTHERS = frozenset(
+    "pair pairs row rows group groups ten tens one ones bundle bundles box boxes more less fewer extra space spaces empty place "
+    "places spot spots hole holes room free gone away outside inside behind hidden way ways choice choices missing".split()
+)
+"""What is counted there otherwise than thing by thing, or is not what is there."""
 _SOON = 2  # sentences
 
 
@@ -48,8 +52,8 @@ def find(case: Case) -> Iterator[Finding]:
 
 
 def _is_told(case: Case, sentence: Sentence, number: Number) -> bool:
-    if case.says(number.end, number.end + 1, _GROUPS):
-        return False  # "Fourteen. Now there are seven pairs."
+    if case.says(number.end, number.end + 1, _OF_OTHERS):
+        return False  # "Fourteen. Now there are seven pairs.", "Now there is one more."
     return len(sentence.numbers) == 1 and not case.asks(sentence) and claims(case, sentence, number)
 
 
@@ -66,10 +70,10 @@ def _changed(case: Case, sentence: Sentence, number: Number) -> Appearance | Non
 
 
 def _seen(case: Case, sentence: Sentence) -> set[int]:
-    """All that can be counted on the screen from the sentence before to the end of the one behind."""
+    """All that can be told of what is on the screen from the sentence before to the end of the one behind."""
     index = case.sentence_index(sentence.start)
     first, last = case.sentences_around(index, 0, 1)
     found: set[int] = set()
     for seen in case.on_screen(case.sentences[first].start, case.sentences[last].end + 1):
-        found |= counts(seen.picture) | {amount(seen.picture) or 0}
+        found |= visible(seen.picture) | {amount(seen.picture) or 0}
     return found

@@ -1,8 +1,9 @@
-"""A number word on the screen is spelled right ("[show word: fourty]" with "Forty.")."""
+"""A number word on the screen is spelled right ("[show word: fourty]" with "Forty."). A note: another word may be meant."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from studio.agree.case import Case
 from studio.agree.wording import of_direction
@@ -10,8 +11,10 @@ from studio.findings import Finding
 from studio.pictures.kinds.word import Word
 from studio.script.nearest import nearest
 from studio.script.numberwords import to_number, to_words
+from studio.talk.numbers import PLURALS
 
 NAME = "word is spelled right"
+_SHORTEST = 5
 _WORDS = [to_words(value) for value in range(121)]
 
 
@@ -24,9 +27,14 @@ def find(case: Case) -> Iterator[Finding]:
         segment = case.lesson.segments[direction.segment] if case.lesson is not None else None
         if meant is None or segment is None or to_number(meant) not in case.said_in(direction.segment):
             continue
+        written = picture.text.lower()
         spoken = {word.plain for word in segment.words}
-        if not set(picture.text.lower().split()) <= spoken:  # "even" may be meant, and is said then
-            message = (
-                f"Line {direction.place.line} writes “{picture.text}” on the screen; the word is spelled “{meant}”."
-            )
-            yield of_direction(NAME, direction, message, f"Write {meant}.")
+        if len(written) < _SHORTEST or written in PLURALS or set(written.split()) <= spoken:
+            continue  # "even" may be meant, and is said then
+        if written.replace("-", "") == meant:
+            continue  # "seven-teen"
+        message = (
+            f"Line {direction.place.line} writes “{picture.text}” on the screen. The number word is spelled “{meant}”."
+        )
+        found = of_direction(NAME, direction, message, f"Write {meant}, if that is meant.")
+        yield replace(found, level="note")

@@ -31,16 +31,22 @@ def find(case: Case) -> Iterator[Finding]:
     if case.lesson is None:
         return
     header = case.lesson.header
-    titles = {header.title: header.lines.get("title", 0)}  # what stands before the first title has that of the lesson
+    titles = {
+        header.title: (header.lines.get("title", 0), 0)
+    }  # what stands before the first title has that of the lesson
     for segment in case.lesson.segments:
-        titles.setdefault(segment.title, segment.place.line)
-    for title, line in titles.items():
-        yield from _false_title(case, line, title)
+        titles.setdefault(segment.title, (segment.place.line, segment.words[0].index if segment.words else 0))
+    for title, (line, position) in titles.items():
+        yield from _false_title(case, line, position, title)
 
 
-def _false_title(case: Case, line: int, title: str) -> Iterator[Finding]:
+def _false_title(case: Case, line: int, position: int, title: str) -> Iterator[Finding]:
+    """A title that is a false sum and nothing else: "Find the mistake: 2 + 2 = 5" is true."""
+    if not case.excused.isdisjoint(range(line - 1, line + _NOTED + 1)):
+        return  # a note cannot stand in a title, only beside it
     for statement in written_statements(title):
-        if statement.holds is False and line not in case.excused:
+        told = title.strip(" .!*_")
+        if statement.holds is False and statement.said == told and not denied(case, statement.values, position):
             why, instead = _why_false(statement)
             message = f"The title on line {line} says {statement.said}. {why}"
             yield Finding(NAME, "error", line, 1, statement.said, "", message, instead.replace("Say ", "Write ", 1))
@@ -66,6 +72,7 @@ def _is_played(case: Case, direction: Direction) -> bool:
 
 
 _NEAR = 25  # words
+_NOTED = 2  # lines behind a title
 
 
 def _why_false(statement: Statement) -> tuple[str, str]:
