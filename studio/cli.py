@@ -267,6 +267,10 @@ def _draw(verbs: Any) -> None:
 def _run_draw(options: argparse.Namespace) -> int:
     from studio.pictures.draw import draw
 
+    if ":" not in options.picture and options.changes:
+        raise UnusableInput(
+            'put what to draw in quotation marks: studio draw "ten frame: 7 dots" -o frame.svg', "studio draw"
+        )
     draw(options.picture, options.out, changes=options.changes, theme=options.theme)
     print(f"Drawn to {options.out}.")
     return 0

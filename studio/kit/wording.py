@@ -18,5 +18,5 @@ def heading_above(header: Header) -> str:
 
 def spoken_length(seconds: float) -> str:
     """A length of time to read: "2 min 5 s"."""
-    minutes, rest = divmod(int(seconds), 60)
+    minutes, rest = divmod(int(seconds + 0.05), 60)
     return f"{minutes} min {rest} s" if minutes else f"{rest} s"

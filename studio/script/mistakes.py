@@ -31,6 +31,10 @@ _FORMS = {
     "clear": "[clear] stands alone; for one picture write [hide NAME].",
     "wait": "A wait is written [wait 5 s] or [wait 5 s: words to show].",
     "note": "Write your note after a colon: [note: words].",
+    **dict.fromkeys(
+        ("pause", "stop", "think", "break", "silence"),
+        "Time to think is written [wait 5 s] or [wait 5 s: words to show].",
+    ),
 }
 # Words of the grammar that can be mistyped, by the terminal that they belong to.
 _WORDS = {

@@ -205,9 +205,9 @@ def _so_many_with_each(match: re.Match[str], speech: Speech) -> Term:
     return Term(many * each, (many, each), "groups", f"{many} × {each}", *match.span())
 
 
-@_term(r"(?<=the )double # and #(?= [.,?]| is| makes)")
+@_term(r"(?:a |(?<=the )|(?<=our ))double # and #(?= [.,?]| is| are| makes?| equals)")
 def _double_by_both(match: re.Match[str], speech: Speech) -> Term | None:
-    """ "the double six and six" """
+    """ "the double six and six", "a double: four and four" """
     half, other = _values(match, speech)
     if half != other:
         return None

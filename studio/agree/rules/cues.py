@@ -14,7 +14,7 @@ _LONGEST = 10  # words
 _DOING = frozenset(
     "pause wait stop breathe point hold show shake tap clap look draw hide wave nod smile laugh whisper turn pick put push pat "
     "rattle run lift blow snap stamp jump touch open close lean cover uncover cross fold bend stretch trace slide drop roll "
-    "knock move pull raise lower sit stand hum sing grin wink frown sigh cough".split()
+    "clear note camera knock move pull raise lower sit stand hum sing grin wink frown sigh cough".split()
 )
 """What a teacher does while she talks."""
 
