@@ -11,6 +11,7 @@ from pypdf import PdfReader
 from studio.build import BuildOptions
 from studio.cli import main
 from studio.errors import UnusableInput
+from studio.pictures.themes import load_theme
 from studio.series import api
 from studio.series.library import load_lesson
 from studio.series.saving import save_picture, save_segment
@@ -237,6 +238,20 @@ def test_a_kit_is_out_of_date_when_the_settings_of_the_series_change(pond: Path,
     settings.write_text(before.replace(f"{name}: {old}", f"{name}: {new}"))
     assert settings.read_text() != before
     assert states(pond) == {"ducks-1": ("out of date", f"it is built with other settings ({name})")}
+
+
+def test_a_theme_of_her_own_is_known_by_what_is_in_it_and_not_by_where_it_lies(pond: Path) -> None:
+    lesson(pond, 1, 4)
+    settings, theme = pond / "series.yaml", pond / "mine.toml"
+    settings.write_text(settings.read_text().replace("theme: warm paper", "theme: mine.toml"))
+    theme.write_text('name = "mine"\nlike = "warm paper"\n')
+    api.build_series(pond)
+    moved = pond.rename(pond.with_name("lake"))
+    assert states(moved) == {"ducks-1": ("built", "")}
+    assert api.build_series(moved).outcomes[0].state == "fresh"
+    (moved / theme.name).write_text('name = "mine"\nlike = "dark board"\n')
+    load_theme.cache_clear()  # as the next command begins
+    assert states(moved) == {"ducks-1": ("out of date", "it is built with other settings (theme)")}
 
 
 def test_a_saved_part_is_checked_as_what_it_is(pond: Path, capsys: pytest.CaptureFixture[str]) -> None:
