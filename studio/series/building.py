@@ -142,12 +142,12 @@ def build_series(
 
 def series_options(folder: Path | None, **given: Any) -> BuildOptions:
     """How the kits of a series are made: as its settings say, but for what is `given` (None: it is not). `folder` None: a
-    lesson that is in no series."""
+    lesson that is in no series. The theme of the series is looked at only where none is given."""
     from studio.build import BuildOptions
 
     own = {}
     if folder is not None:
-        settings = load_settings(folder)
+        settings = load_settings(folder, theme=given.get("theme") is None)
         own = {"theme": settings.theme, "paper": settings.paper, "numerals": settings.numerals}
     return BuildOptions(**{**own, **{name: value for name, value in given.items() if value is not None}})
 

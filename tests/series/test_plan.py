@@ -11,11 +11,13 @@ import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from pypdf import PdfReader
 
 from studio.cli import main
 from studio.errors import UnusableInput
 from studio.script.model import Grade
 from studio.series import api
+from studio.series.building import lesson_options
 from studio.series.library import Library
 from studio.series.plan import check_plan, complete_plan, segments_of
 from studio.series.settings import Settings, load_settings, read_settings
@@ -242,6 +244,22 @@ def test_a_wrong_theme_is_told_once_with_its_line_by_every_verb(
         assert main(["series", *verb, str(tmp_path)]) == 2, verb
         told = capsys.readouterr().err.splitlines()
         assert len(told) == 1 and "series.yaml, line 12" in told[0] and "There is no theme 'pink'" in told[0]
+
+
+def test_a_wrong_theme_stops_only_what_uses_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    api.new_series(tmp_path, "Pond Days", lessons=3)
+    path = tmp_path / "series.yaml"
+    path.write_text(path.read_text().replace("theme: warm paper", "theme: pink").replace("letter ", "a4 "))
+    script = tmp_path / "lessons" / "frogs.lesson.md"
+    script.write_text("---\ntitle: Frogs\n---\nTwo frogs swim.\n")
+    assert main(["handout", str(script), "-o", str(tmp_path / "frogs.pdf")]) == 0
+    assert float(PdfReader(tmp_path / "frogs.pdf").pages[0].mediabox.width) < 600
+    made = lesson_options(script, theme="print")
+    assert (made.theme, made.paper) == ("print", "a4")
+    capsys.readouterr()
+    assert main(["build", str(script)]) == 2
+    (told,) = capsys.readouterr().err.splitlines()
+    assert "series.yaml, line 12, " in told and "There is no theme 'pink'" in told
 
 
 def test_a_theme_of_her_own_lies_beside_the_settings(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
