@@ -70,8 +70,8 @@ def is_nothing(cell: str) -> bool:
 
 def parse_whole(cell: str) -> int | None:
     """A whole number as it is written here, "fourteen", or as a spreadsheet program has changed it: "14.0", "14,0";
-    None where it is none."""
-    value = parse_value(re.sub(r"(?<=\d)[.,]0+\Z", "", cell.strip()))
+    None where it is none. 1,000 is no 1."""
+    value = parse_value(re.sub(r"(?<=\d)[.,]0{1,2}\Z", "", cell.strip()))
     return value if isinstance(value, int) else None
 
 
@@ -194,7 +194,7 @@ def _yaml_text(plan: Plan) -> str:
         raise UnusableInput("the plan cannot be completed; write it more simply.", str(plan.path)) from error
     empty = plan.text if not written else ""  # comments alone
     written = written or CommentedSeq()
-    standing = {str(parse_value(str(row.get("lesson", "")))): row for row in written}
+    standing = {str(parse_whole(str(row.get("lesson", "")))): row for row in written}
     for row in plan.rows:
         cells = standing.get(row.cells["lesson"])
         if cells is None:
@@ -294,8 +294,8 @@ def _check_rows(rows: Sequence[Row], columns: Sequence[str], source: str) -> dic
     day_first = _day_first(rows)
     seen: dict[int, int] = {}
     for row in rows:
-        number = parse_value(row.cell("lesson")) if row.cell("lesson") else ""
-        if not isinstance(number, int) or not 1 <= number <= 9_999:
+        number = parse_whole(row.cell("lesson"))
+        if number is None or not 1 <= number <= 9_999:
             problems.append(Problem(f"'lesson' is a number from 1, not '{row.cell('lesson')[:40]}'.", row.line))
             continue
         row.cells["lesson"] = str(number)

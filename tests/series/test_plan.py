@@ -168,6 +168,7 @@ def test_planning_changes_no_cell_that_has_something_in_it(written: dict[int, di
         (ROW.replace("2026-09-01", "31.02.2026"), "'31.02.2026' is no date"),
         (ROW.replace("2026-09-01", "9/1/2026"), "can be read in two ways"),
         (ROW.replace(",1,,", ",500,,"), "not 500"),
+        (ROW.replace("1,", "1.000,", 1), "'lesson' is a number from 1, not '1.000'"),
         (ROW.replace('"', "'", 1), "line 2: "),
     ],
 )
@@ -379,7 +380,23 @@ def test_a_number_of_the_day_is_read_as_a_spreadsheet_program_writes_it(
     )
 
 
-@pytest.mark.parametrize("cell", ["14,5", "1/4", "#REF!", "14 frogs", "…"])
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [("plan.csv", 'lesson,title\n1.0,Frogs\n"2,00",Ducks\nthree,Otters\n'),
+     ("plan.yaml", "- lesson: 1.0\n  title: Frogs\n- lesson: 2,00\n  title: Ducks\n- lesson: three\n  title: Otters\n")],
+)  # fmt: skip
+def test_the_number_of_a_lesson_is_read_as_a_spreadsheet_program_writes_it(
+    tmp_path: Path, name: str, text: str
+) -> None:
+    path = series(tmp_path, text, name)
+    api.plan_series(tmp_path)
+    assert [(row.lesson, row.cell("title")) for row in load_plan(tmp_path).rows] == [
+        (1, "Frogs"), (2, "Ducks"), (3, "Otters")
+    ]  # fmt: skip
+    assert all(written in path.read_text() for written in ("1.0", "2,00", "three"))
+
+
+@pytest.mark.parametrize("cell", ["14,5", "1/4", "#REF!", "14 frogs", "…", "1.000", "1,000"])
 def test_a_number_of_the_day_that_is_none_is_told_what_the_column_takes(tmp_path: Path, cell: str) -> None:
     series(tmp_path, f'lesson,number of the day\n1,"{cell}"\n')
     with pytest.raises(UnusableInput, match="line 2: 'number of the day' takes a whole number, like 14, or a routine"):
