@@ -270,6 +270,16 @@ def test_a_saved_part_is_checked_as_what_it_is(pond: Path, capsys: pytest.Captur
         assert told in capsys.readouterr().out
 
 
+@pytest.mark.parametrize("words", ["Listen: five and two make seven.", "Otters: four!", "Look: two frogs", "Tell: why?"])
+def test_one_line_of_words_with_a_colon_is_no_picture(
+    pond: Path, capsys: pytest.CaptureFixture[str], words: str
+) -> None:
+    part = pond / "parts" / "look.part.md"
+    part.write_text(f'---\nabout: "Words."\n---\n{words}\n')
+    assert main(["check", str(part)]) == 0
+    assert "nothing to mend" in capsys.readouterr().out
+
+
 @pytest.mark.parametrize(
     ("picture", "blanks", "told"),
     [("ten frame: {{ n }} dots", {"n": "0 to 40"}, "With n = 40: A ten frame can show 0 to 10, not 40."),
