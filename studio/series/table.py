@@ -16,6 +16,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from studio.errors import Problem, UnusableInput
+from studio.pictures.base import is_or_are
 from studio.script.files import load_text
 from studio.script.nearest import did_you_mean
 from studio.series.routine import Value, parse_value
@@ -109,7 +110,7 @@ def plans_ignored(folder: Path) -> str:
     read, *others = [name for name in PLANS if (folder / name).is_file()] or [""]
     if not others:
         return ""
-    return f"{' and '.join(others)} {'is' if len(others) == 1 else 'are'} not read, because {read} is there; keep one of them."
+    return f"{' and '.join(others)} {is_or_are(len(others))} not read, because {read} is there; keep one of them."
 
 
 def load_plan(folder: Path) -> Plan:
