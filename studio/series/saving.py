@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from itertools import islice
 from pathlib import Path
 
@@ -68,9 +69,15 @@ def save_segment(folder: Path, name: str, lesson: Path, title: str) -> Path:
     start = wanted[0].place.line - 1
     after = [segment.place.line - 1 for segment in segments if segment.place.line - 1 > start]
     body = "\n".join(lines[start : min(after, default=len(lines))]).strip("\n")
-    text = _header("A segment, saved from a lesson.", {}) + body + "\n"
+    header = _header("A segment, saved from a lesson.", {})
+    text = header + body + "\n"
+    try:
+        part = read_routine(text, name)
+    except UnusableInput as error:
+        down = start - header.count("\n")
+        raise UnusableInput([replace(told, line=told.line + down) for told in error.problems], str(lesson)) from None
     # A part is read as a lesson of its own, so that a mistake is told when it is saved and not when it is used.
-    read(part_as_lesson(read_routine(text, name, name), {}, Library.of(folder)), name)
+    read(part_as_lesson(part, {}, Library.of(folder)), name)
     return _write(folder, name, text)
 
 

@@ -270,6 +270,16 @@ def test_a_saved_part_is_checked_as_what_it_is(pond: Path, capsys: pytest.Captur
         assert told in capsys.readouterr().out
 
 
+def test_a_segment_that_cannot_be_a_part_is_told_at_its_line_of_the_lesson(pond: Path) -> None:
+    script = lesson(pond, 1, 4)
+    script.write_text(script.read_text().replace("Five ducks", "{{ n }} ducks"))
+    with pytest.raises(UnusableInput) as error:
+        save_segment(pond, "goodbye", script, "Goodbye")
+    assert str(error.value).startswith(f"{script}, line 14: There is no blank 'n'.")
+    script.write_text(script.read_text().replace("{{ n }} ducks", '\n{{ use("doubles", n=4) }}\nDucks'))
+    assert 'use("doubles", n=4)' in save_segment(pond, "goodbye", script, "Goodbye").read_text()
+
+
 @pytest.mark.parametrize("words", ["Listen: five and two make seven.", "Otters: four!", "Look: two frogs", "Tell: why?"])
 def test_one_line_of_words_with_a_colon_is_no_picture(
     pond: Path, capsys: pytest.CaptureFixture[str], words: str
