@@ -117,7 +117,7 @@ def _block(word: str, tag: str, line: int, waiting: list[tuple[str, str, int]]) 
     """What is wrong with a statement where it stands; what it opens or ends is noted in `waiting`."""
     if word not in _TAGS:
         return f"There is no '{tag}'.{did_you_mean(word, _TAGS) or ' A routine can use if, for and set.'}"
-    if word in _EMPTY and tag == f"{{% {word} %}}" or word == "set" and "=" not in tag:
+    if word in _EMPTY and (tag == f"{{% {word} %}}" or (word == "set" and "=" not in tag)):
         return f"'{tag}' {_EMPTY[word]}."
     if word in ("if", "for"):
         waiting.append((word, tag, line))

@@ -280,7 +280,9 @@ def test_a_segment_that_cannot_be_a_part_is_told_at_its_line_of_the_lesson(pond:
     assert 'use("doubles", n=4)' in save_segment(pond, "goodbye", script, "Goodbye").read_text()
 
 
-@pytest.mark.parametrize("words", ["Listen: five and two make seven.", "Otters: four!", "Look: two frogs", "Tell: why?"])
+@pytest.mark.parametrize(
+    "words", ["Listen: five and two make seven.", "Otters: four!", "Look: two frogs", "Tell: why?"]
+)
 def test_one_line_of_words_with_a_colon_is_no_picture(
     pond: Path, capsys: pytest.CaptureFixture[str], words: str
 ) -> None:
