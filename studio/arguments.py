@@ -52,12 +52,14 @@ class Parser(argparse.ArgumentParser):
         raise UnusableInput(f"{message} '{self.prog} --help' says how it is written.", self.prog)
 
     def _missing(self, names: list[str]) -> str:
+        from studio.pictures.base import is_or_are
+
         if self._subparsers is not None:
             verbs = [str(verb) for action in self._get_positional_actions() for verb in action.choices or ()]
             return f"write after it what to do: {', '.join(verbs)}."
         took = [word for word in self._given if getattr(self._option(word), "nargs", None) == "+"]
         where = f" Write it before {took[0]}." if took else ""
-        return f"{' and '.join(names)} {'is' if len(names) == 1 else 'are'} missing.{where}"
+        return f"{' and '.join(names)} {is_or_are(len(names))} missing.{where}"
 
     def _check_value(self, action: argparse.Action, value: Any) -> None:
         if action.choices is None or value in action.choices:

@@ -310,7 +310,8 @@ def _run_handout(options: argparse.Namespace) -> int:
     from studio.series.library import load_lesson
 
     lesson = load_lesson(options.lesson)
-    make_handout(lesson, options.out, lesson_options(options.lesson, paper=options.paper).paper)
+    made = lesson_options(options.lesson, paper=options.paper, theme="print")  # whatever theme its series has
+    make_handout(lesson, options.out, made.paper)
     print(f"Written to {options.out}.")
     return 0
 

@@ -145,7 +145,7 @@ def make_film(
                     raise
         store.trim()
     except OSError as error:
-        elsewhere = "name another {} for what the studio keeps in the environment variable STUDIO_CACHE"
+        elsewhere = "set STUDIO_CACHE to a {} that you may write to"
         raise say_os_error(error, store.folder, elsewhere) from error
     finally:
         if work is not None:

@@ -128,6 +128,7 @@ def build_series(
     """Build what changed. `only`: numbers or names of lessons; empty: all. `options` None: those of the series. A lesson
     that cannot be built does not stop the others. Raises UnusableInput where another build is running or a lesson in `only` is not there."""
     options = options or series_options(folder)
+    now = Built("", {}, _options_key(options), 0.0, 0, 0, {}, choices=series_choices(options))
     library = Library.of(folder)
     with only_one(folder):
         with open_index(folder, library) as index:
@@ -135,18 +136,18 @@ def build_series(
         outcomes = []
         for count, entry in enumerate(entries):
             step = part(progress, count / len(entries), (count + 1) / len(entries))
-            outcomes.append(_build_one(folder, entry, options, library, step))
+            outcomes.append(_build_one(folder, entry, options, now, library, step))
         return SeriesBuild(tuple(outcomes))
 
 
 def series_options(folder: Path | None, **given: Any) -> BuildOptions:
     """How the kits of a series are made: as its settings say, but for what is `given` (None: it is not). `folder` None: a
-    lesson that is in no series."""
+    lesson that is in no series. The theme of the series is looked at only where none is given."""
     from studio.build import BuildOptions
 
     own = {}
     if folder is not None:
-        settings = load_settings(folder)
+        settings = load_settings(folder, theme=given.get("theme") is None)
         own = {"theme": settings.theme, "paper": settings.paper, "numerals": settings.numerals}
     return BuildOptions(**{**own, **{name: value for name, value in given.items() if value is not None}})
 
@@ -158,8 +159,9 @@ def lesson_options(lesson: Path, **given: Any) -> BuildOptions:
 
 
 def series_choices(options: BuildOptions) -> dict[str, str]:
-    """Those of the options that `series.yaml` can set, so that a change there is seen."""
-    return {"theme": options.theme, "paper": options.paper, "numerals": options.numerals}
+    """Those of the options that `series.yaml` can set, so that a change there is seen: of the theme its name and the key
+    of its content, wherever its file lies. Raises UnusableInput where the theme cannot be used."""
+    return {"theme": _theme_key(options.theme), "paper": options.paper, "numerals": options.numerals}
 
 
 def _chosen(entries: Sequence[Entry], only: Sequence[str], folder: Path) -> list[Entry]:
@@ -178,7 +180,10 @@ def _chosen(entries: Sequence[Entry], only: Sequence[str], folder: Path) -> list
     return list({entry.file: entry for entry in chosen}.values())
 
 
-def _build_one(folder: Path, entry: Entry, options: BuildOptions, library: Library, progress: Progress) -> Outcome:
+def _build_one(
+    folder: Path, entry: Entry, options: BuildOptions, now: Built, library: Library, progress: Progress
+) -> Outcome:
+    """Build one lesson where it is not up to date. `now` has what all lessons have in common."""
     from studio.build import build_kit
 
     if entry.mistake:
@@ -186,8 +191,7 @@ def _build_one(folder: Path, entry: Entry, options: BuildOptions, library: Libra
     stem = stem_of(Path(entry.file))
     takes = recordings_of(folder, stem)
     try:
-        now = Built(entry.key, recording_keys(folder, takes), _options_key(options), 0.0, 0, 0, dict(entry.uses),
-                    choices=series_choices(options))  # fmt: skip
+        now = replace(now, lesson=entry.key, recordings=recording_keys(folder, takes), parts=dict(entry.uses))
         before = load_built(folder, stem)
         if before is not None and why_stale(before, now, kit_folder(folder, stem)) == "":
             return Outcome(entry.file, "fresh", errors=standing_errors(entry, before))
@@ -269,4 +273,12 @@ def _built_path(folder: Path, stem: str) -> Path:
 
 
 def _options_key(options: BuildOptions) -> str:
-    return content_key(asdict(options))
+    return content_key(asdict(options) | series_choices(options))
+
+
+def _theme_key(name_or_path: str) -> str:
+    from studio.pictures.themes import load_theme
+
+    theme = load_theme(name_or_path)
+    fonts = {face: file_key(Path(file)) for face, file in theme.fonts}
+    return f"{theme.name} {content_key(asdict(replace(theme, fonts=())), fonts)}"

@@ -28,7 +28,7 @@ from studio.talk.model import Statement
 
 OWN = ".studio"
 FILE = "index.sqlite"
-_VERSION = "7"  # of the tables below and of what is read into them: another version is made anew
+_VERSION = "8"  # of the tables below and of what is read into them: another version is made anew
 _MEMORY = ":memory:"
 _TABLES = """
 create table about (version text);

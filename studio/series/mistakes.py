@@ -17,6 +17,12 @@ _OPEN = re.compile(r"\{\{|\{%|\{#")
 _CLOSE = {"{{": "}}", "{%": "%}", "{#": "#}"}
 _TAGS = ("if", "elif", "else", "endif", "for", "endfor", "set")
 _QUOTED = re.compile(r"\"[^\"\n]*\"|'[^'\n]*'")
+_EMPTY = {
+    "if": "needs what is asked: {% if n > 3 %}",
+    "elif": "needs what is asked: {% elif n > 3 %}",
+    "for": "needs what it goes through: {% for k in range(n) %}",
+    "set": "needs what it is: {% set m = n + 1 %}",
+}
 _OPERATORS = ("and", "or", "not", "in", "is", "if", "else")
 _BRACKETS = {")": "(", "]": "[", "}": "{"}
 _REFUSED: dict[type[nodes.Node], str] = {
@@ -111,10 +117,10 @@ def _block(word: str, tag: str, line: int, waiting: list[tuple[str, str, int]]) 
     """What is wrong with a statement where it stands; what it opens or ends is noted in `waiting`."""
     if word not in _TAGS:
         return f"There is no '{tag}'.{did_you_mean(word, _TAGS) or ' A routine can use if, for and set.'}"
+    if word in _EMPTY and (tag == f"{{% {word} %}}" or (word == "set" and "=" not in tag)):
+        return f"'{tag}' {_EMPTY[word]}."
     if word in ("if", "for"):
         waiting.append((word, tag, line))
-    elif word == "set" and "=" not in tag:
-        return f"'{tag}' needs what it is: {{% set m = n + 1 %}}."
     elif not waiting and word != "set":
         return f"'{tag}' has no '{{% {'for' if word == 'endfor' else 'if'} %}}' before it."
     elif word.startswith("end"):

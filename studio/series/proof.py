@@ -9,13 +9,15 @@ from typing import Any
 
 from studio.errors import UnusableInput
 from studio.findings import Finding
-from studio.pictures.base import CannotShow
 from studio.progress import Progress, silent
-from studio.script.reader import read, read_picture
+from studio.script.kinds import KINDS
+from studio.script.nearest import nearest
+from studio.script.reader import read
 from studio.series.library import Library, body_of, part_as_lesson
 from studio.series.routine import MOST_FILLINGS, Routine, Value
 
-_PICTURE = re.compile(r"\s*[a-z][a-z -]*:[^\n]*\s*\Z", re.IGNORECASE)  # a segment has a heading or more lines
+_PICTURE = re.compile(r"\s*(?P<kind>[a-z][a-z -]*):[^\n]*\Z", re.IGNORECASE)  # a segment has a heading or more lines
+_SENTENCE = re.compile(r"\w[.!?…]+[\"'”’)]*\s*\Z")
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,11 +114,12 @@ def prove(routine: Routine, library: Library, most: int = MOST_FILLINGS, progres
 
 def _findings(text: str, routine: Routine) -> tuple[Finding, ...]:
     from studio.agree import check
+    from studio.pictures.draw import picture_of
 
     if is_picture(routine):
         body = body_of(text)
         try:
-            draw_picture(body)
+            picture_of(body)
         except UnusableInput as error:
             line = text.count("\n", 0, text.rindex(body)) + 1
             raise UnusableInput([replace(problem, line=line) for problem in error.problems]) from None
@@ -125,19 +128,14 @@ def _findings(text: str, routine: Routine) -> tuple[Finding, ...]:
 
 
 def is_picture(routine: Routine) -> bool:
-    """Whether a part is a picture, `KIND: DETAILS as NAME`, and not words with directions."""
-    return bool(_PICTURE.match(body_of(routine.text)))
-
-
-def draw_picture(text: str) -> None:
-    """Make the picture `KIND: DETAILS as NAME`. Raises UnusableInput where it cannot be read or cannot show that."""
-    from studio.pictures.kinds import make
-
-    kind, details, _ = read_picture(text)
-    try:
-        make(kind, details)
-    except CannotShow as error:
-        raise UnusableInput(str(error)) from None
+    """Whether a part is a picture, `KIND: DETAILS as NAME` (the kind may be mistyped), and not words with directions,
+    such as "Listen: five and two make seven."."""
+    body = body_of(routine.text)
+    found = _PICTURE.match(body)
+    if found is None:
+        return False
+    kind = " ".join(found["kind"].lower().split())
+    return kind in KINDS or (nearest(kind, KINDS) is not None and not _SENTENCE.search(body))
 
 
 def _add(found: dict[tuple[str, str, int], Example], key: tuple[str, str, int], example: Example) -> None:

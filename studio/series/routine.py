@@ -143,7 +143,7 @@ def read_routine(text: str, name: str, source: str = "") -> Routine:
             blanks.extend(_read_blanks(entry, lines, problems))
         elif entry.key == "conditions":
             given = (entry.value,) if isinstance(entry.value, str) else tuple(entry.value)
-            conditions.extend((condition, entry.line) for condition in given)
+            conditions.extend((condition, entry.line) for condition in given if condition.strip())
         elif entry.key == "about":
             about = entry.value if isinstance(entry.value, str) else ""
         elif entry.key not in KEYS:

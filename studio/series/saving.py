@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from itertools import islice
 from pathlib import Path
 
@@ -13,8 +14,7 @@ from studio.script.files import load_text
 from studio.script.header import unix_text
 from studio.script.nearest import did_you_mean
 from studio.script.reader import read, read_picture
-from studio.series.library import PARTS, Library, body_of
-from studio.series.proof import draw_picture
+from studio.series.library import PARTS, Library, body_of, part_as_lesson
 from studio.series.routine import Routine, Value, read_routine
 
 _NAME = re.compile(r"[a-z0-9](?:[a-z0-9 -]*[a-z0-9])?\Z")
@@ -42,8 +42,10 @@ def save_picture(folder: Path, name: str, picture: str, blanks: Mapping[str, str
 
 
 def _draw(routine: Routine, values: Mapping[str, Value]) -> None:
+    from studio.pictures.draw import picture_of
+
     try:
-        draw_picture(body_of(routine.fill(values)))
+        picture_of(body_of(routine.fill(values)))
     except UnusableInput as error:
         given = ", ".join(f"{name} = {value}" for name, value in values.items())
         message = error.problems[0].message
@@ -67,8 +69,15 @@ def save_segment(folder: Path, name: str, lesson: Path, title: str) -> Path:
     start = wanted[0].place.line - 1
     after = [segment.place.line - 1 for segment in segments if segment.place.line - 1 > start]
     body = "\n".join(lines[start : min(after, default=len(lines))]).strip("\n")
-    text = _header("A segment, saved from a lesson.", {}) + body + "\n"
-    _readable(read_routine(text, name, name))
+    header = _header("A segment, saved from a lesson.", {})
+    text = header + body + "\n"
+    try:
+        part = read_routine(text, name)
+    except UnusableInput as error:
+        down = start - header.count("\n")
+        raise UnusableInput([replace(told, line=told.line + down) for told in error.problems], str(lesson)) from None
+    # A part is read as a lesson of its own, so that a mistake is told when it is saved and not when it is used.
+    read(part_as_lesson(part, {}, Library.of(folder)), name)
     return _write(folder, name, text)
 
 
@@ -76,12 +85,6 @@ def _header(about: str, blanks: Mapping[str, str]) -> str:
     quoted = about.replace("\\", "\\\\").replace('"', "'")
     given = "".join(f'\n  {blank}: "{written}"' for blank, written in blanks.items())
     return f'---\nabout: "{quoted}"\n' + (f"blanks:{given}\n" if given else "") + "---\n"
-
-
-def _readable(routine: Routine) -> None:
-    """A part is read as a lesson of its own, so that a mistake is told when it is saved and not when it is used."""
-    body = body_of(routine.fill({}))
-    read(f"---\ntitle: {routine.name}\n---\n{body}\n", routine.source)
 
 
 def _write(folder: Path, name: str, text: str) -> Path:

@@ -1,7 +1,8 @@
 """The form in which what is said and shown is looked for: numbers as digits, signs as signs, everything lower case,
 nouns as one.
 
-"Seven plus two equals nine." and "7+2=9" both become " 7 + 2 = 9 ", "Frogs!" becomes " frog ".
+"Seven plus two equals nine." and "7+2=9" both become " 7 + 2 = 9 ", "three times two" becomes " 3 × 2 " and "Frogs!"
+becomes " frog ".
 """
 
 from __future__ import annotations
@@ -14,21 +15,27 @@ from studio.script.model import Details, Equation, Parts, Phrase, Term, Word
 from studio.script.numberwords import to_number
 from studio.series.talk import singular
 
-_SIGNS = {"plus": "+", "minus": "-", "equals": "=", "equal": "="}
-_WORD = re.compile(r"[^\W_]+(?:['’-][^\W\d_]+)*|[-+=<>?]|−|–")
+_SIGNS = {
+    "plus": "+", "minus": "-", "−": "-", "–": "-", "equals": "=", "equal": "=", "times": "×", "multiplied": "×", "x": "×",
+    "*": "×", "divided": "÷", "/": "÷",
+}  # fmt: skip
+_WORD = re.compile(r"[^\W_]+(?:['’-][^\W\d_]+)*|[-+=<>×÷−–]|(?<!\w)\?|(?<!\S)[*/](?!\S)")
+_BETWEEN = re.compile(r"(?<=\d)\s*([x*/])\s*(?=\d)")  # "3x2", but neither "fox" nor "**frogs**"
+_BY = re.compile(r"(?<=[×÷] )by ")
 
 
 def normal_said(words: Iterable[Word], written: Iterable[str] = ()) -> str:
     """The searched forms of a sentence: its words, and the statements in it as they are `written` in signs. What is
     written without a sign, such as a count, is only the words once more."""
-    said = _joined(_normal(word.plain) for word in words if word.plain)
+    said = normal_text(" ".join(word.plain for word in words))
     sums = [normal_text(statement) for statement in written if set(statement) & set("=<>")]
     return " | ".join(dict.fromkeys((said, *sums)))
 
 
 def normal_text(text: str) -> str:
     """The searched form of a text as it is typed."""
-    return _joined(_normal(found[0].lower()) for found in _WORD.finditer(text))
+    spaced = _BETWEEN.sub(r" \1 ", text.lower())
+    return _BY.sub("", f" {' '.join(_normal(found[0]) for found in _WORD.finditer(spaced))} ")
 
 
 def normal_picture(text: str, details: Details, picture: Picture | None) -> str:
@@ -90,13 +97,7 @@ def _number(value: int | None) -> str:
 def _normal(word: str) -> str:
     if word in _SIGNS:
         return _SIGNS[word]
-    if word in ("−", "–"):
-        return "-"
     try:
         return str(to_number(word))
     except ValueError:
         return singular(word)
-
-
-def _joined(words: Iterable[str]) -> str:
-    return f" {' '.join(words)} "

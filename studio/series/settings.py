@@ -56,18 +56,20 @@ class Settings:
         return day.weekday() in self.days and not any(first <= day <= last for first, last in self.holidays)
 
 
-def load_settings(folder: Path) -> Settings:
-    """The settings of the series in `folder`. Raises UnusableInput with every mistake."""
+def load_settings(folder: Path, *, theme: bool = True) -> Settings:
+    """The settings of the series in `folder`. Raises UnusableInput with every mistake; one in the theme does not count
+    where no `theme` is wanted."""
     path = folder / SETTINGS
     if not folder.is_dir():
         raise UnusableInput("there is no such folder; make a series with 'studio series new'.", str(folder))
     if not path.is_file():
         raise UnusableInput("this is not there, so here is no series; make one with 'studio series new'.", str(path))
-    return read_settings(load_text(path), str(path), folder)
+    return read_settings(load_text(path), str(path), folder, theme=theme)
 
 
-def read_settings(text: str, source: str = "", folder: Path | None = None) -> Settings:
-    """Read the settings; a theme's file is looked for in `folder` first. Raises UnusableInput with every mistake."""
+def read_settings(text: str, source: str = "", folder: Path | None = None, *, theme: bool = True) -> Settings:
+    """Read the settings; a theme's file is looked for in `folder` first, and not at all where no `theme` is wanted.
+    Raises UnusableInput with every mistake."""
     lines = unix_text(text).split("\n")
     problems: list[Problem] = []
     values: dict[str, Any] = {}
@@ -79,7 +81,7 @@ def read_settings(text: str, source: str = "", folder: Path | None = None) -> Se
             continue
         try:
             value = reader(entry)
-            values[entry.key.replace("-", "_")] = _theme(value, folder) if entry.key == "theme" else value
+            values[entry.key.replace("-", "_")] = _theme(value, folder) if entry.key == "theme" and theme else value
         except ValueError as error:
             problems.append(Problem(str(error), entry.line, entry.column))
     if "title" not in values and not problems:

@@ -16,6 +16,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from studio.errors import Problem, UnusableInput
+from studio.pictures.base import is_or_are
 from studio.script.files import load_text
 from studio.script.nearest import did_you_mean
 from studio.series.routine import Value, parse_value
@@ -70,8 +71,8 @@ def is_nothing(cell: str) -> bool:
 
 def parse_whole(cell: str) -> int | None:
     """A whole number as it is written here, "fourteen", or as a spreadsheet program has changed it: "14.0", "14,0";
-    None where it is none."""
-    value = parse_value(re.sub(r"(?<=\d)[.,]0+\Z", "", cell.strip()))
+    None where it is none. 1,000 is no 1."""
+    value = parse_value(re.sub(r"(?<=\d)[.,]0{1,2}\Z", "", cell.strip()))
     return value if isinstance(value, int) else None
 
 
@@ -109,7 +110,7 @@ def plans_ignored(folder: Path) -> str:
     read, *others = [name for name in PLANS if (folder / name).is_file()] or [""]
     if not others:
         return ""
-    return f"{' and '.join(others)} {'is' if len(others) == 1 else 'are'} not read, because {read} is there; keep one of them."
+    return f"{' and '.join(others)} {is_or_are(len(others))} not read, because {read} is there; keep one of them."
 
 
 def load_plan(folder: Path) -> Plan:
@@ -194,7 +195,7 @@ def _yaml_text(plan: Plan) -> str:
         raise UnusableInput("the plan cannot be completed; write it more simply.", str(plan.path)) from error
     empty = plan.text if not written else ""  # comments alone
     written = written or CommentedSeq()
-    standing = {str(parse_value(str(row.get("lesson", "")))): row for row in written}
+    standing = {str(parse_whole(str(row.get("lesson", "")))): row for row in written}
     for row in plan.rows:
         cells = standing.get(row.cells["lesson"])
         if cells is None:
@@ -294,8 +295,8 @@ def _check_rows(rows: Sequence[Row], columns: Sequence[str], source: str) -> dic
     day_first = _day_first(rows)
     seen: dict[int, int] = {}
     for row in rows:
-        number = parse_value(row.cell("lesson")) if row.cell("lesson") else ""
-        if not isinstance(number, int) or not 1 <= number <= 9_999:
+        number = parse_whole(row.cell("lesson"))
+        if number is None or not 1 <= number <= 9_999:
             problems.append(Problem(f"'lesson' is a number from 1, not '{row.cell('lesson')[:40]}'.", row.line))
             continue
         row.cells["lesson"] = str(number)

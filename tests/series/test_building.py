@@ -11,6 +11,7 @@ from pypdf import PdfReader
 from studio.build import BuildOptions
 from studio.cli import main
 from studio.errors import UnusableInput
+from studio.pictures.themes import load_theme
 from studio.series import api
 from studio.series.library import load_lesson
 from studio.series.saving import save_picture, save_segment
@@ -239,6 +240,20 @@ def test_a_kit_is_out_of_date_when_the_settings_of_the_series_change(pond: Path,
     assert states(pond) == {"ducks-1": ("out of date", f"it is built with other settings ({name})")}
 
 
+def test_a_theme_of_her_own_is_known_by_what_is_in_it_and_not_by_where_it_lies(pond: Path) -> None:
+    lesson(pond, 1, 4)
+    settings, theme = pond / "series.yaml", pond / "mine.toml"
+    settings.write_text(settings.read_text().replace("theme: warm paper", "theme: mine.toml"))
+    theme.write_text('name = "mine"\nlike = "warm paper"\n')
+    api.build_series(pond)
+    moved = pond.rename(pond.with_name("lake"))
+    assert states(moved) == {"ducks-1": ("built", "")}
+    assert api.build_series(moved).outcomes[0].state == "fresh"
+    (moved / theme.name).write_text('name = "mine"\nlike = "dark board"\n')
+    load_theme.cache_clear()  # as the next command begins
+    assert states(moved) == {"ducks-1": ("out of date", "it is built with other settings (theme)")}
+
+
 def test_a_saved_part_is_checked_as_what_it_is(pond: Path, capsys: pytest.CaptureFixture[str]) -> None:
     segment = save_segment(pond, "goodbye", lesson(pond, 1, 4), "Goodbye")
     picture = save_picture(pond, "pond frame", "ten frame: {{ n }} dots as pond", {"n": "0 to 10"})
@@ -253,6 +268,28 @@ def test_a_saved_part_is_checked_as_what_it_is(pond: Path, capsys: pytest.Captur
                        (one, "error: line 4: There is no picture 'dtos'")):  # fmt: skip
         assert main(["check", str(part)]) == 1, part
         assert told in capsys.readouterr().out
+
+
+def test_a_segment_that_cannot_be_a_part_is_told_at_its_line_of_the_lesson(pond: Path) -> None:
+    script = lesson(pond, 1, 4)
+    script.write_text(script.read_text().replace("Five ducks", "{{ n }} ducks"))
+    with pytest.raises(UnusableInput) as error:
+        save_segment(pond, "goodbye", script, "Goodbye")
+    assert str(error.value).startswith(f"{script}, line 14: There is no blank 'n'.")
+    script.write_text(script.read_text().replace("{{ n }} ducks", '\n{{ use("doubles", n=4) }}\nDucks'))
+    assert 'use("doubles", n=4)' in save_segment(pond, "goodbye", script, "Goodbye").read_text()
+
+
+@pytest.mark.parametrize(
+    "words", ["Listen: five and two make seven.", "Otters: four!", "Look: two frogs", "Tell: why?"]
+)
+def test_one_line_of_words_with_a_colon_is_no_picture(
+    pond: Path, capsys: pytest.CaptureFixture[str], words: str
+) -> None:
+    part = pond / "parts" / "look.part.md"
+    part.write_text(f'---\nabout: "Words."\n---\n{words}\n')
+    assert main(["check", str(part)]) == 0
+    assert "nothing to mend" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(

@@ -29,11 +29,15 @@ def pond(tmp_path: Path) -> Path:
     ("query", "said"),
     [("lily pad", "Green lily pads float."), ("frogs", "One frog swims."), ("goose", "Look at the geese."),
      ("dragonfly", "Dragonflies rest."), ("4 + 1", "Four and one make five."), ("5 = 4 + 1", "Five is four and one."),
-     ("7 - 2", "Seven take away two leaves five."), ("four + one", "One more than four is five.")],
+     ("7 - 2", "Seven take away two leaves five."), ("four + one", "One more than four is five."),
+     ("3 × 2", "Three times two is six."), ("3 times 2", "3 × 2 = 6."), ("3x2", "3 * 2"), ("three x two", "3x2"),
+     ("three multiplied by two", "3 × 2 = 6."), ("6 ÷ 2", "Six divided by two is three."),
+     ("6 divided by 2", "6/2 = 3."), ("six / two", "6 ÷ 2"), ("How many frogs?", "How many frogs?"),
+     ("7 + ? = 9", "7 + ? = 9.")],
 )  # fmt: skip
 def test_one_and_many_and_a_sum_are_found_however_they_are_said(pond: Path, query: str, said: str) -> None:
     say(pond, 1, said)
-    say(pond, 2, "The otter is asleep. Otters sleep a lot. Six and three make nine.")
+    say(pond, 2, "The otter is asleep. Otters sleep a lot. Six and three make nine. Count down: three, two. Six, two.")
     assert [(hit.number, hit.text) for hit in api.find_in_series(pond, query).hits] == [(1, said)]
 
 

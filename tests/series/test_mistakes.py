@@ -42,6 +42,10 @@ def told(body: str) -> list[str]:
         ("{{ words(n) }}", "'words' stands behind what it changes: {{ n|words }}."),
         ("{{ n.words }}", "Write '|words'."),
         ("{{ n|wrods }}", "Did you mean 'words'?"),
+        ("{% if %}a{% endif %}", "'{% if %}' needs what is asked: {% if n > 3 %}."),
+        ("{% if n > 3 %}a{% elif %}b{% endif %}", "'{% elif %}' needs what is asked: {% elif n > 3 %}."),
+        ("{% for %}a{% endfor %}", "'{% for %}' needs what it goes through: {% for k in range(n) %}."),
+        ("{% set %}", "'{% set %}' needs what it is: {% set m = n + 1 %}."),
         ("{{ }}", "There is nothing between '{{' and '}}'."),
     ],
 )
