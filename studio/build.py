@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -38,10 +39,16 @@ class BuildOptions:
     audit: bool = False
 
 
+SILENCED = (
+    "The kit that stood there had your recording; this film is silent. Build it with the recording to have that back."
+)
+
+
 @dataclass(frozen=True)
 class Kit:
     """A kit that was built. `noticed` are the sentences on the recording that ask for nothing, or for another look;
-    `reused` of the `spans` of its film were in the store; `audit` is None where none was asked for."""
+    `reused` of the `spans` of its film were in the store; `audit` is None where none was asked for. `silenced`: the kit that
+    stood there had her voice, and this one has none."""
 
     folder: Path
     duration: float
@@ -52,6 +59,7 @@ class Kit:
     reused: int
     audit: Mapping[str, Any] | None
     audit_lines: tuple[str, ...]
+    silenced: bool = False
 
     @property
     def has_errors(self) -> bool:
@@ -73,6 +81,8 @@ class Kit:
     def lines(self) -> list[str]:
         """What is printed for a person."""
         lines = [f"The kit is in {self.folder}  (the film lasts {clock(self.duration)}; open index.html)."]
+        if self.silenced:
+            lines.append(SILENCED)
         if self.retakes:
             lines.append(f"Before a child watches, {_to_mend(len(self.retakes))} in the recording; see below.")
         lines.append("The check of the script: " + told(self.findings))
@@ -126,6 +136,7 @@ def build_kit(
     staged = stage(lesson_value)
     retakes: tuple[Retake, ...] = ()
     noticed: tuple[str, ...] = ()
+    silenced = not recordings and _has_voice(folder)
     with whole_folder(folder) as new:
         if recordings:
             heard = hear_apart(recordings, lesson_value, options.model, part(progress, 0.0, 0.25))
@@ -144,7 +155,9 @@ def build_kit(
         contents = KitContents(
             lesson=lesson_value, sheet=sheet, captions=captions, findings=findings,
             cues=tuple(cue.as_json() for cue in film.cues), fps=film.fps, theme=theme, retakes=retakes, noticed=noticed,
-            extras={"width": film.width, "height": film.height, "theme": _theme_json(theme)}, paper=options.paper,
+            extras={
+                "width": film.width, "height": film.height, "theme": _theme_json(theme), "recorded": bool(recordings)
+            }, paper=options.paper,
         )  # fmt: skip
         report = None
         if options.audit:
@@ -154,8 +167,16 @@ def build_kit(
     progress(1.0, "done")
     return Kit(
         folder, film.duration, contents.all_findings, retakes, noticed, film.encoded + film.reused, film.reused,
-        contents.audit, tuple(report.lines()) if report else (),
+        contents.audit, tuple(report.lines()) if report else (), silenced,
     )  # fmt: skip
+
+
+def _has_voice(kit: Path) -> bool:
+    """Whether the kit that stands there was made with a recording, as far as its report tells."""
+    try:
+        return json.loads((kit / "report.json").read_bytes())["recorded"] is True
+    except (OSError, ValueError, KeyError, TypeError):
+        return False
 
 
 def hear_apart(recordings: Sequence[Path], lesson: Lesson, model: str | None, progress: Progress) -> Heard:

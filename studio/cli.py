@@ -421,7 +421,12 @@ def _run_write(options: argparse.Namespace) -> int:
 
 
 def _build_series(subs: Any) -> None:
-    verb = _verb(subs, "build", _run_build_series, "build every lesson whose kit is not up to date")
+    verb = _verb(
+        subs,
+        "build",
+        _run_build_series,
+        "build every lesson whose kit is not up to date, with the takes beside it (NAME.take.mp4)",
+    )
     _folder(verb)
     verb.add_argument(
         "--only", nargs="+", action="extend", default=[], metavar="LESSON", help="only these: numbers or names"

@@ -84,7 +84,15 @@ def retake_lines(retakes: Sequence[Retake]) -> list[str]:
         lines.append(f"  {clock(retake.start)}–{clock(retake.end)}{line}: {retake.reason}")
         lines += [f"      script: {retake.script}"] if retake.script else []
         lines += [f"      heard:  {retake.heard}"] if retake.heard else []
+    if any(retake.line for retake in retakes):
+        lines.append(AGAIN)
     return lines
+
+
+AGAIN = (
+    "  How: trim the take so that it ends before the first of these, record from there to the end, and give both in order "
+    "(--recording one.mp4 two.mp4). What is recorded later is not put in an earlier place."
+)
 
 
 def listen(

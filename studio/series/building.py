@@ -87,8 +87,9 @@ class SeriesBuild:
                 there = (
                     f", {share(outcome.reused, outcome.spans)} of its film was there already" if outcome.spans else ""
                 )
+                silent = f" {outcome.message}" if outcome.message else ""
                 errors = f", to mend: {errors_told(outcome.errors)}" if outcome.errors else ""
-                lines.append(f"{outcome.file}: built in {outcome.seconds:.0f} s{there}{errors}.")
+                lines.append(f"{outcome.file}: built in {outcome.seconds:.0f} s{there}{errors}.{silent}")
         total = sum(outcome.spans for outcome in built)
         reused = sum(outcome.reused for outcome in built)
         of_all = f" {share(reused, total)} of their film was there already." if total and len(built) > 1 else ""
@@ -184,7 +185,7 @@ def _build_one(
     folder: Path, entry: Entry, options: BuildOptions, now: Built, library: Library, progress: Progress
 ) -> Outcome:
     """Build one lesson where it is not up to date. `now` has what all lessons have in common."""
-    from studio.build import build_kit
+    from studio.build import SILENCED, build_kit
 
     if entry.mistake:
         return Outcome(entry.file, "failed", message=entry.mistake)
@@ -204,7 +205,7 @@ def _build_one(
     errors = sum(finding.level == "error" for finding in kit.findings) + len(kit.audit["wrong"] if kit.audit else ())
     built = replace(now, seconds=round(seconds, 3), spans=kit.spans, reused=kit.reused, errors=errors)
     write_text(_built_path(folder, stem), json.dumps(asdict(built), indent=1))
-    return Outcome(entry.file, "built", seconds, kit.spans, kit.reused, errors)
+    return Outcome(entry.file, "built", seconds, kit.spans, kit.reused, errors, SILENCED if kit.silenced else "")
 
 
 def why_stale(before: Built | None, now: Built, kit: Path) -> str:
