@@ -28,6 +28,17 @@ def test_the_picture_shows_what_is_said_to_be_left_or_to_be_there_now(body: str)
     assert errors(body)
 
 
+STORY = (
+    NINE
+    + "Some hop away. Now there are only 5 frogs left. How many hopped away?\n[frogs: take away {}]\nFour hopped away."
+)
+
+
+def test_a_picture_comes_to_what_the_story_says_is_left() -> None:
+    assert errors(STORY.format(5)) == ["left as shown"]
+    assert errors(STORY.format(4)) == []
+
+
 @pytest.mark.parametrize(
     "body",
     [

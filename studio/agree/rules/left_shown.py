@@ -1,5 +1,6 @@
 """What is said to be left, or to be there now, right after a picture changed is what the picture shows then ("[frogs: take away
-5] Four frogs are left.", "[ducks: add 3] Now there are eight.")."""
+5] Four frogs are left.", "[ducks: add 3] Now there are eight."); and what a story says is left is what the picture comes to
+("Now there are only five left. How many flew away? [ducks: take away 4]")."""
 
 from __future__ import annotations
 
@@ -10,14 +11,14 @@ from collections.abc import Iterator
 from studio.agree.case import Appearance, Case, Sentence
 from studio.agree.looks import amount, visible
 from studio.agree.manners import claims
-from studio.agree.wording import of_number
+from studio.agree.wording import of_direction, of_number
 from studio.findings import Finding
 from studio.script.model import Add, TakeAway
 from studio.talk.model import Number
 
 NAME = "left as shown"
 _LEFT = re.compile(
-    r" (?:(#)(?: [a-z]+)? (?:is|are) (?:still )?left|(?:there is|there are|we have|that leaves|it leaves) (#)(?: [a-z]+)? left)(?= [.,] )"
+    r" (?:(#)(?: [a-z]+)? (?:is|are) (?:still )?left|(?:there is|there are|we have|that leaves|it leaves) (?:only |now )?(#)(?: [a-z]+)? left)(?= [.,] )"
 )
 _NOW = re.compile(r" (?:now )?(?:there is|there are|we have) (?:now )?(#)(?: [a-z]+)?(?: now)?(?= [.,] )")
 _OF_OTHERS = frozenset(
@@ -26,11 +27,13 @@ _OF_OTHERS = frozenset(
 )
 """What is counted there otherwise than thing by thing, or is not what is there."""
 _SOON = 2  # sentences
+_LATER = 4  # sentences
 
 
 def find(case: Case) -> Iterator[Finding]:
     if not any(isinstance(step.change, Add | TakeAway) for step in case.pictures):
         return
+    yield from _comes_to(case)
     speech = case.talk.speech
     for pattern, sorts in ((_LEFT, (TakeAway,)), (_NOW, (Add, TakeAway))):
         for match in pattern.finditer(speech.text):
@@ -49,6 +52,32 @@ def find(case: Case) -> Iterator[Finding]:
                             f"Line {number.line} says {number.value} after [{direction.text}] of line {direction.place.line}, but "
                             f"the picture shows {now} then.",
                             f"Say {now}, or change the direction.")  # fmt: skip
+
+
+def _comes_to(case: Case) -> Iterator[Finding]:
+    """Of pictures from which is taken only after it was said how many are left."""
+    speech = case.talk.speech
+    for match in _LEFT.finditer(speech.text):
+        number = speech.number_at[match.start(match.lastindex or 0)]
+        sentence = case.sentences[case.sentence_index(number.start)]
+        taken = [step for step in case.pictures_of(sentence.segment) if isinstance(step.change, TakeAway)]
+        if not taken or taken[0].moment.word <= number.start or len({step.moment.name for step in taken}) > 1:
+            continue
+        first, last = taken[0], taken[-1]
+        there, left = None if first.before is None else amount(first.before), amount(last.picture)
+        late = case.sentence_index(first.moment.word) - case.sentence_index(number.start) > _LATER
+        if (
+            late
+            or there is None
+            or left is None
+            or not left != number.value < there
+            or not _is_told(case, sentence, number)
+        ):
+            continue
+        line = first.moment.direction.place.line
+        yield of_direction(NAME, first.moment.direction,
+                           f"Line {number.line} says that {number.value} are left, and after line {line} the picture shows {left}.",
+                           f"Take away {there - number.value}, or say {left}.")  # fmt: skip
 
 
 def _is_told(case: Case, sentence: Sentence, number: Number) -> bool:
