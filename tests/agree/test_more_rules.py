@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from studio.agree import check
+from studio.script.reader import read
 from tests.agree.minded import rules
 
 # (text, what is right in it, what is wrong instead, the rule that finds it)
@@ -198,3 +200,9 @@ def test_a_question_is_answered_rightly_at_the_very_beginning_too(before: str) -
 
 def test_a_row_that_begins_behind_a_question_is_no_answer_to_it() -> None:
     assert "true arithmetic" not in rules("Take eight steps, or three and five? [wait 8 s] Thirteen, ten, five.")
+
+
+def test_what_goes_on_from_a_slip_and_is_right_is_left_alone() -> None:
+    for more, many in ((13, 1), (14, 2)):
+        found = check(read(f"---\ntitle: Pond\n---\nOne less than 12 is 10. One more is {more}.\n")).errors
+        assert len(found) == many

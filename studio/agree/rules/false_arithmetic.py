@@ -33,6 +33,8 @@ def find(case: Case) -> Iterator[Finding]:
             continue
         if statement.kind == "partners" and (_is_read_aloud(case, statement) or _odd_one_is_asked(case, statement)):
             continue
+        if _goes_on_from_a_slip(case, statement):
+            continue
         if _lands_there(case, statement) or _in_so_many_hops(case, statement):
             continue
         if statement.kind == "question":
@@ -47,6 +49,22 @@ def find(case: Case) -> Iterator[Finding]:
             why, instead = why_false(statement)
         yield Finding(NAME, "error", statement.line, statement.column, statement.said, "",
                       f"{_place(statement.line)} “{statement.said}”. {why}", instead)  # fmt: skip
+
+
+def _goes_on_from_a_slip(case: Case, statement: Statement) -> bool:
+    """Whether it begins with a number that is minded already, and is right of the number that was meant ("One less than 12 is 10.
+    One more is 13.")."""
+    if statement.kind not in ("sum", "difference") or len(statement.values) != 3:
+        return False
+    first, by, result = statement.values
+    return any(
+        one.holds is False and one.kind in ("one less", "one more") and one.values[2] == first
+        and abs(result - one.values[1]) == by
+        for one in case.statements_between(statement.start - _BESIDE, statement.start)
+    )  # fmt: skip
+
+
+_BESIDE = 10  # words
 
 
 def _is_read_aloud(case: Case, statement: Statement) -> bool:
