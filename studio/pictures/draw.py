@@ -182,17 +182,18 @@ def landing(picture: Picture) -> list[Drawing]:
     there at once."""
     match picture:
         case Rekenrek(upper):
-            return [
-                Rekenrek(min(pushed, upper), max(0, pushed - upper)).drawing() for pushed in range(picture.total + 1)
-            ]
+            return [Rekenrek(min(pushed, upper), max(0, pushed - upper)).drawing() for pushed in _landed(picture.total)]
         case SpanPicture(marked=marked):
-            return [replace(picture, marked=marked[:count]).drawing() for count in range(len(marked) + 1)]
+            return [replace(picture, marked=marked[:count]).drawing() for count in _landed(len(marked))]
         case _:
             drawing = picture.drawing()
     counting = [shape.key for shape in drawing.shapes if shape.counts in LANDING]
-    at_once = max(1, -(-len(counting) // MOST_STEPS))
-    stages = [
+    return [
         replace(drawing, shapes=tuple(s for s in drawing.shapes if s.key not in counting[count:]))
-        for count in range(0, len(counting), at_once)
+        for count in _landed(len(counting))
     ]
-    return [*stages, drawing]
+
+
+def _landed(many: int) -> list[int]:
+    """How many have landed after each step, from none to all."""
+    return [*range(0, many, max(1, -(-many // MOST_STEPS))), many]

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
-from math import atan2, copysign, cos, dist, pi, pow, sin, sqrt
+from math import atan2, ceil, copysign, cos, dist, floor, pi, pow, sin, sqrt
 
 import numpy as np
+from numpy.typing import NDArray
 
 from studio.pictures.shapes import AnyShape, Path
 
@@ -23,6 +25,9 @@ AIR = 8.0
 """The least space between two hops where one is over another that begins or ends at the same number."""
 LIFT = 6.0
 """The steps in which a hop is lifted over another."""
+STEEPER = 1.5
+"""How many times as high as it would be a hop may get to be over another, before its ends are lifted."""
+NOTHING = 1e-9
 HEAD = 22.0
 FAR_APART = 92.0
 """Numbers that are as far apart as this, or farther, have room for hops of the full size."""
@@ -91,13 +96,20 @@ def arcs(hops: tuple[Hop, ...], apart: float) -> Mapping[Hop, Arc]:
     """
     found: dict[Hop, Arc] = {}
     for hop in sorted(hops, key=lambda hop: (abs(hop[1] - hop[0]), hop[1] < hop[0])):
-        under = {other: arc for other, arc in found.items() if min(hop) <= min(other) and max(other) <= max(hop)}
-        length = abs(hop[1] - hop[0]) * apart - 2 * pen(apart).inset
-        alone = min(HIGHEST, 44 + length * 0.22, 34 + length)
-        inside = [other for other in under if min(hop) < min(other) and max(other) < max(hop)]
-        high = max([alone, *(_over(hop, one, under[one].high, apart) for one in inside if not any(under[one].lifts))])
-        found[hop] = _clear_of(hop, under, apart, high) if under else _arc(hop, apart, (0.0, 0.0), high)
+        low, top = min(hop), max(hop)
+        under = tuple((one, arc) for one, arc in found.items() if low <= min(one) and max(one) <= top)
+        found[hop] = _arc_over(hop, under, apart)
     return found
+
+
+@lru_cache(maxsize=1024)
+def _arc_over(hop: Hop, under: tuple[tuple[Hop, Arc], ...], apart: float) -> Arc:
+    """How a hop goes over all those under it. Kept, since in a chain of changes one hop comes and all others stay as they are."""
+    length = abs(hop[1] - hop[0]) * apart - 2 * pen(apart).inset
+    alone = min(HIGHEST, 44 + length * 0.22, 34 + length)
+    inside = [(one, arc) for one, arc in under if min(hop) < min(one) and max(one) < max(hop)]
+    high = max([alone, *(_over(hop, one, arc.high, apart) for one, arc in inside if not any(arc.lifts))])
+    return _clear_of(hop, under, apart, high) if under else _arc(hop, apart, (0.0, 0.0), high)
 
 
 def _meets(hop: Hop, other: Hop, end: int) -> bool:
@@ -106,37 +118,83 @@ def _meets(hop: Hop, other: Hop, end: int) -> bool:
     return any(other[at] == number and (other[1 - at] > number) is way for at in (0, 1))
 
 
-def _clear_of(hop: Hop, under: Mapping[Hop, Arc], apart: float, high: float) -> Arc:
-    """The lowest arc found for a hop that keeps clear of those under it, heads and all, and is at least so `high`; only an
-    end that it shares with one of them is lifted."""
-    shared = [any(_meets(hop, other, end) for other in under) for end in (0, 1)]
-    near = pen(apart).width + AIR * (0.6 if pen(apart).close else 1.0)
-    below = np.array([point for arc in under.values() for point in _drawn(arc, apart)])
-    top = float(below[:, 1].max())
-    lift = 0.0
-    while True:
-        lifts = (lift * shared[0], lift * shared[1])
-        for more in (1.0, 1.15, 1.3, 1.5) if lift < top + near else (1.0, 1.5, 2.0, 3.0, 5.0):
-            arc = _arc(hop, apart, lifts, max(high * more, lift + 0.75 * min(high, HIGHEST)))
-            own = np.array(_drawn(arc, apart))
-            away = np.hypot(*(own[:, None] - below[None]).transpose(2, 0, 1)).min()
-            if away >= near:
-                return arc
-        if lift > top + near + 2 * HEAD:
-            return arc
-        lift += LIFT if any(shared) else top
+def _clear_of(hop: Hop, under: Sequence[tuple[Hop, Arc]], apart: float, high: float) -> Arc:
+    """The arc with the lowest ends that keeps clear of those under it, heads and all, and is at least so `high`, but hardly
+    higher if it can; only an end that it shares with one of them is lifted."""
+    first, last = (any(_meets(hop, other, end) for other, _ in under) for end in (0, 1))
+    left, roof = _joined([_roof(arc, apart) for _, arc in under])
+    across = left + np.arange(len(roof))
+
+    # Each height of the line is the sum of a share of the lift and a share of its own height at the top.
+    flat, lifted = (np.array(_arc(hop, apart, lifts, top).points()) for lifts, top in (((0, 0), 1), ((first, last), 0)))
+    way = 1 if hop[1] > hop[0] else -1
+    of_high, of_lift = (np.interp(across, line[::way, 0], line[::way, 1]) for line in (flat, lifted))
+    begin, end = floor(flat[:, 0].min()), ceil(flat[:, 0].max())
+    met = np.isfinite(roof) & (begin <= across) & (across <= end) & (of_high + of_lift > NOTHING)
+    of_high = np.maximum(of_high, NOTHING)
+
+    def needed(lift: float) -> float:
+        return float(((roof[met] - lift * of_lift[met]) / of_high[met]).max(initial=0.0))
+
+    def least(lift: float) -> float:
+        return max(high, lift + 0.75 * min(high, HIGHEST))
+
+    ends = [0.0]
+    if first or last:
+        ends = [LIFT * step for step in range(ceil((roof.max() + 2 * HEAD) / LIFT) + 1)]
+    # The higher the ends, the lower the top can be, so halving finds the first that do.
+    at = bisect_left(ends, True, key=lambda lift: needed(lift) <= max(STEEPER * high, least(lift)))
+    for lift in ends[min(at, len(ends) - 1) :]:
+        arc = _arc(hop, apart, (lift * first, lift * last), max(least(lift), needed(lift)))
+        x, y = np.array(_head_points(arc, arc.points(), apart)).T
+        if not last or (y >= roof[np.clip(np.rint(x).astype(int) - left, 0, len(roof) - 1)]).all():
+            break
+    return arc
 
 
-def _drawn(arc: Arc, apart: float) -> list[Point]:
-    """Points along all that is drawn of an arc: its line and its head, closely."""
+Roof = tuple[int, NDArray[np.float64]]
+"""How high a line must be, at least, to be clear of what is under it: at whole units across, from the first of them on."""
+
+
+@lru_cache(maxsize=512)
+def _roof(arc: Arc, apart: float) -> Roof:
+    """The roof over all that is drawn of an arc, its line and its head: as far from it as two hops are apart at least."""
+    drawn = pen(apart)
+    near = drawn.width + AIR * (0.6 if drawn.close else 1.0) + 0.5  # half a unit, since x is rounded
+    reach = int(near) + 1  # nothing is under its first and last unit
     line = arc.points()
-    one, other = _head(arc, line, apart)
+    x, y = np.array([*line, *_head_points(arc, line, apart)]).T
+    left = round(x.min()) - reach
+    tops = np.full(round(x.max()) + reach + 1 - left, -np.inf)
+    np.maximum.at(tops, np.rint(x).astype(int) - left, y)
+    across = left + np.arange(len(tops))
+    rising = np.array(line if arc.x1 < arc.x2 else line[::-1])
+    tops = np.maximum(tops, np.interp(across, rising[:, 0], rising[:, 1], -np.inf, -np.inf))
+    roof = np.full_like(tops, -np.inf)
+    for off in range(1 - reach, reach):
+        here, there = slice(max(0, off), len(tops) + min(0, off)), slice(max(0, -off), len(tops) - max(0, off))
+        roof[here] = np.maximum(roof[here], tops[there] + sqrt(near**2 - off**2))
+    return left, roof
+
+
+def _joined(roofs: Sequence[Roof]) -> Roof:
+    """One roof over all."""
+    left = min(at for at, _ in roofs)
+    joined = np.full(max(at + len(roof) for at, roof in roofs) - left, -np.inf)
+    for at, roof in roofs:
+        part = joined[at - left : at - left + len(roof)]
+        np.maximum(part, roof, out=part)
+    return left, joined
+
+
+def _head_points(arc: Arc, line: Sequence[Point], apart: float) -> list[Point]:
+    """Points along its arrow head, closely."""
     tip = line[-1]
-    strokes = [
-        ((tip[0] + (x - tip[0]) * part, tip[1] + (y - tip[1]) * part)) for x, y in (one, other) for part in (0.5, 1)
+    return [
+        (tip[0] + (x - tip[0]) * part / 8, tip[1] + (y - tip[1]) * part / 8)
+        for x, y in _head(arc, line, apart)
+        for part in range(9)
     ]
-    between = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in pairwise(line) if dist(a, b) > 2 * AIR]
-    return [*line, *between, *strokes]
 
 
 def _head(arc: Arc, line: Sequence[Point], apart: float) -> tuple[Point, Point]:
@@ -145,15 +203,17 @@ def _head(arc: Arc, line: Sequence[Point], apart: float) -> tuple[Point, Point]:
     (x4, y4), (x3, y3) = line[-1], _before(line, long)
     angle = atan2(y4 - y3, x4 - x3)
     drawn, way = pen(apart), copysign(1, arc.x2 - arc.x1)
-    # Neither barb reaches past the middle of the number, where the next hop may begin.
-    most = drawn.inset - drawn.width / 2 - 0.5
+    # Neither barb reaches past the middle of the number, where the next hop may begin, nor back to that of the number before,
+    # where another may end.
+    most, least = drawn.inset - drawn.width / 2 - 0.5, drawn.inset + drawn.width / 2 + 1 - apart
     barbs: list[Point] = []
     for turn in (pi * 0.83, -pi * 0.83):
-        beyond = min(most, way * long * cos(angle + turn))
+        beyond = min(most, max(least, way * long * cos(angle + turn)))
         barbs.append((x4 + way * beyond, y4 + copysign(sqrt(long**2 - beyond**2), sin(angle + turn))))
     return barbs[0], barbs[1]
 
 
+@lru_cache(maxsize=4096)
 def _over(hop: Hop, under: Hop, high: float, apart: float) -> float:
     """How high a hop must go to clear another, `high`, all along."""
     half, own = (abs(end - start) * apart / 2 - pen(apart).inset for start, end in (hop, under))

@@ -72,6 +72,14 @@ def test_what_lands_are_the_things_that_tell_the_amount(spec: str, sort: str, co
     assert stages[-1] == shown(spec).drawing()
 
 
+def test_however_much_lands_it_does_so_in_forty_steps() -> None:
+    many = shown("number line: 0 to 100", *(f"mark {number}" for number in range(1, 51)))
+    for picture in (many, shown("base ten: 99"), shown("rekenrek: 10 and 10")):
+        stages = landing(picture)
+        assert 10 < len(stages) <= 1 + 40
+        assert stages[-1] == picture.drawing()
+
+
 def test_a_numeral_is_never_of_the_colour_of_what_it_stands_on() -> None:
     """A white numeral stands on its mark from the first."""
     for stage in landing(shown("number path: 0 to 10, mark 7")):

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from pathlib import Path
+from random import Random
 
 import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
 
 from studio.errors import UnusableInput
 from studio.pictures.font_fit import misfit
@@ -123,3 +126,20 @@ def test_a_narrower_font_is_welcome_and_what_is_no_font_is_not(tmp_path: Path) -
     other.write_text('like = "warm paper"\n[fonts]\nnumeral = "pond.otf"\n')
     with pytest.raises(UnusableInput, match="cannot be read"):
         load_theme(other)
+
+
+@example(20, 600, False, 46)  # each of these three fails elsewhere: in a table, in its size, in its names
+@example(20, 600, False, 52)
+@example(20, 10**9, False, 44)
+@given(scribbles=st.integers(1, 2000), where=st.sampled_from([600, 10**9]), cut=st.booleans(), seed=st.integers(0, 999))
+def test_a_damaged_font_is_told_in_a_sentence_or_can_be_measured(
+    tmp_path_factory: pytest.TempPathFactory, scribbles: int, where: int, cut: bool, seed: int
+) -> None:
+    chance = Random(seed)
+    whole = bytearray(Path(load_theme().font("numeral")).read_bytes())
+    for _ in range(scribbles):
+        whole[chance.randrange(min(where, len(whole)))] = chance.randrange(256)
+    font = tmp_path_factory.mktemp("damaged") / "pond.ttf"
+    font.write_bytes(whole[: chance.randrange(1, len(whole))] if cut else whole)
+    why = misfit(str(font))
+    assert not why or (why.startswith("the font pond.ttf ") and why.endswith("."))

@@ -89,25 +89,27 @@ class Cards(RingedPicture):
                 shown = tuple(place for place in range(len(self.faces)) if place not in self.turned)
                 return replace(self, lit=0).circled(value, shown)
             case Count(by):
-                if by in (1, abs(self._apart)):
+                if by == 1:
                     return self.read()
+                if 0 < by == abs(self._difference):  # said how far apart they are, two are a row as well
+                    return self._numbers_said()
                 return tuple(Step(replace(self, lit=said), said) for said in counted(len(self.faces), by))
             case _:
                 raise self.refuse(change)
 
     @property
-    def _apart(self) -> int:
-        """By how much each number is larger than the one before; 0 where the cards are no row. Two make one only if they are
-        neighbours, and a card alone is one."""
+    def _difference(self) -> int:
+        """By how much each number is larger than the one before; 0 where that differs. A card alone is a row by ones."""
         steps = {after - before for before, after in pairwise(self.faces)} or {1}
-        step = steps.pop()
-        return step if not steps and (len(self.faces) > 2 or abs(step) == 1) else 0
+        return steps.pop() if len(steps) == 1 else 0
 
     def read(self) -> tuple[Step, ...]:
         """The steps of a count in which the numbers on the cards are said: 0 to 4, 10 to 0, or 2, 4, 6. Cards that are in no
-        such row are counted by one."""
-        if not self._apart:
-            return self.each()
+        such row are counted by one; two are in one only if they are neighbours."""
+        apart = self._difference
+        return self._numbers_said() if apart and (len(self.faces) > 2 or abs(apart) == 1) else self.each()
+
+    def _numbers_said(self) -> tuple[Step, ...]:
         return tuple(Step(replace(self, lit=lit), face) for lit, face in enumerate(self.faces, 1))
 
     def each(self) -> tuple[Step, ...]:

@@ -28,6 +28,13 @@ def test_cards_in_a_row_are_counted_by_their_numbers_and_others_by_one() -> None
     assert said("cards: 3, 8", "count") == [1, 2]
 
 
+def test_two_cards_are_a_row_where_it_is_said_how_far_apart_they_are() -> None:
+    assert said("cards: 10, 20", "count by 10") == [10, 20]
+    assert said("cards: 20, 10", "count by 10") == [20, 10]
+    assert said("cards: 10, 20", "count") == [1, 2]
+    assert said("cards: 10, 30", "count by 2") == [2]
+
+
 @given(st.integers(0, 60), st.integers(-12, 12).filter(bool), st.integers(3, 11))
 def test_a_row_of_cards_is_counted_forward_or_back_and_by_any_step(start: int, step: int, many: int) -> None:
     faces = [start + step * place for place in range(many)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import combinations, pairwise
+from time import process_time
 
 import numpy as np
 import pytest
@@ -74,6 +75,21 @@ def test_hops_that_meet_at_a_number_are_apart(spec: str, hops: list[tuple[int, i
         points = [np.array(_closely(path.points)) for path in lines]
         away = np.hypot(*(points[0][:, None] - points[1][None]).transpose(2, 0, 1)).min()
         assert away > lines[0].width + 0.5, (one, other)
+
+
+def test_a_hop_just_over_another_is_hardly_higher_where_numbers_stand_closely() -> None:
+    inner, outer = arcs(((0, 4), (0, 5)), 19.2).values()
+    assert inner.high < outer.high < 2 * inner.high
+
+
+def test_all_states_of_many_hops_over_one_another_are_drawn_in_a_moment() -> None:
+    """All ways to make ten, there and back: a hop that comes costs only itself."""
+    partners = [hop for number in range(1, 10) for hop in ((0, number), (number, 10), (10, number), (number, 0))]
+    arcs.cache_clear()
+    began = process_time()
+    high = [max(arc.high for arc in arcs(tuple(partners[:count]), 112.0).values()) for count in range(1, 37)]
+    assert process_time() - began < 2  # a tenth of it on an idle machine
+    assert high == sorted(high)
 
 
 def _closely(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
