@@ -73,9 +73,29 @@ def compose(ideas: Iterable[tuple[int, Idea]], clears: Iterable[int] = ()) -> It
         yield from _clear(on, waiting.pop())
 
 
+def without_unseen(lines: Iterable[Line]) -> list[Line]:
+    """The directions without changes of pictures that go with the same word."""
+    found: list[Line] = []
+    for line in lines:
+        gone = (
+            "" if line.text == "clear" else line.text.removeprefix("hide ") if line.text.startswith("hide ") else None
+        )
+        if gone is not None and line.group < 0:
+            found = [one for one in found if one.word != line.word or not _changes(one, gone)]
+        found.append(line)
+    return found
+
+
+def _changes(line: Line, name: str) -> bool:
+    """Whether a direction changes the picture of that name, or any picture ("")."""
+    return line.text.startswith(f"{name}: ") if name else not line.text.startswith("show ") and ": " in line.text
+
+
 def _clear(on: dict[str, _On], word: int) -> Iterator[Line]:
     """All pictures go that have nothing left to do."""
-    leaving = [name for name, here in on.items() if here.busy <= word]
+    leaving = [
+        name for name, here in on.items() if here.busy <= word + 1
+    ]  # what comes with this word is nothing to wait for
     if leaving and len(leaving) == len(on):
         yield Line(word, "clear", "something else is talked about", -1)
     else:

@@ -21,6 +21,8 @@ _ASKS = re.compile(
 _NOT = re.compile(
     r"(?:do|can|could|are|will|shall|have|did|would|were) you .*|.* (?:ready|all right|okay|ok|see|name|know|worth knowing)$"
 )
+_NO_STORY = re.compile(r"warm|partner|number of the day", re.IGNORECASE)
+"""What a title calls a part in which a question about frogs is no story to draw."""
 _QUIET = frozenset("yes no right true false".split())
 _ANSWER = 3  # sentences
 
@@ -49,7 +51,7 @@ def propose(part: Part) -> Iterator[Pause]:
         if not part.asks(sentence) or any(sentence.start < at <= following.end for at in waits):
             continue
         if sentence.start in stories and following.start not in stories:
-            yield Pause(sentence.end, _STORY)
+            yield Pause(sentence.end, _PLAIN if _NO_STORY.search(part.segment.title) else _STORY)
         elif part.asks(following):
             continue
         elif _is_thought_about(part, index):

@@ -328,3 +328,12 @@ def test_a_story_whose_answer_is_never_said_is_not_drawn() -> None:
         "Seven frogs sit on a log. Two more frogs hop on. How many frogs are there?\n\nNow it is your turn."
     )
     assert not any(direction.startswith("show") for direction in found)
+
+
+def test_another_example_begins_with_an_empty_screen() -> None:
+    words = (
+        "Six and four make ten.\n\nHere is another one.\n\nTen is the whole. Seven is one part. What is the missing part?\n"
+        "It is three. Seven and three make ten.\n"
+    )
+    assert "[clear]\nHere is another one." in with_directions(words)
+    assert "[clear]" not in with_directions("One duck comes. Another one. Two ducks. Three ducks swim.")
