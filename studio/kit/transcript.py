@@ -65,7 +65,7 @@ def _parts(contents: KitContents) -> list[tuple[float, dict[str, Any]]]:
             waiting.append(event)
         elif isinstance(event, WaitTime):
             part = parts[-1][1] if parts and not fresh and parts[-1][1]["wait"] is None else new_part(start)
-            part["wait"] = {"words": tidy(event.words), "seconds": spoken_length(event.end - event.start)}
+            part["wait"] = {"words": tidy(event.words), "seconds": spoken_length(round(event.end - event.start))}
             take_pictures(part)
             fresh = True
         else:
