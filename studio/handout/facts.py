@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from studio.handout.named import number_of_the_day, partners_of
+from studio.handout.named import number_of_the_day, partners_of, titles_and_words
 from studio.pictures.base import CannotShow, Picture
 from studio.pictures.kinds.compare_bars import CompareBars
 from studio.pictures.kinds.more_and_less import MoreAndLess
@@ -46,12 +47,13 @@ def lesson_facts(lesson: Lesson, stage: Stage | None = None) -> LessonFacts:
     """What the pictures and the words of a lesson tell about it. `stage`: that of the lesson, if it is known already."""
     stage = stage_of(lesson) if stage is None else stage
     shows = tuple(direction for direction in lesson.directions if isinstance(direction, Show))
-    whole = _whole(lesson, shows, stage)
+    said = titles_and_words(lesson)
+    whole = _whole(partners_of(said), shows, stage)
     laid = [
         show.details.values[-1] for show in shows if isinstance(show.details, NumberList) and _from_nought(show.details)
     ]
     return LessonFacts(
-        whole, _number(lesson, shows), max((*laid, *([] if whole is None else [whole])), default=None), shows,
+        whole, _number(number_of_the_day(said), shows), max((*laid, *([] if whole is None else [whole])), default=None), shows,
         tuple(dict.fromkeys(show.kind for show in shows)), tuple(_answers(lesson, stage)),
     )  # fmt: skip
 
@@ -61,7 +63,7 @@ def _from_nought(details: NumberList) -> bool:
     return details.values == tuple(range(len(details.values))) and 2 < len(details.values) <= LARGEST_WHOLE + 1
 
 
-def _whole(lesson: Lesson, shows: tuple[Show, ...], stage: Stage) -> int | None:
+def _whole(spoken_of: Sequence[int], shows: tuple[Show, ...], stage: Stage) -> int | None:
     """The whole whose partners are spoken of; else that of which most pairs, two at least, are put together."""
     pairs: dict[int, set[frozenset[int]]] = {}
     for show in shows:
@@ -70,7 +72,7 @@ def _whole(lesson: Lesson, shows: tuple[Show, ...], stage: Stage) -> int | None:
             numbers = sorted(_solved(picture).numbers) if picture is not None else []
             if len(numbers) == 3 and numbers[0] + numbers[1] == numbers[2]:
                 pairs.setdefault(numbers[2], set()).add(frozenset(numbers[:2]))
-    named = [whole for whole in partners_of(lesson) if 0 < whole <= LARGEST_WHOLE]
+    named = [whole for whole in spoken_of if 0 < whole <= LARGEST_WHOLE]
     if named:
         return max(named, key=lambda whole: len(pairs.get(whole, ())))
     several = [whole for whole, found in pairs.items() if 0 < whole <= LARGEST_WHOLE and len(found) > 1]
@@ -81,10 +83,9 @@ def _adds(details: Equation) -> bool:
     return all(term.sign == "+" for side in details.sides for term in side)
 
 
-def _number(lesson: Lesson, shows: tuple[Show, ...]) -> int | None:
+def _number(named: int | None, shows: tuple[Show, ...]) -> int | None:
     """The number that is called that of the day; else the one that a part of the lesson shows in most ways: three, or two
     of which one is of a number by itself."""
-    named = number_of_the_day(lesson)
     if named is not None:
         return named
     ways: dict[tuple[int, int], set[str]] = {}

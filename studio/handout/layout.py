@@ -53,8 +53,8 @@ def fit_page(
     """The panels in groups and the space for the story, on one page if that can be.
 
     `line` is the height of a writing line, `head` that of what stands above the panels. What is tried first keeps the
-    order of the lesson and gives the most room to write; then narrow panels stand together, then spaces become lower.
-    Where all that is too much for a page, the story has one of its own; where the panels alone are, they stand in rows
+    order of the lesson and gives the most room to write; then pictures become narrower, then narrow panels stand together, then
+    spaces become lower. Where all that is too much for a page, the story has one of its own; where the panels alone are, they stand in rows
     that a page may end between, and the story has what is left of the last page, if that is enough.
     """
     page = paper_height - 2 * MARGIN
@@ -63,23 +63,20 @@ def fit_page(
     tried = [
         _groups(_changed(panels, lines, narrower, lower), line, together) for lines, narrower, together, lower in _TRIED
     ]
-    for room in (free - least, free):
+    for needed in (least, 0.0):
         for groups in tried:
-            left_over = room - sum(max(_height(left, line), _height(right, line)) for left, right in groups)
-            if left_over < 0:
-                continue
-            if not story:
-                return groups, None
-            if room == free:
-                return groups, Story(STORY_HEIGHTS[2], 3)
-            return groups, Story(min(STORY_HEIGHTS[1], float(int(STORY_HEIGHTS[0] + left_over))), 1)
+            left_over = free - sum(max(_height(left, line), _height(right, line)) for left, right in groups)
+            if left_over >= needed:
+                return groups, _story(left_over - least) if story else None
     rows = [row for group in tried[0] for row in _rows(group)]
-    if not story:
-        return rows, None
-    left_over = _left_over(rows, free, page, line) - least
+    return rows, _story(_left_over(rows, free, page, line) - least) if story else None
+
+
+def _story(left_over: float) -> Story:
+    """The space for a story where so much is left over what it takes at least; on a page of its own where that is less."""
     if left_over < 0:
-        return rows, Story(STORY_HEIGHTS[2], 3)
-    return rows, Story(min(STORY_HEIGHTS[1], float(int(STORY_HEIGHTS[0] + left_over))), 1)
+        return Story(STORY_HEIGHTS[2], 3)
+    return Story(min(STORY_HEIGHTS[1], float(int(STORY_HEIGHTS[0] + left_over))), 1)
 
 
 def _rows(group: Group) -> list[Group]:

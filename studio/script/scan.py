@@ -29,7 +29,8 @@ _TITLE = re.compile(r"#(?P<more>#*)(?P<space>\s*)(?P<title>.*?)\s*\Z")
 _MARKUP = re.compile(r"<!--|</?[a-zA-Z][^\s<>]*>")
 
 # Signs inside a chunk. A minus is a dash between two digits or unknowns; arrows and rules of signs are punctuation.
-_SIGN = re.compile(r"(?<![-+=<>])[+=<>](?![-+=<>])|(?:\A|(?<=[\d?_□)]))[-−–](?=[\d?_□(£$€])|−|[×÷]|(?<=\d)\*(?=\d)")
+_TIMES = re.compile(r"(?<=\d)\*(?=\d)")
+_SIGN = re.compile(r"(?<![-+=<>])[+=<>](?![-+=<>])|(?:\A|(?<=[\d?_□)]))[-−–](?=[\d?_□(£$€])|−|[×÷]|" + _TIMES.pattern)
 _MINUS = "-−–"
 _SIGNS = frozenset("+-=<>×÷*/")
 _SAME_SIGN = {
@@ -37,7 +38,6 @@ _SAME_SIGN = {
     0x2011: "-",
     **dict.fromkeys((0x2610, 0x2B1C, 0x25FB, 0x25A2), "□"),
 }  # as office programs and telephones write them
-_TIMES = re.compile(r"(?<=\d)\*(?=\d)")
 _COUNT_CHAIN = re.compile(r"\d+(?:[-–]\d+){2,}[.,!?;:…]*\Z")
 # Directions may stand inside what is written without a space ("9-[dots: take away 7]7").
 _RUN = re.compile(r"(?:\[[^\[\]]*\]|[^\s\[\]])+")
@@ -63,8 +63,7 @@ _AMOUNT = rf"\**{_NUMBER}\**(?:\s+[a-z]+)?"  # with what is counted: "9 frogs - 
 _UP_TO_EQUALS = re.compile(rf"(?:\s*{_AMOUNT}\s*[-+−–]){{0,3}}\s*{_AMOUNT}\s*=", re.IGNORECASE)
 _CODE = "`"
 _AND = "&"
-_AGAIN_IN_WORDS = re.compile(r"\((?P<word>[A-Za-z]+(?:-[A-Za-z]+)?)\)(?P<end>[.,!?;:…\"'”’]*)\Z")
-_AGAIN = re.compile(r"\((?P<digits>\d{1,3})\)(?P<end>[.,!?;:…\"'”’]*)\Z")
+_AGAIN = re.compile(r"\((?:(?P<digits>\d{1,3})|(?P<word>[A-Za-z]+(?:-[A-Za-z]+)?))\)(?P<end>[.,!?;:…\"'”’]*)\Z")
 _LONGEST_NUMBER = 5  # words: "one hundred and twenty five"
 _SIGN_START = re.compile(r"\s*(?:\[[^\[\]]*\]\s*)*\**[-+=<>−–]\**(?=[\s\d?_□(*]|\Z)")
 
@@ -217,11 +216,9 @@ class _Scanner:
             self._problem("A script has no HTML in it. What is for you alone goes into [note: ...].", self.row, begin)
             self.spaced = False
             return
-        if (again := _AGAIN.match(chunk)) is not None and self._was_said(int(again["digits"])):
-            self._punctuation(again["end"], begin + again.start("end"), line)
-            self.spaced = False
-            return
-        if (again := _AGAIN_IN_WORDS.match(chunk)) is not None and self._was_written(again["word"]):
+        if (again := _AGAIN.match(chunk)) is not None and (
+            self._was_said(int(again["digits"])) if again["digits"] else self._was_written(again["word"])
+        ):
             self._punctuation(again["end"], begin + again.start("end"), line)
             self.spaced = False
             return

@@ -75,24 +75,11 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
                 before_it = spoken[max(0, at - _SAID_BEFORE) : at + 1]
                 bound, finding = _bound(lesson, direction, begins, steps, said, before_it, moments)
                 if finding is not None:
-                    # The numbers may belong to a count of another picture ("Five. Four. [wren: add 1, counting] Three.").
-                    other = _other_count(lesson, order, direction, end)
-                    own = spoken[at : bisect_left(starts, other)]
-                    again, still = _bound(lesson, direction, begins, steps, own)
-                    if still is None:
-                        bound, finding = again, None
-                if finding is not None and _goes_on(lesson, order, direction):
-                    for many in (len(steps), len(steps) + 1):  # the number that is there may be said first
-                        again, still = _bound(lesson, direction, begins, steps, said[:many])
+                    for counting, some, numbers in _otherwise(lesson, order, direction, before, steps, said, end):
+                        again, still = _bound(lesson, counting, begins, some, numbers)
                         if still is None:
                             bound, finding = again, None
-                            break
-                if finding is not None:
-                    for bundled, fewer in _other_counts(before, direction):
-                        again, still = _bound(lesson, bundled, begins, fewer, said)
-                        if still is None:
-                            bound, finding = again, None
-                            on[direction.name] = fewer[-1].picture
+                            on[direction.name] = some[-1].picture
                             break
                 moments.extend(bound)
                 counted[direction.name] = bound[-1].word + 1
@@ -110,6 +97,26 @@ def stage(lesson: Lesson, numbers: Sequence[Number] | None = None) -> Stage:
     findings.extend(_before_waits(lesson))
     findings.extend(_never_seen(lesson))
     return Stage(tuple(sorted(moments, key=lambda moment: moment.word)), tuple(findings))
+
+
+def _otherwise(
+    lesson: Lesson,
+    order: int,
+    direction: ChangePicture,
+    picture: Picture,
+    steps: Sequence[Step],
+    said: Sequence[Number],
+    end: int,
+) -> Iterator[tuple[ChangePicture, Sequence[Step], Sequence[Number]]]:
+    """Other ways to read a count: what is counted, its steps, and the numbers that may be it. `said` are those before `end`."""
+    # The numbers may belong to a count of another picture ("Five. Four. [wren: add 1, counting] Three.").
+    other = _other_count(lesson, order, direction, end)
+    yield direction, steps, said[: bisect_left(said, other, key=lambda number: number.start)]
+    if _goes_on(lesson, order, direction):
+        for many in (len(steps), len(steps) + 1):  # the number that is there may be said first
+            yield direction, steps, said[:many]
+    for counting, fewer in _other_counts(picture, direction):
+        yield counting, fewer, said
 
 
 def _other_counts(picture: Picture, direction: ChangePicture) -> Iterator[tuple[ChangePicture, Sequence[Step]]]:

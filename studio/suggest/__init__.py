@@ -8,7 +8,6 @@ proposer is a new file with `propose(part)` and a line in `PROPOSERS`.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
@@ -31,7 +30,7 @@ from studio.suggest import (
     tens,
     waits,
 )
-from studio.suggest.composing import MOST, Line, compose, without_unseen
+from studio.suggest.composing import MOST, Line, compose
 from studio.suggest.ideas import Idea, Part, parts_of
 from studio.suggest.verifying import Choice, Key, place_of, verified, whole
 from studio.talk.model import Number
@@ -121,26 +120,7 @@ def directions_of(part: Part, ideas: Sequence[Idea], pauses: Sequence[Line], cho
     """The directions of a segment in the order of their words. An idea goes by its number; what takes its place, and a
     card for a number that no idea shows, go by numbers behind those."""
     kept = [*_kept(ideas, choice), *_cards(part, 2 * len(ideas), choice)]
-    return sorted(
-        [*pauses, *without_unseen(compose(kept, choice.clears | announced(part)))], key=lambda line: line.word
-    )
-
-
-_ANOTHER = re.compile(
-    r"(?:(?:ok|okay|and|now|here is|here's|let us (?:do|try)|let's (?:do|try)|try|time for|ready for) )*"
-    r"(?:another (?:one|example|go)|(?:the |our |one )?(?:next|last|new) (?:one|example))"
-)
-
-
-def announced(part: Part) -> frozenset[int]:
-    """The words with which another example begins ("Here is another one."): a sentence for itself at the start of a paragraph."""
-    words = part.words
-    return frozenset(
-        sentence.start
-        for sentence in part.sentences
-        if _ANOTHER.fullmatch(part.text(sentence.start, sentence.end))
-        and (sentence.start == 0 or words[sentence.start - 1].paragraph != words[sentence.start].paragraph)
-    )
+    return sorted([*pauses, *compose(kept, choice.clears)], key=lambda line: line.word)
 
 
 def _kept(ideas: Sequence[Idea], choice: Choice) -> Iterator[tuple[int, Idea]]:

@@ -57,52 +57,33 @@ class _On:
     since: int
 
 
-def compose(ideas: Iterable[tuple[int, Idea]], clears: Iterable[int] = ()) -> Iterator[Line]:
+def compose(ideas: Iterable[tuple[int, Idea]], clears: Iterable[int] = ()) -> list[Line]:
     """The directions of one segment's ideas (each with its group); those for one word are in the order in which they
     are to be written. At the words `clears` something else is talked about: the screen is cleared."""
+    lines: list[Line] = []
     on: dict[str, _On] = {}
     waiting = sorted(clears, reverse=True)
     for group, idea in sorted(ideas, key=lambda item: (item[1].word, -item[1].weight)):
         while waiting and waiting[-1] <= idea.word:
-            yield from _clear(on, waiting.pop())
+            lines = _cleared(lines, on, waiting.pop())
         if idea.joins:
-            yield from _join(on, idea, group)
+            lines += _join(on, idea, group)
         else:
-            yield from _come(on, idea, group)
+            lines += _come(on, idea, group)
     while waiting:
-        yield from _clear(on, waiting.pop())
+        lines = _cleared(lines, on, waiting.pop())
+    return lines
 
 
-def without_unseen(lines: Iterable[Line]) -> list[Line]:
-    """The directions without changes of pictures that go with the same word."""
-    found: list[Line] = []
-    for line in lines:
-        gone = (
-            "" if line.text == "clear" else line.text.removeprefix("hide ") if line.text.startswith("hide ") else None
-        )
-        if gone is not None and line.group < 0:
-            found = [one for one in found if one.word != line.word or not _changes(one, gone)]
-        found.append(line)
-    return found
-
-
-def _changes(line: Line, name: str) -> bool:
-    """Whether a direction changes the picture of that name, or any picture ("")."""
-    return line.text.startswith(f"{name}: ") if name else not line.text.startswith("show ") and ": " in line.text
-
-
-def _clear(on: dict[str, _On], word: int) -> Iterator[Line]:
-    """All pictures go that have nothing left to do."""
-    leaving = [
-        name for name, here in on.items() if here.busy <= word + 1
-    ]  # what comes with this word is nothing to wait for
-    if leaving and len(leaving) == len(on):
-        yield Line(word, "clear", "something else is talked about", -1)
-    else:
-        for name in leaving:
-            yield Line(word, f"hide {name}", "something else is talked about", -1)
+def _cleared(lines: list[Line], on: dict[str, _On], word: int) -> list[Line]:
+    """The directions so far, and those with which all pictures go that have nothing left to do. What would happen to them with
+    this word is nothing to wait for: it could not be seen."""
+    leaving = [name for name, here in on.items() if here.busy <= word + 1]
+    kept = [line for line in lines if line.word != word or line.text.partition(":")[0] not in leaving]
+    going = ["clear"] if leaving and len(leaving) == len(on) else [f"hide {name}" for name in leaving]
     for name in leaving:
         del on[name]
+    return [*kept, *(Line(word, text, "something else is talked about", -1) for text in going)]
 
 
 def _come(on: dict[str, _On], idea: Idea, group: int) -> Iterator[Line]:

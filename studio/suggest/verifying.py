@@ -148,11 +148,28 @@ class Trial:
         return self.first + max(0, bisect_right(self._places, (finding.line, max(finding.column, 1))) - 1)
 
 
+_ANOTHER = re.compile(
+    r"(?:(?:ok|okay|and|now|here is|here's|let us (?:do|try)|let's (?:do|try)|try|time for|ready for) )*"
+    r"(?:another (?:one|example|go)|(?:the |our |one )?(?:next|last|new) (?:one|example))"
+)
+
+
+def announced(part: Part) -> frozenset[int]:
+    """The words with which another example begins ("Here is another one."): a sentence for itself at the start of a paragraph."""
+    words = part.words
+    return frozenset(
+        sentence.start
+        for sentence in part.sentences
+        if _ANOTHER.fullmatch(part.text(sentence.start, sentence.end))
+        and (sentence.start == 0 or words[sentence.start - 1].paragraph != words[sentence.start].paragraph)
+    )
+
+
 def verified(lesson: Lesson, part: Part, compose: Compose) -> Choice:
     """What is to be dropped and added so that the check finds nothing new in a segment. It is checked so often at most
     that the time stays in proportion to the length."""
     trial = Trial(lesson, [part.segment])
-    choice = Choice()
+    choice = Choice(clears=announced(part))
     left = max(_FEWEST, _WORK // max(1, trial.size))
     while left > 0:
         left -= 1

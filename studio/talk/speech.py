@@ -34,8 +34,8 @@ CONTRACTIONS = {
 }  # fmt: skip
 SIGNS = {
     "+": "plus", "-": "minus", "−": "minus", "–": "minus", "=": "equals", "<": "is less than",
-    ">": "is greater than", "≠": "is not equal to", "?": "what", "×": "times", "*": "times", "÷": "divided by", "/": "divided by", "_": "what", "__": "what", "___": "what",
-    "□": "what", "☐": "what", "&": "and",
+    ">": "is greater than", "≠": "is not equal to", "?": "what", "_": "what", "__": "what", "___": "what",
+    "□": "what", "☐": "what", "×": "times", "*": "times", "÷": "divided by", "/": "divided by", "&": "and",
 }  # fmt: skip
 SAME = {
     "plus": "plus", "minus": "minus", "subtract": "subtract", "equal": "equal", "altogether": "altogether",

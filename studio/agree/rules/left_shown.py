@@ -34,15 +34,12 @@ def find(case: Case) -> Iterator[Finding]:
     if not any(isinstance(step.change, Add | TakeAway) for step in case.pictures):
         return
     yield from _comes_to(case)
-    speech = case.talk.speech
     for pattern, sorts in ((_LEFT, (TakeAway,)), (_NOW, (Add, TakeAway))):
-        for match in pattern.finditer(speech.text):
+        for match, number, sentence in _told(case, pattern):
+            step = _changed(case, sentence, number)
             if pattern is _NOW and " now " not in match[0] + " ":
                 continue
-            number = speech.number_at[match.start(match.lastindex or 0)]
-            sentence = case.sentences[case.sentence_index(number.start)]
-            step = _changed(case, sentence, number)
-            if step is None or not isinstance(step.change, sorts) or not _is_told(case, sentence, number):
+            if step is None or not isinstance(step.change, sorts) or not _is_claimed(case, sentence, number):
                 continue
             now = amount(step.picture)
             if now is None or number.value in _seen(case, sentence):
@@ -56,14 +53,15 @@ def find(case: Case) -> Iterator[Finding]:
 
 def _comes_to(case: Case) -> Iterator[Finding]:
     """Of pictures from which is taken only after it was said how many are left."""
-    speech = case.talk.speech
-    for match in _LEFT.finditer(speech.text):
-        number = speech.number_at[match.start(match.lastindex or 0)]
-        sentence = case.sentences[case.sentence_index(number.start)]
-        taken = [step for step in case.pictures_of(sentence.segment) if isinstance(step.change, TakeAway)]
-        if not taken or taken[0].moment.word <= number.start or len({step.moment.name for step in taken}) > 1:
+    taken: dict[int, list[Appearance]] = {}
+    for step in case.pictures:
+        if isinstance(step.change, TakeAway):
+            taken.setdefault(step.moment.direction.segment, []).append(step)
+    of_one = {segment: steps for segment, steps in taken.items() if len({step.moment.name for step in steps}) == 1}
+    for _, number, sentence in _told(case, _LEFT):
+        if sentence.segment not in of_one or of_one[sentence.segment][0].moment.word <= number.start:
             continue
-        first, last = taken[0], taken[-1]
+        first, last = of_one[sentence.segment][0], of_one[sentence.segment][-1]
         there, left = None if first.before is None else amount(first.before), amount(last.picture)
         late = case.sentence_index(first.moment.word) - case.sentence_index(number.start) > _LATER
         if (
@@ -71,7 +69,7 @@ def _comes_to(case: Case) -> Iterator[Finding]:
             or there is None
             or left is None
             or not left != number.value < there
-            or not _is_told(case, sentence, number)
+            or not _is_claimed(case, sentence, number)
         ):
             continue
         line = first.moment.direction.place.line
@@ -80,7 +78,14 @@ def _comes_to(case: Case) -> Iterator[Finding]:
                            f"Take away {there - number.value}, or say {left}.")  # fmt: skip
 
 
-def _is_told(case: Case, sentence: Sentence, number: Number) -> bool:
+def _told(case: Case, pattern: re.Pattern[str]) -> Iterator[tuple[re.Match[str], Number, Sentence]]:
+    """Where a pattern stands, with its number and the sentence."""
+    for match in pattern.finditer(case.talk.speech.text):
+        number = case.talk.speech.number_at[match.start(match.lastindex or 0)]
+        yield match, number, case.sentences[case.sentence_index(number.start)]
+
+
+def _is_claimed(case: Case, sentence: Sentence, number: Number) -> bool:
     if case.says(number.end, number.end + 1, _OF_OTHERS):
         return False  # "Fourteen. Now there are seven pairs.", "Now there is one more."
     return len(sentence.numbers) == 1 and not case.asks(sentence) and claims(case, sentence, number)

@@ -23,16 +23,19 @@ def find(case: Case) -> Iterator[Finding]:
         picture, direction = seen.picture, seen.moment.direction
         if not isinstance(picture, Word) or picture.numbers or direction.place.line in case.excused:
             continue
-        meant = nearest(picture.text.lower(), _WORDS)
-        segment = case.lesson.segments[direction.segment] if case.lesson is not None else None
-        if meant is None or segment is None or to_number(meant) not in case.said_in(direction.segment):
-            continue
         written = picture.text.lower()
-        spoken = {word.plain for word in segment.words}
-        if len(written) < _SHORTEST or written in PLURALS or set(written.split()) <= spoken:
-            continue  # "even" may be meant, and is said then
-        if written.replace("-", "") == meant:
+        if len(written) < _SHORTEST or written in PLURALS:
+            continue
+        meant = nearest(written, _WORDS)
+        if (
+            meant is None
+            or written.replace("-", "") == meant
+            or to_number(meant) not in case.said_in(direction.segment)
+        ):
             continue  # "seven-teen"
+        start, end = case.segments[direction.segment]
+        if all(case.says(start, end, (word,)) for word in written.split()):
+            continue  # "even" may be meant, and is said then
         message = (
             f"Line {direction.place.line} writes “{picture.text}” on the screen. The number word is spelled “{meant}”."
         )
